@@ -1,0 +1,1 @@
+"""Clearances inside a computer case: exact in space, drawn in two views."""

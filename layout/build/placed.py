@@ -1,0 +1,102 @@
+"""A build: every part in place, with the chain of figures that put it there."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from layout.geometry.body import Body
+from layout.geometry.space import Box, Direction, Vector
+from layout.parts.form import Link, Role
+
+__all__ = ["Build", "Mate", "OwnNeed", "PlacedBody", "PlacedPart"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlacedBody:
+    """A body in the case, with what rules and drawings ask of it.
+
+    Parameters
+    ----------
+    part : str
+        Key of the part in the build file; ``case`` for the case's own bodies.
+    body : Body
+        Solids in place; ``body.name`` is the key, or ``key/piece``.
+    where : str or None
+        Name of the fan mount the part sits on (``front``, ``top``, ...), if any.
+    chain : tuple of (owner, Link)
+        Every figure from the case to this body's faces, root first.
+    """
+
+    part: str
+    body: Body
+    role: Role
+    where: str | None
+    chain: tuple[tuple[str, Link], ...]
+
+    @property
+    def name(self) -> str:
+        """Return the body's name."""
+        return self.body.name
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mate:
+    """A volume, in the case's own axes, in which two parts may enter one another.
+
+    The guest's bodies may enter those of ``role`` that belong to another part.
+    """
+
+    guest: str
+    role: Role
+    box: Box
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlacedPart:
+    """One part of the build as a list or a label shows it."""
+
+    key: str
+    kind: str
+    size: str
+    seat: str
+    at_mm: Vector
+    approach: Direction | None
+    notes: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OwnNeed:
+    """A need between two parts (or bodies) that the build file adds."""
+
+    a: str
+    b: str
+    need_mm: float
+    why: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Build:
+    """Everything in place: the value that every question is asked of.
+
+    Parameters
+    ----------
+    bodies : tuple of PlacedBody
+        In the file's order, the case's own bodies first.
+    needs : tuple of (rule name, mm)
+        Needs that the build file changes.
+    notes : tuple of str
+        What was derived, defaulted without a verified source, or contradicts itself.
+    case_size_mm : Vector or None
+        Inside depth, height and width; None for a build of blocks alone.
+    """
+
+    name: str
+    parts: tuple[PlacedPart, ...]
+    bodies: tuple[PlacedBody, ...]
+    mates: tuple[Mate, ...] = ()
+    needs: tuple[tuple[str, float], ...] = ()
+    own_needs: tuple[OwnNeed, ...] = ()
+    notes: tuple[str, ...] = ()
+    case_name: str | None = None
+    case_size_mm: Vector | None = None

@@ -1,0 +1,1 @@
+"""Solids, cells, gaps, overlaps: knows no computer, no file, no picture."""

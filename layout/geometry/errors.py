@@ -1,0 +1,19 @@
+"""What the kernel refuses, each with the builtin that it refines."""
+
+from __future__ import annotations
+
+from layout.errors import LayoutError
+
+__all__ = ["EmptyBodyError", "OutlineError", "SpanError"]
+
+
+class OutlineError(LayoutError, ValueError):
+    """An outline is empty, crosses itself, or holds a number that is not finite."""
+
+
+class SpanError(LayoutError, ValueError):
+    """The two outlines of a solid do not cover the same stretch of depth."""
+
+
+class EmptyBodyError(LayoutError, ValueError):
+    """A body has no solid, or its solids enclose nothing."""

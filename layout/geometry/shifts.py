@@ -1,0 +1,131 @@
+"""Which shifts along one axis make cells interfere: one closed interval per pair.
+
+The shifts of b at which two convex cells share a cube form an interval, so the
+shifts at which two bodies interfere are a union of intervals.  Its first gap gives
+the overlap; the same intervals tell what a moving body meets on its way.
+"""
+
+from __future__ import annotations
+
+from itertools import combinations
+from typing import Final
+
+import numpy as np
+
+from layout.geometry.cells import HIGH, LOW, X0, X1, Floats
+from layout.geometry.interference import (
+    bound_at,
+    clear_below,
+    shared_depth,
+)
+from layout.geometry.space import Axis
+
+__all__ = ["Intervals", "free_shift", "shift_intervals"]
+
+_FEASIBLE_MM: Final = 1e-10
+"""How far a corner of the range of shifts may miss a bound by rounding."""
+
+Intervals = tuple[Floats, Floats]
+
+
+def shift_intervals(a: Floats, b: Floats, axis: Axis) -> Intervals:
+    """Return from which to which shift of b each pair of worn cells meets.
+
+    Parameters
+    ----------
+    a, b : arrays of shape (10, n), mm
+        Columns from :func:`worn`, pair by pair.
+
+    Returns
+    -------
+    two arrays of shape (m,), mm
+        Low and high ends, for the m <= n pairs that meet at some shift.
+    """
+    if axis is Axis.DEPTH:
+        return _along_depth(a, b)
+    return _across_depth(a, b, axis.index)
+
+
+def _across_depth(a: Floats, b: Floats, axis: int) -> Intervals:
+    other = 3 - axis
+    depths = shared_depth(a, b)
+    for upper, lower in ((a, b), (b, a)):
+        depths = clear_below(upper, lower, other, depths=depths)
+    meets = depths[0] <= depths[1]
+    a, b, depths = a[:, meets], b[:, meets], (depths[0][meets], depths[1][meets])
+    # Linear in depth, so the farthest shift is reached at an end of the shared slab.
+    most = [bound_at(a, HIGH[axis], x) - bound_at(b, LOW[axis], x) for x in depths]
+    least = [bound_at(a, LOW[axis], x) - bound_at(b, HIGH[axis], x) for x in depths]
+    return np.minimum(*least), np.maximum(*most)
+
+
+def _along_depth(a: Floats, b: Floats) -> Intervals:
+    """Return the least and largest s - t over the pairs' feasible (s, t).
+
+    The feasible places are a polygon: the corners of two slabs, cut by the four
+    bounds that must not cross.  A linear value is extreme at one of its corners,
+    and every corner is where two of the eight limits meet.
+    """
+    filled = (a[X1] >= a[X0]) & (b[X1] >= b[X0])
+    a, b = a[:, filled], b[:, filled]
+    limits = _limits(a, b)
+    low, high = np.full(a.shape[1], np.inf), np.full(a.shape[1], -np.inf)
+    for first, second in combinations(limits, 2):
+        u, v = _crossing(first, second)
+        inside = np.isfinite(u) & np.isfinite(v)
+        u, v = np.where(inside, u, 0.0), np.where(inside, v, 0.0)
+        for c, p, q in limits:
+            inside &= c + p * u + q * v >= -_FEASIBLE_MM
+        s = a[X0] + u * (a[X1] - a[X0])
+        t = b[X0] + v * (b[X1] - b[X0])
+        low = np.where(inside, np.minimum(low, s - t), low)
+        high = np.where(inside, np.maximum(high, s - t), high)
+    meets = low <= high
+    return low[meets], high[meets]
+
+
+Limit = tuple[Floats, Floats, Floats]
+
+
+def _limits(a: Floats, b: Floats) -> list[Limit]:
+    """Return the c, p, q of each ``c + p u + q v >= 0``, u and v parts of the slabs."""
+    zero, one = np.zeros(a.shape[1]), np.ones(a.shape[1])
+    slabs = [(zero, one, zero), (one, -one, zero), (zero, zero, one), (one, zero, -one)]
+    bounds = []
+    for axis in (1, 2):
+        a_low, a_high = a[LOW[axis]], a[HIGH[axis]]
+        b_low, b_high = b[LOW[axis]], b[HIGH[axis]]
+        rise = a_high[1] - a_high[0], b_low[0] - b_low[1]
+        bounds.append((a_high[0] - b_low[0], *rise))
+        rise = a_low[0] - a_low[1], b_high[1] - b_high[0]
+        bounds.append((b_high[0] - a_low[0], *rise))
+    return [*slabs, *bounds]
+
+
+def _crossing(first: Limit, second: Limit) -> tuple[Floats, Floats]:
+    """Return where two limits are both zero; not finite where they are parallel."""
+    (c1, p1, q1), (c2, p2, q2) = first, second
+    with np.errstate(divide="ignore", invalid="ignore"):
+        det = p1 * q2 - q1 * p2
+        return (q1 * c2 - c1 * q2) / det, (c1 * p2 - p1 * c2) / det
+
+
+def free_shift(intervals: Intervals, sign: int) -> float:
+    """Return the first shift from 0, in one sense, that lies in no interval, mm >= 0.
+
+    Examples
+    --------
+    >>> free_shift((np.array([-1.0, 2.0]), np.array([2.0, 3.0])), 1)
+    3.0
+    >>> free_shift((np.array([-1.0, 2.0]), np.array([2.0, 3.0])), -1)
+    1.0
+    """
+    low, high = intervals if sign > 0 else (-intervals[1], -intervals[0])
+    order = np.argsort(low, kind="stable")
+    low, reach = low[order], np.maximum.accumulate(high[order])
+    if not len(low) or low[0] > 0:
+        return 0.0
+    # A break is an interval that starts beyond all that earlier ones reach.
+    breaks = np.flatnonzero(low[1:] > np.maximum(reach[:-1], 0.0))
+    end = breaks[0] if len(breaks) else len(low) - 1
+    return max(0.0, float(reach[end]))

@@ -1,0 +1,95 @@
+"""A solid: all points whose (x, y) lies in one outline and (x, z) in another."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Final
+
+import numpy as np
+import shapely
+from shapely.geometry import Polygon
+
+from layout.geometry.errors import OutlineError, SpanError
+from layout.geometry.space import Box
+
+__all__ = ["SPAN_TOLERANCE_MM", "Solid", "block", "checked_outline", "rectangle"]
+
+SPAN_TOLERANCE_MM: Final = 1e-6
+"""How far the x ranges of a solid's two outlines may differ (design: fixed)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Solid:
+    """The closure of the inside of what a side and a top outline allow.
+
+    Parameters
+    ----------
+    side : Polygon, mm
+        Outline in (x, y): depth and height.
+    top : Polygon, mm
+        Outline in (x, z): depth and width; the same x range as ``side``.
+
+    Raises
+    ------
+    OutlineError
+        If an outline is empty, invalid, or not finite.
+    SpanError
+        If the x ranges differ by more than ``SPAN_TOLERANCE_MM``.
+
+    Notes
+    -----
+    Equality is that of the normalised outlines: the same ring from another start
+    vertex makes an equal solid.
+    """
+
+    side: Polygon
+    top: Polygon
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "side", checked_outline(self.side, "side"))
+        object.__setattr__(self, "top", checked_outline(self.top, "top"))
+        a, b = self.side.bounds, self.top.bounds
+        worst_mm = max(abs(a[0] - b[0]), abs(a[2] - b[2]))
+        if worst_mm > SPAN_TOLERANCE_MM:
+            raise SpanError(
+                f"side covers x {a[0]:g} to {a[2]:g} mm but top covers "
+                f"x {b[0]:g} to {b[2]:g} mm; both must cover the same x range"
+            )
+
+    @property
+    def bounds(self) -> Box:
+        """Return the smallest box around the solid, mm."""
+        x0, y0, x1, y1 = self.side.bounds
+        _, z0, _, z1 = self.top.bounds
+        return Box((x0, y0, z0), (x1, y1, z1))
+
+
+def checked_outline(outline: Polygon, name: str) -> Polygon:
+    """Return the outline normalised, or raise ``OutlineError`` saying what is wrong."""
+    if outline.is_empty:
+        raise OutlineError(f"{name} outline is empty; give at least three points")
+    if not np.isfinite(shapely.get_coordinates(outline)).all():
+        raise OutlineError(f"{name} outline holds a number that is not finite")
+    if not outline.is_valid:
+        reason = shapely.is_valid_reason(outline)
+        raise OutlineError(f"{name} outline is not a simple area: {reason}")
+    normal: Polygon = shapely.normalize(outline)
+    return normal
+
+
+def rectangle(u: tuple[float, float], v: tuple[float, float]) -> Polygon:
+    """Return the rectangle over two intervals, mm."""
+    return Polygon([(u[0], v[0]), (u[1], v[0]), (u[1], v[1]), (u[0], v[1])])
+
+
+def block(
+    x: tuple[float, float], y: tuple[float, float], z: tuple[float, float]
+) -> Solid:
+    """Return the box over three intervals, mm.
+
+    Examples
+    --------
+    >>> block((0, 10), (0, 20), (0, 30)).bounds.high
+    (10.0, 20.0, 30.0)
+    """
+    return Solid(rectangle(x, y), rectangle(x, z))

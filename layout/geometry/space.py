@@ -1,0 +1,83 @@
+"""The words for space: axes, directions, vectors, boxes."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+from typing import TypeAlias
+
+__all__ = ["ORIGIN", "Axis", "Box", "Direction", "Vector", "plus"]
+
+Vector: TypeAlias = tuple[float, float, float]
+"""x, y, z in mm: depth to the front, height to the top, width to the side panel."""
+
+ORIGIN: Vector = (0.0, 0.0, 0.0)
+
+
+class Axis(Enum):
+    """One of the three axes; ``value`` is the word used in files and on drawings."""
+
+    DEPTH = "depth"
+    HEIGHT = "height"
+    WIDTH = "width"
+
+    @property
+    def index(self) -> int:
+        """Return the place of the axis in a vector."""
+        return _INDEX[self]
+
+
+_INDEX = {axis: index for index, axis in enumerate(Axis)}
+
+
+class Direction(Enum):
+    """One of the six axis-parallel directions, named for the case's faces."""
+
+    REAR = (Axis.DEPTH, -1)
+    FRONT = (Axis.DEPTH, 1)
+    DOWN = (Axis.HEIGHT, -1)
+    UP = (Axis.HEIGHT, 1)
+    TRAY = (Axis.WIDTH, -1)
+    PANEL = (Axis.WIDTH, 1)
+
+    @property
+    def axis(self) -> Axis:
+        """Return the axis the direction runs along."""
+        return self.value[0]
+
+    @property
+    def sign(self) -> int:
+        """Return 1 along the axis, -1 against it."""
+        return self.value[1]
+
+    @property
+    def vector(self) -> Vector:
+        """Return the unit vector."""
+        x, y, z = (self.sign if axis is self.axis else 0 for axis in Axis)
+        return (float(x), float(y), float(z))
+
+    @property
+    def opposite(self) -> Direction:
+        """Return the direction that runs the other way."""
+        return Direction((self.axis, -self.sign))
+
+
+@dataclass(frozen=True, slots=True)
+class Box:
+    """An axis-parallel box in mm, from its low corner to its high corner."""
+
+    low: Vector
+    high: Vector
+
+    def __post_init__(self) -> None:
+        if any(a > b for a, b in zip(self.low, self.high, strict=True)):
+            raise ValueError(f"box runs backwards: {self.low} to {self.high}")
+
+    def moved(self, by: Vector) -> Box:
+        """Return the box shifted by a vector."""
+        return Box(plus(self.low, by), plus(self.high, by))
+
+
+def plus(a: Vector, b: Vector) -> Vector:
+    """Return the sum of two vectors."""
+    return (a[0] + b[0], a[1] + b[1], a[2] + b[2])

@@ -1,0 +1,79 @@
+"""A finding: one question answered, with everything it rests on."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+
+from layout.geometry.relation import Overlap, Relation
+from layout.geometry.space import Axis, Vector
+
+__all__ = ["Check", "Finding", "Group", "Verdict"]
+
+
+class Verdict(Enum):
+    """The fixed words, best first; a build's verdict is its worst finding's."""
+
+    CLEAR = "clear"
+    TIGHT = "tight"
+    SHORT = "short"
+    CLASH = "clash"
+    MISSING = "missing"
+
+    @property
+    def fails(self) -> bool:
+        """Tell whether something must change before the build is ordered."""
+        return self in {Verdict.SHORT, Verdict.CLASH, Verdict.MISSING}
+
+
+class Group(Enum):
+    """The groups rules come in."""
+
+    DISTANCE = "distance"
+    HOLES = "holes"
+    REACH = "reach"
+    HOOKUP = "hookup"
+    ORDER = "order"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Finding:
+    """Which two bodies, how far apart, what is needed and why.
+
+    ``advice`` is one sentence on what to do, for people; the rest is what programs
+    read.  ``margin_mm`` is gap less need, for a clash minus overlap less need.
+    """
+
+    id: str
+    rule: str
+    group: Group
+    a: str
+    b: str | None
+    gap_mm: float | None
+    need_mm: float | None
+    tolerance_mm: float | None
+    margin_mm: float | None
+    verdict: Verdict
+    axis: Axis | None
+    from_mm: Vector | None
+    to_mm: Vector | None
+    overlap: Overlap | None
+    assumed: tuple[str, ...]
+    why: str
+    source: str
+    advice: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Check:
+    """A build's verdict: its findings, worst first.
+
+    ``pairs`` holds the relation of every unordered pair of bodies where it was asked
+    for, in the order of the build's bodies; None where it was not.
+    """
+
+    build: str
+    verdict: Verdict
+    findings: tuple[Finding, ...]
+    notes: tuple[str, ...]
+    pairs: tuple[Relation, ...] | None = None

@@ -1,0 +1,58 @@
+"""A figure with its unit, its scatter, and where it comes from."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+
+__all__ = ["COMMON_PRACTICE", "Figure", "Standing", "given"]
+
+COMMON_PRACTICE = "common practice, no source"
+
+
+class Standing(Enum):
+    """How far a figure can be trusted."""
+
+    SEEN = "seen in the source"
+    SECONDARY = "seen in a secondary source"
+    CALCULATED = "calculated from seen figures"
+    MEMORY = "from memory, unverified"
+    PRACTICE = COMMON_PRACTICE
+    GIVEN = "given in the file"
+    TAPED = "taped"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Figure:
+    """A length in mm, its plus-minus and its source.
+
+    ``plus_minus_mm`` None means that nobody stated one: the user of the figure
+    takes the general tolerance for its size and class.  ``assumed`` marks a
+    figure that no data sheet gives: its plus-minus is its known scatter.
+    """
+
+    mm: float
+    plus_minus_mm: float | None = None
+    standing: Standing
+    source: str
+    assumed: bool = False
+
+    @property
+    def verified(self) -> bool:
+        """Tell whether the figure may stand without a warning."""
+        return self.standing in _VERIFIED
+
+
+_VERIFIED = frozenset(
+    {Standing.SEEN, Standing.CALCULATED, Standing.GIVEN, Standing.TAPED}
+)
+
+
+def given(mm: float, plus_minus_mm: float | None = None) -> Figure:
+    """Return a figure that the user has written down."""
+    return Figure(
+        mm=mm,
+        plus_minus_mm=plus_minus_mm,
+        standing=Standing.GIVEN,
+        source="given in the file",
+    )
