@@ -1,0 +1,1 @@
+"""The seat tree: parts in place, and the figures that put them there."""

@@ -1,0 +1,1 @@
+"""Scenes in mm on paper, and the one file that draws them."""

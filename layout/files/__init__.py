@@ -1,0 +1,1 @@
+"""YAML to checked values, and outputs written whole or not at all."""

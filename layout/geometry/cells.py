@@ -80,67 +80,108 @@ def moved(cells: Cells, by_mm: Vector) -> Floats:
     return rows
 
 
-def cut(solids: Sequence[Solid]) -> Cells:
+def cut(groups: Sequence[Sequence[Solid]]) -> list[Cells]:
     """Cut both outlines of every solid at each x where either has a corner.
 
     In each slab the spanning edges pair up to intervals in y and in z; every
     y-trapezoid with every z-trapezoid is a cell.  Exact for concave outlines and
     outlines with holes.
+
+    Parameters
+    ----------
+    groups : sequence of sequences of Solid
+        The solids of each body; all are cut at once, since most of the time is spent
+        per call and not per solid.
+
+    Returns
+    -------
+    list of Cells
+        One for each group.
     """
-    return Cells(np.concatenate([_cut_one(s) for s in solids], axis=1))
+    edges = _edges([solid for group in groups for solid in group])
+    slab, bounds = _intervals(edges)
+    in_y = slab % 2 == 0  # slabs are counted twice: once for y, once for z
+    y_pick, z_pick = _joined(slab[in_y] // 2, slab[~in_y] // 2, len(edges.x))
+    y_bounds, z_bounds = bounds[:, in_y], bounds[:, ~in_y]
+    first = slab[in_y][y_pick] // 2
+    depths = edges.x[[first, first + 1]]
+    rows = np.concatenate([depths, y_bounds[:, y_pick], z_bounds[:, z_pick]])
+    ends = np.cumsum([len(group) for group in groups])
+    parts = np.split(rows, np.searchsorted(edges.solid[first], ends[:-1]), axis=1)
+    return [Cells(np.ascontiguousarray(part)) for part in parts]
 
 
-def _cut_one(solid: Solid) -> Floats:
-    side = shapely.get_coordinates(solid.side)
-    top = shapely.get_coordinates(solid.top)
-    if _is_rectangle(side) and _is_rectangle(top):
-        b = solid.bounds
-        (x0, y0, z0), (x1, y1, z1) = b.low, b.high
-        return np.array([x0, x1, y0, y0, y1, y1, z0, z0, z1, z1])[:, None]
-    xs = np.unique(np.concatenate([side[:, 0], top[:, 0]]))
-    y_slab, y_bounds = _intervals(solid.side, xs)
-    z_slab, z_bounds = _intervals(solid.top, xs)
-    y_pick, z_pick = _joined(y_slab, z_slab, len(xs))
-    slab = y_slab[y_pick]
-    slabs = xs[[slab, slab + 1]]
-    return np.concatenate([slabs, y_bounds[:, y_pick], z_bounds[:, z_pick]])
+@dataclass(frozen=True, slots=True, eq=False)
+class _Edges:
+    """Every edge that spans depth, and the depths at which to cut.
+
+    ``x`` holds each solid's corners in order, without repeats, ``solid`` whose they
+    are; ``first`` and ``last``
+    are the places in it of both ends of an edge, ``start`` and ``end`` the ends
+    themselves, shape (2, n), the rear one first; ``view`` is 0 for side, 1 for top.
+    """
+
+    x: Floats
+    solid: Ints
+    first: Ints
+    last: Ints
+    start: Floats
+    end: Floats
+    view: Ints
 
 
-def _is_rectangle(ring: Floats) -> bool:
-    """Tell whether a closed ring of five points is an axis-parallel rectangle."""
-    if len(ring) != 5:
-        return False
-    steps = ring[1:] != ring[:-1]
-    return bool((steps[:, 0] != steps[:, 1]).all())
+def _edges(solids: Sequence[Solid]) -> _Edges:
+    outlines = [outline for solid in solids for outline in (solid.side, solid.top)]
+    rings = [ring for outline in outlines for ring in _rings(outline)]
+    points = shapely.get_coordinates(outlines)
+    outline = np.repeat(np.arange(len(outlines)), shapely.get_num_coordinates(outlines))
+    x, solid, place = _places(points[:, 0], outline // 2)
+    # All rings stand in one array: no edge leads from one ring to the next.
+    joined = np.ones(len(points), bool)
+    joined[np.cumsum(rings) - 1] = False
+    start = np.flatnonzero(joined)
+    start = start[place[start] != place[start + 1]]
+    turned = place[start] > place[start + 1]
+    rear, front = start + turned, start + ~turned
+    ends = points[rear].T, points[front].T
+    return _Edges(x, solid, place[rear], place[front], *ends, outline[start] % 2)
 
 
-def _intervals(outline: Polygon, xs: Floats) -> tuple[Ints, Floats]:
-    """Return the slab of each interval, and its low and high bound at both ends."""
-    start, end = _edges(outline)
-    first, last = np.searchsorted(xs, [start[0], end[0]])
-    edge, offset = spread(last - first)
-    slab = first[edge] + offset
-    (x0, v0), (x1, v1) = start[:, edge], end[:, edge]
+def _rings(outline: Polygon) -> list[int]:
+    """Return how many points each ring has, the closing one included."""
+    holes = [len(ring.coords) for ring in outline.interiors]
+    return [int(shapely.get_num_coordinates(outline)) - sum(holes), *holes]
+
+
+def _places(x: Floats, solid: Ints) -> tuple[Floats, Ints, Ints]:
+    """Return each solid's depths in order without repeats, and each point's place.
+
+    Between the two stands whose depths they are.
+    """
+    order = np.lexsort((x, solid))
+    x_sorted, solid_sorted = x[order], solid[order]
+    new = np.ones(len(x), bool)
+    new[1:] = (x_sorted[1:] != x_sorted[:-1]) | (solid_sorted[1:] != solid_sorted[:-1])
+    place = np.empty(len(x), np.intp)
+    place[order] = np.cumsum(new) - 1
+    return x_sorted[new], solid_sorted[new], place
+
+
+def _intervals(edges: _Edges) -> tuple[Ints, Floats]:
+    """Return twice the slab (plus the view) of each interval, and its bounds.
+
+    The bounds are low and high at both ends of the slab, shape (4, n).
+    """
+    edge, offset = spread(edges.last - edges.first)
+    slab = edges.first[edge] + offset
+    (x0, v0), (x1, v1) = edges.start[:, edge], edges.end[:, edge]
     # From the nearer end, so that a bound meets its edge's own end points exactly.
-    part = (xs[[slab, slab + 1]] - x0) / (x1 - x0)
+    part = (edges.x[[slab, slab + 1]] - x0) / (x1 - x0)
     v = np.where(part < 0.5, v0 + (v1 - v0) * part, v1 - (v1 - v0) * (1 - part))
-    order = np.lexsort((v[0] + v[1], slab))
+    key = 2 * slab + edges.view[edge]
+    order = np.lexsort((v[0] + v[1], key))
     lower, upper = order[0::2], order[1::2]
-    return slab[lower], np.concatenate([v[:, lower], v[:, upper]])
-
-
-def _edges(outline: Polygon) -> tuple[Floats, Floats]:
-    """Return both ends, shape (2, n), of every edge that spans depth, rear first."""
-    points = shapely.get_coordinates(outline).T
-    a, b = points[:, :-1], points[:, 1:]
-    spans = a[0] != b[0]
-    if outline.interiors:
-        # All rings stand in one array: no edge leads from one ring to the next.
-        rings = [outline.exterior, *outline.interiors]
-        spans[np.cumsum([len(ring.coords) for ring in rings])[:-1] - 1] = False
-    a, b = a[:, spans], b[:, spans]
-    forward = a[0] < b[0]
-    return np.where(forward, a, b), np.where(forward, b, a)
+    return key[lower], np.concatenate([v[:, lower], v[:, upper]])
 
 
 def spread(counts: Ints) -> tuple[Ints, Ints]:

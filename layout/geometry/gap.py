@@ -16,12 +16,27 @@ from itertools import product
 import numpy as np
 from numpy.typing import NDArray
 
-from layout.geometry.cells import HIGH, LOW, X0, X1, Floats
+from layout.geometry.boxes import Boxes, box_gaps
+from layout.geometry.cells import HIGH, LOW, X0, X1, Floats, Ints
 
-__all__ = ["CellGaps", "cell_gaps"]
+__all__ = ["CellGaps", "Places", "cell_gaps", "nearest_places"]
 
 _BATCH = 2048
 """Cell pairs per batch: their candidates stay within a processor's cache."""
+
+_FEW = 200
+"""Cell pairs that are not worth sorting into groups."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Places:
+    """Where pairs of cells are nearest: part of a's and b's slab, and how near.
+
+    ``at`` has shape (2, n), 0 to 1; ``square`` is the squared distance (n,), mm2.
+    """
+
+    at: Floats
+    square: Floats
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -33,24 +48,38 @@ class CellGaps:
     on_b: Floats
 
 
-def cell_gaps(a: Floats, b: Floats) -> CellGaps:
-    """Return the gap and nearest points of each pair of cells.
+def nearest_places(a: Floats, b: Floats) -> Places:
+    """Return where each pair of cells is nearest.
 
     Parameters
     ----------
     a, b : arrays of shape (10, n), mm
         Columns of ``Cells``, pair by pair.
     """
-    at = np.zeros((2, a.shape[1]))  # the best place in a's and in b's slab, 0 to 1
-    flat = _is_box(a) & _is_box(b)
-    at[:, flat] = _box_places(a[:, flat], b[:, flat])
-    mixed_y, mixed_z = _mixed(a, b, 1), _mixed(a, b, 2)
-    for y, z in product((False, True), repeat=2):
-        group = np.flatnonzero(~flat & (mixed_y == y) & (mixed_z == z))
+    at, square = np.zeros((2, a.shape[1])), np.zeros(a.shape[1])
+    flat = np.flatnonzero(_is_box(a) & _is_box(b))
+    at[:, flat], square[flat] = _box_places(a[:, flat], b[:, flat])
+    for mixed, group in _groups(a, b, np.delete(np.arange(a.shape[1]), flat)):
         for start in range(0, len(group), _BATCH):
             pick = group[start : start + _BATCH]
-            at[:, pick] = _best_places(a[:, pick], b[:, pick], mixed=(y, z))
-    return _witnessed(a, b, at)
+            best = _best_places(a[:, pick], b[:, pick], mixed=mixed)
+            at[:, pick], square[pick] = best
+    return Places(at, square)
+
+
+Mixed = tuple[bool, bool]
+"""Whether in y, and whether in z, any of 'none', 'up' and 'down' may be active."""
+
+
+def _groups(a: Floats, b: Floats, pick: Ints) -> list[tuple[Mixed, Ints]]:
+    """Return the cell pairs by which gaps may be active; few pairs are one group."""
+    if len(pick) <= _FEW:
+        return [((True, True), pick)] if len(pick) else []
+    in_y, in_z = _mixed(a[:, pick], b[:, pick], 1), _mixed(a[:, pick], b[:, pick], 2)
+    return [
+        ((y, z), pick[(in_y == y) & (in_z == z)])
+        for y, z in product((False, True), repeat=2)
+    ]
 
 
 def _is_box(rows: Floats) -> NDArray[np.bool_]:
@@ -58,12 +87,13 @@ def _is_box(rows: Floats) -> NDArray[np.bool_]:
     return result
 
 
-def _box_places(a: Floats, b: Floats) -> Floats:
-    """Return where boxes are nearest: the middle of what depth they share."""
+def _box_places(a: Floats, b: Floats) -> tuple[Floats, Floats]:
+    """Return where boxes are nearest (the middle of what depth they share)."""
     low = np.maximum(a[X0], b[X0])
     high = np.minimum(a[X1], b[X1])
-    middle = (low + high) / 2
-    return np.clip([_part(a, middle), _part(b, middle)], 0.0, 1.0)
+    at = np.clip([_part(a, (low + high) / 2), _part(b, (low + high) / 2)], 0.0, 1.0)
+    gaps = box_gaps(Boxes.around(a), Boxes.around(b))
+    return at, gaps**2
 
 
 def _part(rows: Floats, x: Floats) -> Floats:
@@ -80,47 +110,43 @@ def _mixed(a: Floats, b: Floats, axis: int) -> NDArray[np.bool_]:
 
 
 Linear = tuple[Floats, Floats, Floats]
-"""c, p, q of ``c + p * (part of a) + q * (part of b)``, each of shape (n,)."""
+"""c, p, q of ``c + p * (part of a) + q * (part of b)``; the last axis counts pairs."""
 
 
 def _depth(a: Floats, b: Floats) -> Linear:
     return a[X0] - b[X0], a[X1] - a[X0], b[X0] - b[X1]
 
 
-def _between(low: Floats, high: Floats, *, swap: bool) -> Linear:
-    """Return the gap from ``high``'s cell up to ``low``'s cell; ``low`` is b's."""
-    c, p, q = low[0] - high[0], high[0] - high[1], low[1] - low[0]
-    return (c, q, p) if swap else (c, p, q)
+def _active(a: Floats, b: Floats, axis: int, *, mixed: bool) -> Linear:
+    """Return the gaps that may be active along an axis, shape (1 or 3, n).
 
-
-def _active(a: Floats, b: Floats, axis: int, *, mixed: bool) -> list[Linear]:
-    """Return the gaps that may be active along an axis, 'none' as zeros."""
-    up = _between(b[LOW[axis]], a[HIGH[axis]], swap=False)
-    down = _between(a[LOW[axis]], b[HIGH[axis]], swap=True)
-    if not mixed:
+    Three are 'none', as zeros, 'up' from a to b and 'down' from b to a.
+    """
+    (a0, a1), (b0, b1) = a[HIGH[axis]], b[LOW[axis]]
+    up = np.stack([b0 - a0, a0 - a1, b1 - b0])
+    (a0, a1), (b0, b1) = a[LOW[axis]], b[HIGH[axis]]
+    down = np.stack([a0 - b0, a1 - a0, b0 - b1])
+    if mixed:
+        c, p, q = np.stack([np.zeros_like(up), up, down], axis=1)
+    else:
         above = a[LOW[axis]].sum(axis=0) > b[LOW[axis]].sum(axis=0)
-        c, p, q = (np.where(above, d, u) for d, u in zip(down, up, strict=True))
-        return [(c, p, q)]
-    zero = np.zeros(a.shape[1])
-    return [(zero, zero, zero), up, down]
+        c, p, q = np.where(above, down, up)[:, None]
+    return c, p, q
 
 
-def _best_places(a: Floats, b: Floats, *, mixed: tuple[bool, bool]) -> Floats:
+def _best_places(a: Floats, b: Floats, *, mixed: Mixed) -> tuple[Floats, Floats]:
+    """Return the best of all candidates, and its squared distance."""
     x = _depth(a, b)
-    ys, zs = _active(a, b, 1, mixed=mixed[0]), _active(a, b, 2, mixed=mixed[1])
-    candidates = [place for y in ys for z in zs for place in _stationary(x, y, z)]
-    u = np.clip(np.stack([place[0] for place in candidates]), 0.0, 1.0)
-    v = np.clip(np.stack([place[1] for place in candidates]), 0.0, 1.0)
+    y, z = (_active(a, b, k, mixed=m) for k, m in zip((1, 2), mixed, strict=True))
+    u, v = _stationary(x, y, z)
     total = _at(x, u, v) ** 2
-    for gaps in (ys, zs):
+    for gaps in (y, z):
         worst = np.zeros_like(u)
-        for gap in gaps[-2:]:
-            np.maximum(worst, _at(gap, u, v), out=worst)
+        for c, p, q in zip(*gaps, strict=True):
+            np.maximum(worst, _at((c, p, q), u, v), out=worst)
         total += worst**2
-    best = total.argmin(axis=0)[None]
-    return np.concatenate(
-        [np.take_along_axis(u, best, axis=0), np.take_along_axis(v, best, axis=0)]
-    )
+    best = total.argmin(axis=0), np.arange(total.shape[1])
+    return np.stack([u[best], v[best]]), total[best]
 
 
 def _at(form: Linear, u: Floats, v: Floats) -> Floats:
@@ -129,22 +155,31 @@ def _at(form: Linear, u: Floats, v: Floats) -> Floats:
     return value
 
 
-def _stationary(x: Linear, y: Linear, z: Linear) -> list[tuple[Floats, Floats]]:
-    """Return where ``|c + p u + q v|`` is least: inside, and on u or v = 0 or 1.
+def _stationary(x: Linear, y: Linear, z: Linear) -> tuple[Floats, Floats]:
+    """Return the candidates for each choice of active gaps, clipped to the slabs.
 
-    The inner one by cross products, which lose no digits where the faces are nearly
-    parallel (the normal equations lose half of them).
+    Where ``|c + p u + q v|`` is least: inside, and on u or v = 0 or 1.  The inner one
+    by cross products, which lose no digits where the faces are nearly parallel (the
+    normal equations lose half of them).
+
+    Returns
+    -------
+    two arrays of shape (candidates, n)
     """
-    c, p, q = ((x[i], y[i], z[i]) for i in range(3))
+    c, p, q = ((x[i], y[i][:, None], z[i][None, :]) for i in range(3))
     n = _cross(p, q)
     n2 = _dot(n, n)
     n2[n2 == 0.0] = np.inf  # parallel: the least value also lies on an edge
-    places = [(-_dot(_cross(c, q), n) / n2, _dot(_cross(c, p), n) / n2)]
     pp, pq, qq, cp, cq = _dot(p, p), _dot(p, q), _dot(q, q), _dot(c, p), _dot(c, q)
-    zero, one = np.zeros_like(pp), np.ones_like(pp)
-    for end in (zero, one):
-        places += [(end, -(cq + end * pq) / qq), (-(cp + end * pq) / pp, end)]
-    return places
+    zero, one = np.zeros_like(n2), np.ones_like(n2)
+    inner_u, inner_v = -_dot(_cross(c, q), n) / n2, _dot(_cross(c, p), n) / n2
+    u = [inner_u, zero, one, -cp / pp, -(cp + pq) / pp]
+    v = [inner_v, -cq / qq, -(cq + pq) / qq, zero, one]
+    shape = (-1, n2.shape[-1])
+    return (
+        np.clip(np.stack(u).reshape(shape), 0.0, 1.0),
+        np.clip(np.stack(v).reshape(shape), 0.0, 1.0),
+    )
 
 
 Triple = tuple[Floats, Floats, Floats]
@@ -162,7 +197,15 @@ def _dot(a: Triple, b: Triple) -> Floats:
     return a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
 
 
-def _witnessed(a: Floats, b: Floats, at: Floats) -> CellGaps:
+def cell_gaps(a: Floats, b: Floats, at: Floats) -> CellGaps:
+    """Return the gap and nearest points of each pair of cells.
+
+    Parameters
+    ----------
+    a, b : arrays of shape (10, n), mm
+    at : array of shape (2, n)
+        From :func:`nearest_places`.
+    """
     on_a, on_b = np.empty((3, a.shape[1])), np.empty((3, a.shape[1]))
     on_a[0], on_b[0] = _blend(a[:2], at[0]), _blend(b[:2], at[1])
     # Two slabs that share a depth meet at one x, whatever the rounding of each.

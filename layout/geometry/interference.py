@@ -19,8 +19,8 @@ __all__ = [
     "CUBE_MM",
     "bound_at",
     "cells_interfere",
-    "clear_below",
-    "shared_depth",
+    "meeting_depths",
+    "where_open",
     "worn",
 ]
 
@@ -40,58 +40,54 @@ def worn(rows: Floats, cube_mm: float) -> Floats:
     array of shape (10, n), mm
         The same form; ``x1 < x0`` where the cell holds no such cube.
     """
-    out = rows.copy()
     width = rows[X1] - rows[X0]
-    wide = np.where(width > cube_mm, width, np.inf)
-    out[X1] = np.where(width > cube_mm, rows[X1] - cube_mm, -np.inf)
-    for axis in (1, 2):
-        low, high = out[LOW[axis]], out[HIGH[axis]]
-        _shorten(low, cube_mm / wide, np.maximum)
-        _shorten(high, cube_mm / wide, np.minimum)
-        high -= cube_mm
-    for axis in (1, 2):
-        _keep_open(out, axis)
-    return out
+    holds = width > cube_mm
+    part = np.divide(cube_mm, width, out=np.zeros_like(width), where=holds)
+    out = rows.copy()
+    out[X1] = np.where(holds, rows[X1] - cube_mm, -np.inf)
+    bounds = out[2:].reshape(2, 2, 2, -1)  # axis, low or high, end of the slab
+    step = (bounds[:, :, 1] - bounds[:, :, 0]) * part
+    bounds[:, :, 1] -= step
+    # The worse of the bound at s and at s + cube.
+    bounds[:, 0] += np.maximum(step[:, 0], 0.0)[:, None]
+    bounds[:, 1] += np.minimum(step[:, 1], 0.0)[:, None] - cube_mm
+    return _kept_open(out)
 
 
-def _shorten(bound: Floats, part: Floats, worst: np.ufunc) -> None:
-    """Take the worse of the bound at s and at s + cube, over the shortened slab."""
-    step = (bound[1] - bound[0]) * part
-    bound[1] -= step
-    bound += worst(step, 0.0)
+def _kept_open(rows: Floats) -> Floats:
+    """Return the rows, each slab shortened to where low bounds lie under high ones."""
+    room = np.stack([rows[HIGH[1]] - rows[LOW[1]], rows[HIGH[2]] - rows[LOW[2]]])
+    pick = np.flatnonzero((room < 0).any(axis=(0, 1)))
+    if len(pick):
+        start, stop = where_open(room[:, 0, pick], room[:, 1, pick])
+        rows[:, pick] = _shortened(rows[:, pick], start.max(axis=0), stop.min(axis=0))
+    return rows
 
 
-def _keep_open(rows: Floats, axis: int) -> None:
-    """Shorten each slab to where the low bound lies under the high one."""
-    room = rows[HIGH[axis]] - rows[LOW[axis]]
-    closing = (room < 0).any(axis=0)
-    if not closing.any():
-        return
-    pick = np.flatnonzero(closing)
-    start, stop = _where_open(room[0, pick], room[1, pick])
-    rows[:, pick] = _shortened(rows[:, pick], start, stop)
+def where_open(at_start: Floats, at_stop: Floats) -> tuple[Floats, Floats]:
+    """Return the part of 0..1 where linear values are >= 0; start > stop for none.
 
-
-def _where_open(at_start: Floats, at_end: Floats) -> tuple[Floats, Floats]:
-    """Return the part of 0..1 where a linear value is >= 0; start > stop for none."""
-    with np.errstate(divide="ignore", invalid="ignore"):
-        root = at_start / (at_start - at_end)
-    start = np.where(at_start >= 0, 0.0, np.where(at_end >= 0, root, 2.0))
-    stop = np.where(at_end >= 0, 1.0, np.where(at_start >= 0, root, -1.0))
+    Examples
+    --------
+    >>> where_open(np.array([1.0, -1.0, -1.0]), np.array([-1.0, 3.0, -1.0]))
+    (array([0.  , 0.25, 2.  ]), array([ 0.5,  1. , -1. ]))
+    """
+    fall = at_start - at_stop
+    root = np.divide(at_start, fall, out=np.zeros_like(fall), where=fall != 0)
+    opens, closes = at_start >= 0, at_stop >= 0
+    start = np.where(opens, 0.0, np.where(closes, root, 2.0))
+    stop = np.where(closes, 1.0, np.where(opens, root, -1.0))
     return start, stop
 
 
 def _shortened(rows: Floats, start: Floats, stop: Floats) -> Floats:
     """Return the rows over a part of their slab."""
-    out = np.empty_like(rows)
-    finite = np.where(np.isfinite(rows[X1]), rows[X1], rows[X0])
-    for first in range(0, 10, 2):
-        v0 = rows[first]
-        v1 = finite if first == X0 else rows[first + 1]
-        out[first] = v0 + (v1 - v0) * start
-        out[first + 1] = v0 + (v1 - v0) * stop
-    none = (start > stop) | ~np.isfinite(rows[X1])
-    out[X1] = np.where(none, -np.inf, out[X1])
+    ends = rows.reshape(5, 2, -1)
+    x1 = np.where(np.isfinite(rows[X1]), rows[X1], rows[X0])
+    first, last = ends[:, 0], np.concatenate([x1[None], ends[1:, 1]])
+    out = np.stack([first + (last - first) * start, first + (last - first) * stop], 1)
+    out = out.reshape(10, -1)
+    out[X1] = np.where((start > stop) | ~np.isfinite(rows[X1]), -np.inf, out[X1])
     return out
 
 
@@ -103,40 +99,41 @@ def cells_interfere(a: Floats, b: Floats) -> NDArray[np.bool_]:
     a, b : arrays of shape (10, n), mm
         Columns from :func:`worn`, pair by pair.
     """
-    start, stop = shared_depth(a, b)
-    for axis in (1, 2):
-        for upper, lower in ((a, b), (b, a)):
-            start, stop = clear_below(upper, lower, axis, depths=(start, stop))
+    start, stop = meeting_depths(a, b, (1, 2))
     result: NDArray[np.bool_] = start <= stop
     return result
 
 
-def shared_depth(a: Floats, b: Floats) -> tuple[Floats, Floats]:
-    """Return the depths that both cells of each pair cover; start > stop for none."""
-    return np.maximum(a[X0], b[X0]), np.minimum(a[X1], b[X1])
-
-
-def clear_below(
-    upper: Floats, lower: Floats, axis: int, *, depths: tuple[Floats, Floats]
+def meeting_depths(
+    a: Floats, b: Floats, axes: tuple[int, ...]
 ) -> tuple[Floats, Floats]:
-    """Shorten depths to where ``lower``'s low bound lies under ``upper``'s high one."""
-    start, stop = depths
-    room_start = bound_at(upper, HIGH[axis], start) - bound_at(lower, LOW[axis], start)
-    room_stop = bound_at(upper, HIGH[axis], stop) - bound_at(lower, LOW[axis], stop)
-    first, last = _where_open(room_start, room_stop)
-    with np.errstate(invalid="ignore"):
-        length = stop - start
-        new_start = np.where(first > 0, start + length * first, start)
-        new_stop = np.where(last < 1, start + length * last, stop)
-    none = (first > last) | (start > stop)
-    return np.where(none, np.inf, new_start), np.where(none, -np.inf, new_stop)
+    """Return the depths at which worn cells meet along axes; start > stop: none."""
+    start, stop = np.maximum(a[X0], b[X0]), np.minimum(a[X1], b[X1])
+    room = [
+        [
+            bound_at(up, HIGH[axis], x) - bound_at(low, LOW[axis], x)
+            for x in (start, stop)
+        ]
+        for axis in axes
+        for up, low in ((a, b), (b, a))
+    ]
+    first, last = where_open(*np.stack(room, axis=1))
+    part_start, part_stop = first.max(axis=0), last.min(axis=0)
+    none = (part_start > part_stop) | (start > stop)
+    length = np.where(none, 0.0, stop - start)
+    return (
+        np.where(none, np.inf, start + length * part_start),
+        np.where(
+            none, -np.inf, np.where(part_stop < 1, start + length * part_stop, stop)
+        ),
+    )
 
 
 def bound_at(rows: Floats, which: slice, x: Floats) -> Floats:
     """Return a linear bound of each cell at one depth each."""
-    ends = rows[which]
-    with np.errstate(divide="ignore", invalid="ignore"):
-        part = (x - rows[X0]) / (rows[X1] - rows[X0])
-    part = np.where(np.isfinite(part), part, 0.0)
-    value: Floats = ends[0] * (1 - part) + ends[1] * part
+    low, high = rows[which]
+    width = rows[X1] - rows[X0]
+    there = np.isfinite(x) & (width > 0)
+    part = np.divide(x - rows[X0], width, out=np.zeros_like(x), where=there)
+    value: Floats = low * (1 - part) + high * part
     return value

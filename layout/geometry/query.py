@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import combinations
 
 import numpy as np
 from numpy.typing import NDArray
@@ -16,7 +15,8 @@ from numpy.typing import NDArray
 from layout.geometry.body import Body
 from layout.geometry.boxes import box_gaps
 from layout.geometry.cells import Floats, Ints
-from layout.geometry.gathered import Gathered, gather, interfering, nearest
+from layout.geometry.gathered import Gathered, gather, interfering
+from layout.geometry.nearest import nearest
 from layout.geometry.overlap import overlap
 from layout.geometry.relation import (
     CONTACT_TOLERANCE_MM,
@@ -26,7 +26,7 @@ from layout.geometry.relation import (
     Witness,
 )
 
-__all__ = ["relation", "relations"]
+__all__ = ["near", "relation", "relations"]
 
 _MOST_CELL_PAIRS = 2_000_000
 """Cell pairs looked at in one turn; more are taken in turns, to bound the memory."""
@@ -46,6 +46,35 @@ def relation(a: Body, b: Body) -> Relation:
     0.0
     """
     return relations([a, b])[0]
+
+
+def near(
+    bodies: Sequence[Body],
+    pairs: Sequence[tuple[int, int]] | Ints | None = None,
+    *,
+    limit_mm: float,
+) -> Ints:
+    """Return the pairs whose boxes lie no farther apart than a limit.
+
+    Parameters
+    ----------
+    bodies : sequence of Body
+    pairs : sequence of (int, int), optional
+        Indices of a and b; default: every unordered pair, a before b.
+    limit_mm : float
+        No pair that is nearer is left out.
+
+    Returns
+    -------
+    array of shape (n, 2)
+        In the order of ``pairs``.
+    """
+    index = _index(bodies, pairs)
+    if not len(index):
+        return index
+    boxes = gather(bodies).bodies
+    away = box_gaps(boxes.take(index[:, 0]), boxes.take(index[:, 1]))
+    return index[away <= limit_mm]
 
 
 def relations(
@@ -73,14 +102,20 @@ def relations(
     tuple of Relation
         In the order of ``pairs``.
     """
-    if pairs is None:
-        pairs = list(combinations(range(len(bodies)), 2))
-    index = np.asarray(pairs, dtype=np.intp).reshape(-1, 2)
+    index = _index(bodies, pairs)
     if not len(index):
         return ()
     answers = _answers(gather(bodies), index, limit_mm)
     names = [(bodies[i], bodies[j]) for i, j in index.tolist()]
     return _told(names, answers, overlaps=overlaps)
+
+
+def _index(
+    bodies: Sequence[Body], pairs: Sequence[tuple[int, int]] | Ints | None
+) -> Ints:
+    if pairs is None:
+        return np.column_stack(np.triu_indices(len(bodies), 1))
+    return np.asarray(pairs, dtype=np.intp).reshape(-1, 2)
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -15,8 +15,7 @@ import numpy as np
 from layout.geometry.cells import HIGH, LOW, X0, X1, Floats
 from layout.geometry.interference import (
     bound_at,
-    clear_below,
-    shared_depth,
+    meeting_depths,
 )
 from layout.geometry.space import Axis
 
@@ -47,10 +46,7 @@ def shift_intervals(a: Floats, b: Floats, axis: Axis) -> Intervals:
 
 
 def _across_depth(a: Floats, b: Floats, axis: int) -> Intervals:
-    other = 3 - axis
-    depths = shared_depth(a, b)
-    for upper, lower in ((a, b), (b, a)):
-        depths = clear_below(upper, lower, other, depths=depths)
+    depths = meeting_depths(a, b, (3 - axis,))
     meets = depths[0] <= depths[1]
     a, b, depths = a[:, meets], b[:, meets], (depths[0][meets], depths[1][meets])
     # Linear in depth, so the farthest shift is reached at an end of the shared slab.

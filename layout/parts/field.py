@@ -9,8 +9,6 @@ from __future__ import annotations
 import dataclasses
 from typing import Any
 
-from layout.standards.figure import Figure
-
 __all__ = ["choice", "count", "flag", "length", "nested", "word"]
 
 _REQUIRED = dataclasses.MISSING
@@ -18,7 +16,7 @@ _REQUIRED = dataclasses.MISSING
 
 def length(
     meaning: str,
-    default: Figure | None | Any = _REQUIRED,
+    default: Any = _REQUIRED,
     *,
     least_mm: float,
     most_mm: float,
@@ -34,7 +32,7 @@ def length(
 
 
 def count(
-    meaning: str, default: int | Any = _REQUIRED, *, least: int, most: int
+    meaning: str, default: Any = _REQUIRED, *, least: int, most: int
 ) -> Any:
     """Declare a whole number."""
     return dataclasses.field(
@@ -42,7 +40,7 @@ def count(
     )
 
 
-def word(meaning: str, default: str | None | Any = _REQUIRED) -> Any:
+def word(meaning: str, default: Any = _REQUIRED) -> Any:
     """Declare free text, or the name of a seat or part."""
     return dataclasses.field(default=default, metadata={"meaning": meaning})
 
@@ -52,7 +50,7 @@ def choice(meaning: str, default: Any = _REQUIRED) -> Any:
     return dataclasses.field(default=default, metadata={"meaning": meaning})
 
 
-def flag(meaning: str, default: bool | Any = _REQUIRED) -> Any:
+def flag(meaning: str, default: Any = _REQUIRED) -> Any:
     """Declare yes or no."""
     return dataclasses.field(default=default, metadata={"meaning": meaning})
 

@@ -4,19 +4,21 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import Enum
-from typing import TypeAlias
 
 from layout.geometry.solid import Solid
-from layout.geometry.space import ORIGIN, Axis, Box, Direction, Vector
+from layout.geometry.space import Axis, Box, Direction, Vector
 from layout.standards.figure import Figure
 
 __all__ = [
     "Allowance",
+    "FanRow",
     "Form",
     "Link",
     "Piece",
     "Role",
     "Seat",
+    "SeatSort",
+    "along",
 ]
 
 
@@ -31,6 +33,7 @@ class Role(Enum):
     REAR = "rear"
     TRAY = "tray"
     SHROUD = "shroud"
+    GRILLE = "grille"  # a perforated wall or filter: air passes, parts do not
     CUT_OUT = "cut-out"  # not matter: the hole a cable passes, seen by rules only
     STANDOFF = "standoff"
     BOARD = "board"
@@ -60,6 +63,11 @@ class Role(Enum):
     def is_matter(self) -> bool:
         """Tell whether the body is material that others can run into."""
         return self not in _PLACES
+
+    @property
+    def stops_air(self) -> bool:
+        """Tell whether the body is an object before a vent."""
+        return self.is_matter and self is not Role.GRILLE
 
 
 _PLACES = frozenset({Role.CUT_OUT, Role.SUPPLY_VENT})
@@ -103,6 +111,41 @@ class Piece:
     links: tuple[Link, ...] = ()
 
 
+class SeatSort(Enum):
+    """What a seat is for; ``value`` is the word errors use."""
+
+    BOARD = "board seat"
+    SUPPLY = "supply bay"
+    CAGE = "cage position"
+    FANS = "fan mount"
+    PROCESSOR = "processor socket"
+    MEMORY = "memory slot"
+    SLOT = "card slot"
+    DRIVE = "drive place"
+    COOLER = "place on a processor"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FanRow:
+    """The row of fans of one size that a mount takes.
+
+    Parameters
+    ----------
+    size_mm, count : int
+        Frame size, and how many frames stand side by side.
+    along : Axis
+        The axis along which they stand.
+    start_mm : float
+        Where the first frame begins along that axis, from the seat's origin; across
+        the row the origin lies on the frames' middle.
+    """
+
+    size_mm: int
+    count: int
+    along: Axis
+    start_mm: float
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Seat:
     """A place on a part where another part sits.
@@ -111,6 +154,8 @@ class Seat:
     ----------
     name : str
         Unique within the part: ``processor``, ``memory 2``, ``slot 1``, ``front``.
+    sort : SeatSort
+        What the seat is for.
     at_mm : Vector
         Origin, relative to the origin of the part that offers the seat.
     approach : Direction
@@ -122,37 +167,42 @@ class Seat:
         The figures that place the seat on its part.
     allowances : tuple of Allowance
         Where the seated part may enter others.
-    holds : int
-        How many parts may sit here at once.
+    rows : tuple of FanRow
+        What a fan mount takes; parts share it place by place.
+    figure : Figure or None
+        A figure that the seat hands on: a socket the height of its stack.
+    face : str or None
+        Which face of the case a fan mount is on: ``front``, ``top``, ...
     """
 
     name: str
+    sort: SeatSort
     at_mm: Vector
     approach: Direction
     room_mm: tuple[float, float] | None = None
     links: tuple[Link, ...] = ()
     allowances: tuple[Allowance, ...] = ()
-    holds: int = 1
+    rows: tuple[FanRow, ...] = ()
+    figure: Figure | None = None
+    face: str | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Form:
     """A part made for its seat: its bodies and the seats it offers in turn.
 
-    ``size`` is the governing size for a label, such as ``165 high``.
+    ``size`` is the governing size for a label, such as ``165 high``.  ``openings``
+    are the holes in the part's walls that any other part may enter.
     """
 
     pieces: tuple[Piece, ...]
     seats: tuple[Seat, ...] = ()
-    allowances: tuple[Allowance, ...] = ()
+    openings: tuple[Allowance, ...] = ()
     size: str = ""
-    at_mm: Vector = ORIGIN
+    notes: tuple[str, ...] = ()
 
 
-PlusMinus: TypeAlias = float
-
-
-def along(axis: Axis, plus_minus_mm: PlusMinus) -> Vector:
+def along(axis: Axis, plus_minus_mm: float) -> Vector:
     """Return a scatter that acts along one axis only."""
     x, y, z = (plus_minus_mm if each is axis else 0.0 for each in Axis)
     return (x, y, z)

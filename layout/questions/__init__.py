@@ -1,0 +1,1 @@
+"""Questions asked of a build: build in, value out."""

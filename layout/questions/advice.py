@@ -1,0 +1,72 @@
+"""One sentence on what a finding means for the build, and what to do about it."""
+
+from __future__ import annotations
+
+from layout.geometry.relation import Overlap
+from layout.geometry.space import Axis
+from layout.questions.finding import Verdict
+
+__all__ = ["advice", "spoken"]
+
+
+def spoken(name: str) -> str:
+    """Return a body's name as a sentence uses it.
+
+    Examples
+    --------
+    >>> spoken("case/side panel"), spoken("cooler/fan 1"), spoken("front fans/fan 1")
+    ('the side panel', "the cooler's fan 1", "the front fans' fan 1")
+    """
+    part, _, piece = name.partition("/")
+    if not piece:
+        return f"the {part}"
+    if part == "case":
+        return f"the {piece}"
+    owner = f"{part}'" if part.endswith("s") else f"{part}'s"
+    return f"the {owner} {piece}"
+
+
+def advice(
+    names: tuple[str, str],
+    verdict: Verdict,
+    *,
+    numbers: tuple[float, float, float],
+    axis: Axis | None,
+    overlap: Overlap | None,
+    remedy: str,
+    assumed: tuple[str, ...],
+) -> str:
+    """Return the sentence.
+
+    Parameters
+    ----------
+    names : (str, str)
+        Bodies a and b.
+    numbers : (float, float, float), mm
+        Gap, need and tolerance.
+    """
+    a, b = map(spoken, names)
+    gap_mm, need_mm, tolerance_mm = numbers
+    if verdict is Verdict.CLASH and overlap is not None:
+        give_mm = overlap.mm + need_mm
+        more = f", {need_mm:.1f} of them the room it needs" if need_mm else ""
+        text = (
+            f"{a} reaches {overlap.mm:.1f} mm into {b}; {give_mm:.1f} mm must give "
+            f"along {overlap.axis.value}{more}"
+        )
+        return f"{text}: {remedy}" if remedy else text
+    if verdict is Verdict.SHORT:
+        along = f" along {axis.value}" if axis else ""
+        text = (
+            f"{a} ends {gap_mm:.1f} mm from {b} and needs {need_mm:.1f}; "
+            f"{need_mm - gap_mm:.1f} mm must give{along}"
+        )
+        return f"{text}: {remedy}" if remedy else text
+    if assumed:
+        return f"measure first: {'; '.join(assumed)}"
+    if verdict is Verdict.TIGHT:
+        return (
+            f"{a} clears {b} by {gap_mm:.1f} mm where {need_mm:.1f} are needed, but "
+            f"the figures may be off by {tolerance_mm:.1f}: measure before ordering"
+        )
+    return ""

@@ -1,0 +1,116 @@
+"""What is asked of a build: every rule of every pair of bodies that it means."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from itertools import combinations
+from typing import Final
+
+from layout.build.placed import Build, OwnNeed, PlacedBody
+from layout.parts.form import Role
+from layout.questions.finding import Group
+from layout.questions.rules import NO_INTERFERENCE, RULES, Picked, Rule
+
+__all__ = ["CASE", "Question", "asked", "pairs_of_parts", "unnamed"]
+
+CASE: Final = "case"
+"""Key of the case, whose bodies are subjects of their own."""
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """A rule asked of two bodies of the build, by index."""
+
+    rule: Rule
+    a: int
+    b: int
+
+
+def asked(build: Build, groups: frozenset[Group]) -> list[Question]:
+    """Return every question that a rule of the groups, or the build file, asks."""
+    rules = [*_needed(build), *(_own(each) for each in build.own_needs)]
+    return [
+        question
+        for rule in rules
+        if rule.group in groups
+        for question in _questions(rule, build.bodies)
+    ]
+
+
+def _needed(build: Build) -> list[Rule]:
+    """Return the rules with the needs that the build file changes."""
+    changed = dict(build.needs)
+    return [
+        replace(rule, need_mm=changed[rule.name], source="given in the file")
+        if rule.name in changed
+        else rule
+        for rule in RULES
+    ]
+
+
+def _own(need: OwnNeed) -> Rule:
+    """Return a need of the build file's own as a rule between two names."""
+    a, b = ((Picked(frozenset(Role), named=name),) for name in (need.a, need.b))
+    return Rule(
+        name="own-need",
+        a=a,
+        b=b,
+        need_mm=need.need_mm,
+        why=need.why,
+        source=need.source,
+        remedy="",
+    )
+
+
+def _questions(rule: Rule, bodies: tuple[PlacedBody, ...]) -> Iterable[Question]:
+    """Yield the pairs of bodies that a rule means, each once."""
+    seen = set()
+    for i, j in _ordered_pairs(rule, bodies):
+        if _separate(bodies[i], bodies[j]) and frozenset((i, j)) not in seen:
+            seen.add(frozenset((i, j)))
+            yield Question(rule, i, j)
+
+
+def _ordered_pairs(
+    rule: Rule, bodies: tuple[PlacedBody, ...]
+) -> Iterable[tuple[int, int]]:
+    first = [i for i, body in enumerate(bodies) if any(p.holds(body) for p in rule.a)]
+    second = [j for j, body in enumerate(bodies) if any(p.holds(body) for p in rule.b)]
+    return ((i, j) for i in first for j in second if i != j)
+
+
+def _separate(a: PlacedBody, b: PlacedBody) -> bool:
+    """Tell whether two bodies can be asked about: parts apart, or both the case's."""
+    return a.part != b.part or a.part == CASE
+
+
+def unnamed(build: Build, asked: list[Question]) -> list[Question]:
+    """Return the pairs that no rule names: they must simply not interfere."""
+    named = {frozenset((each.a, each.b)) for each in asked}
+    return [
+        Question(_SIMPLY_APART, i, j)
+        for i, j in pairs_of_parts(build)
+        if frozenset((i, j)) not in named
+    ]
+
+
+_SIMPLY_APART = Rule(
+    name=NO_INTERFERENCE,
+    a=(),
+    b=(),
+    need_mm=0.0,
+    why="two parts cannot be in one place",
+    source="geometry",
+    remedy="",
+)
+
+
+def pairs_of_parts(build: Build) -> list[tuple[int, int]]:
+    """Return every pair of material bodies of different parts, in the file's order."""
+    matter = [i for i, body in enumerate(build.bodies) if body.role.is_matter]
+    return [
+        (i, j)
+        for i, j in combinations(matter, 2)
+        if build.bodies[i].part != build.bodies[j].part
+    ]

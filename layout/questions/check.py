@@ -1,0 +1,218 @@
+"""Check a build: every clearance that matters, worst first."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from layout.build.placed import Build, PlacedBody
+from layout.geometry.body import Body
+from layout.geometry.query import near, relation, relations
+from layout.geometry.relation import Bound, Relation, State
+from layout.geometry.space import Axis
+from layout.questions.advice import advice
+from layout.questions.asked import CASE, Question, asked, pairs_of_parts, unnamed
+from layout.questions.finding import Check, Finding, Group, Verdict
+from layout.questions.rules import NO_INTERFERENCE, Rule
+from layout.questions.tolerance import (
+    assumptions,
+    direction,
+    links_between,
+    tolerance_mm,
+)
+
+__all__ = ["ALLOWED_MM", "check"]
+
+ALLOWED_MM = 1e-6
+"""By how much a gap may miss its need and still meet it (design: fixed)."""
+
+
+def check(
+    build: Build,
+    *,
+    every_pair: bool = False,
+    with_pairs: bool = False,
+    groups: frozenset[Group] = frozenset(Group),
+) -> Check:
+    """Return what clears, what does not, and by how much.
+
+    Parameters
+    ----------
+    build : Build
+    every_pair : bool
+        Whether pairs that no rule names make a finding even where they are apart.
+    with_pairs : bool
+        Whether to add the relation of every pair of bodies.
+    groups : frozenset of Group
+        Which rules to ask.
+    """
+    questions = asked(build, groups)
+    answers = _answers(build, questions)
+    if Group.DISTANCE in groups:
+        rest = unnamed(build, asked(build, frozenset({Group.DISTANCE})))
+        answers += _answers(build, rest) if every_pair else _clashes(build, rest)
+    findings = sorted(map(_finding, _governing(answers)), key=_worst_first)
+    return Check(
+        build=build.name,
+        verdict=findings[0].verdict if findings else Verdict.CLEAR,
+        findings=tuple(findings),
+        notes=build.notes,
+        pairs=_pairs(build) if with_pairs else None,
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Answer:
+    """A question with how the two bodies stand, beyond what their seat allows."""
+
+    rule: Rule
+    a: PlacedBody
+    b: PlacedBody
+    relation: Relation
+
+    @property
+    def margin_mm(self) -> float:
+        """Return gap less need; for a clash minus overlap less need."""
+        overlap = self.relation.overlap
+        room_mm = self.relation.gap_mm if overlap is None else -overlap.mm
+        return room_mm - self.rule.need_mm
+
+    @property
+    def id(self) -> str:
+        """Return the rule with the parts it is asked of."""
+        names = (self.rule.name, _subject(self.a), _subject(self.b))
+        return ":".join(names[:2] if self.rule.nearest_only else names)
+
+
+def _subject(body: PlacedBody) -> str:
+    """Return the part's key; the case is too large to be one subject."""
+    return body.name if body.part == CASE else body.part
+
+
+def _worst_first(finding: Finding) -> tuple[int, float, str]:
+    margin_mm = finding.margin_mm if finding.margin_mm is not None else 0.0
+    return -_SEVERITY[finding.verdict], margin_mm, finding.id
+
+
+_SEVERITY = {verdict: rank for rank, verdict in enumerate(Verdict)}
+
+
+def _pairs(build: Build) -> tuple[Relation, ...]:
+    bodies = [each.body for each in build.bodies]
+    return relations(bodies, pairs_of_parts(build))
+
+
+def _clashes(build: Build, questions: list[Question]) -> list[_Answer]:
+    """Return the answers of those that interfere; boxes rule out most."""
+    bodies = [each.body for each in build.bodies]
+    pairs = {(each.a, each.b): each for each in questions}
+    meeting = near(bodies, list(pairs), limit_mm=0.0).tolist()
+    answers = _answers(build, [pairs[i, j] for i, j in meeting])
+    return [each for each in answers if each.relation.state is State.INTERFERING]
+
+
+def _answers(build: Build, questions: list[Question]) -> list[_Answer]:
+    bodies = [each.body for each in build.bodies]
+    found = relations(bodies, [(each.a, each.b) for each in questions])
+    return [
+        _beyond_seat(
+            build,
+            _Answer(each.rule, build.bodies[each.a], build.bodies[each.b], stands),
+        )
+        for each, stands in zip(questions, found, strict=True)
+    ]
+
+
+def _beyond_seat(build: Build, answer: _Answer) -> _Answer:
+    """Return the answer without what the parts' seats let them share."""
+    if answer.relation.state is not State.INTERFERING:
+        return answer
+    a, b = answer.a, answer.b
+    boxes = [
+        mate.box
+        for mate in build.mates
+        for guest, host in ((a, b), (b, a))
+        if mate.guest == guest.part and mate.role is host.role
+    ]
+    if not boxes:
+        return answer
+    rest = a.body.outside(boxes)
+    stands = _mated(a.body, b.body) if rest is None else relation(rest, b.body)
+    return replace(answer, relation=stands)
+
+
+def _mated(a: Body, b: Body) -> Relation:
+    """Return the relation of bodies that share nothing but what their seat allows."""
+    return Relation(
+        a=a.name,
+        b=b.name,
+        state=State.TOUCHING,
+        gap_mm=0.0,
+        bound=Bound.EXACT,
+        witness=None,
+        overlap=None,
+    )
+
+
+def _governing(answers: list[_Answer]) -> list[_Answer]:
+    """Return the answer with the least margin for each rule and its parts."""
+    least: dict[str, _Answer] = {}
+    for each in answers:
+        known = least.get(each.id)
+        if known is None or each.margin_mm < known.margin_mm:
+            least[each.id] = each
+    return list(least.values())
+
+
+def _finding(answer: _Answer) -> Finding:
+    rule, stands = answer.rule, answer.relation
+    simply_apart = rule.name == NO_INTERFERENCE
+    along = direction(stands)
+    links = () if simply_apart else links_between(answer.a, answer.b)
+    scatter_mm = tolerance_mm(links, along)
+    verdict = _verdict(stands, rule.need_mm, scatter_mm)
+    assumed = assumptions(links, along)
+    axis = _axis(stands)
+    return Finding(
+        id=answer.id,
+        rule=rule.name,
+        group=rule.group,
+        a=answer.a.name,
+        b=answer.b.name,
+        gap_mm=stands.gap_mm,
+        need_mm=rule.need_mm,
+        tolerance_mm=scatter_mm,
+        margin_mm=answer.margin_mm,
+        verdict=verdict,
+        axis=axis,
+        from_mm=stands.witness.from_mm if stands.witness else None,
+        to_mm=stands.witness.to_mm if stands.witness else None,
+        overlap=stands.overlap,
+        assumed=assumed,
+        why=rule.why,
+        source=rule.source,
+        advice=advice(
+            (answer.a.name, answer.b.name),
+            verdict,
+            numbers=(stands.gap_mm, rule.need_mm, scatter_mm),
+            axis=axis,
+            overlap=stands.overlap,
+            remedy=rule.remedy,
+            assumed=assumed,
+        ),
+    )
+
+
+def _axis(stands: Relation) -> Axis | None:
+    if stands.overlap is not None:
+        return stands.overlap.axis
+    return stands.witness.axis if stands.witness else None
+
+
+def _verdict(stands: Relation, need_mm: float, tolerance_mm: float) -> Verdict:
+    if stands.state is State.INTERFERING:
+        return Verdict.CLASH
+    if stands.gap_mm < need_mm - ALLOWED_MM:
+        return Verdict.SHORT
+    if stands.gap_mm - tolerance_mm < need_mm - ALLOWED_MM:
+        return Verdict.TIGHT
+    return Verdict.CLEAR

@@ -1,0 +1,47 @@
+from __future__ import annotations
+
+import pytest
+
+from layout.geometry.space import Axis
+from layout.questions.advice import advice, spoken
+from layout.questions.finding import Verdict
+
+
+@pytest.mark.parametrize(
+    ("name", "sentence_name"),
+    [
+        ("card", "the card"),
+        ("case/side panel", "the side panel"),
+        ("cooler/fan 1", "the cooler's fan 1"),
+        ("front fans/fan 2", "the front fans' fan 2"),
+    ],
+)
+def test_a_body_is_named_as_people_name_it(name: str, sentence_name: str) -> None:
+    assert spoken(name) == sentence_name
+
+
+def _advice(verdict: Verdict, numbers: tuple[float, float, float]) -> str:
+    return advice(
+        ("card", "front fans/fan 1"),
+        verdict,
+        numbers=numbers,
+        axis=Axis.DEPTH,
+        overlap=None,
+        remedy="take a shorter card",
+        assumed=(),
+    )
+
+
+def test_short_says_how_much_must_give() -> None:
+    assert _advice(Verdict.SHORT, (1.5, 5.0, 0.0)) == (
+        "the card ends 1.5 mm from the front fans' fan 1 and needs 5.0; "
+        "3.5 mm must give along depth: take a shorter card"
+    )
+
+
+def test_tight_says_by_how_much_the_figures_may_be_off() -> None:
+    assert "may be off by 1.2" in _advice(Verdict.TIGHT, (6.0, 5.0, 1.2))
+
+
+def test_clear_says_nothing() -> None:
+    assert _advice(Verdict.CLEAR, (60.0, 5.0, 1.2)) == ""

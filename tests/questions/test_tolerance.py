@@ -1,0 +1,31 @@
+from __future__ import annotations
+
+import math
+
+import pytest
+
+from layout.questions.tolerance import assumptions, tolerance_mm
+from tests.questions.builds import link
+
+WIDTH = (0.0, 0.0, 1.0)
+
+
+def test_independent_scatters_add_as_squares() -> None:
+    links = (("a", link("one", (0, 0, 3.0))), ("b", link("two", (0, 0, 4.0))))
+    assert tolerance_mm(links, WIDTH) == pytest.approx(5.0)
+
+
+def test_a_slanting_gap_takes_each_axis_by_its_share() -> None:
+    links = (("a", link("one", (1.0, 2.0, 0.0))),)
+    diagonal = (math.sqrt(0.5), math.sqrt(0.5), 0.0)
+    assert tolerance_mm(links, diagonal) == pytest.approx(math.sqrt(2.5))
+
+
+def test_touching_bodies_take_the_worst_axis() -> None:
+    assert tolerance_mm((("a", link("one", (1.0, 2.0, 0.5))),), None) == 2.0
+
+
+def test_an_assumption_counts_only_where_it_acts() -> None:
+    links = (("board", link("socket", (15.0, 15.0, 0.0), assumed=True)),)
+    assert assumptions(links, WIDTH) == ()
+    assert assumptions(links, (1.0, 0.0, 0.0)) == ("board: socket",)
