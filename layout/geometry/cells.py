@@ -96,7 +96,8 @@ def cut(groups: Sequence[Sequence[Solid]]) -> list[Cells]:
     Returns
     -------
     list of Cells
-        One for each group.
+        One for each group, the longest along depth first: of nearest points that tie,
+        those on long faces are told.
     """
     edges = _edges([solid for group in groups for solid in group])
     slab, bounds = _intervals(edges)
@@ -108,7 +109,9 @@ def cut(groups: Sequence[Sequence[Solid]]) -> list[Cells]:
     rows = np.concatenate([depths, y_bounds[:, y_pick], z_bounds[:, z_pick]])
     ends = np.cumsum([len(group) for group in groups])
     parts = np.split(rows, np.searchsorted(edges.solid[first], ends[:-1]), axis=1)
-    return [Cells(np.ascontiguousarray(part)) for part in parts]
+    return [
+        Cells(part[:, np.argsort(part[X0] - part[X1], kind="stable")]) for part in parts
+    ]
 
 
 @dataclass(frozen=True, slots=True, eq=False)

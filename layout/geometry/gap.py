@@ -97,7 +97,8 @@ def _box_places(a: Floats, b: Floats) -> tuple[Floats, Floats]:
 
 
 def _part(rows: Floats, x: Floats) -> Floats:
-    part: Floats = (x - rows[X0]) / (rows[X1] - rows[X0])
+    width = rows[X1] - rows[X0]
+    part: Floats = np.divide(x - rows[X0], width, out=np.zeros_like(x), where=width > 0)
     return part
 
 
@@ -169,8 +170,11 @@ def _stationary(x: Linear, y: Linear, z: Linear) -> tuple[Floats, Floats]:
     c, p, q = ((x[i], y[i][:, None], z[i][None, :]) for i in range(3))
     n = _cross(p, q)
     n2 = _dot(n, n)
-    n2[n2 == 0.0] = np.inf  # parallel: the least value also lies on an edge
     pp, pq, qq, cp, cq = _dot(p, p), _dot(p, q), _dot(q, q), _dot(c, p), _dot(c, q)
+    # Parallel, the least value also lies on an edge; a slab that a move has left no
+    # width is one place.
+    for square in (n2, pp, qq):
+        square[square == 0.0] = np.inf
     zero, one = np.zeros_like(n2), np.ones_like(n2)
     inner_u, inner_v = -_dot(_cross(c, q), n) / n2, _dot(_cross(c, p), n) / n2
     u = [inner_u, zero, one, -cp / pp, -(cp + pq) / pp]

@@ -14,8 +14,8 @@ from layout.geometry.gathered import Gathered, first_least, own_cells, product
 
 __all__ = ["nearest"]
 
-_SLACK_MM: Final = 1e-9
-"""How much farther than a known gap cells may be and still be looked at."""
+_SLACK_MM: Final = 1e-10
+"""Cells that can be nearer than a known gap by no more than this are not measured."""
 
 _ROUNDS: Final = 2
 """How often a better direction is tried; a third round costs more than it saves."""
@@ -39,7 +39,7 @@ def nearest(cells: Gathered, a: Ints, b: Ints) -> CellGaps:
             np.arange(len(a)), _measured(cells, own.first(), other.first())
         )
         own, other = _within(own, other, found), _within(other, own, found)
-    pair, i, j = _candidates(cells, (own, other), found.reach)
+    pair, i, j = _candidates(cells, (own, other), found.gap - _SLACK_MM)
     return found.or_nearer(pair, _measured(cells, i, j)).gaps(cells)
 
 
@@ -52,9 +52,9 @@ class _Measured:
     places: Places
 
     @property
-    def reach(self) -> Floats:
-        """Return how far apart cells may be and still matter, mm."""
-        return np.sqrt(self.places.square) + _SLACK_MM
+    def gap(self) -> Floats:
+        """Return the distance of each pair, mm."""
+        return np.sqrt(self.places.square)
 
     def gaps(self, cells: Gathered) -> CellGaps:
         """Return the gaps and nearest points."""
@@ -83,7 +83,7 @@ def _measured(cells: Gathered, i: Ints, j: Ints) -> _Measured:
 def _candidates(
     cells: Gathered, sides: tuple[_Reach, _Reach], reach: Floats
 ) -> tuple[Ints, Ints, Ints]:
-    """Return pair, a's cell and b's cell of all that may be within the reach."""
+    """Return pair, a's cell and b's cell of all that may be nearer than the reach."""
     own, other = sides
     pair, i, j = product(
         (own.pair, np.arange(len(own.pair))), (other.pair, np.arange(len(other.pair)))
@@ -129,7 +129,7 @@ class _Reach:
 
 def _within(own: _Reach, other: _Reach, found: _Measured) -> _Reach:
     """Return the cells that may be no farther than a gap from any of the other's."""
-    least = -other.most() - found.reach
+    least = -other.most() - found.gap - _SLACK_MM
     keep = own.far >= least[own.pair]
     return _Reach(own.pair[keep], own.cell[keep], own.far[keep])
 

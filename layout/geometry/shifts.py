@@ -7,7 +7,6 @@ the overlap; the same intervals tell what a moving body meets on its way.
 
 from __future__ import annotations
 
-from itertools import combinations
 from typing import Final
 
 import numpy as np
@@ -64,46 +63,49 @@ def _along_depth(a: Floats, b: Floats) -> Intervals:
     """
     filled = (a[X1] >= a[X0]) & (b[X1] >= b[X0])
     a, b = a[:, filled], b[:, filled]
-    limits = _limits(a, b)
-    low, high = np.full(a.shape[1], np.inf), np.full(a.shape[1], -np.inf)
-    for first, second in combinations(limits, 2):
-        u, v = _crossing(first, second)
-        inside = np.isfinite(u) & np.isfinite(v)
-        u, v = np.where(inside, u, 0.0), np.where(inside, v, 0.0)
-        for c, p, q in limits:
-            inside &= c + p * u + q * v >= -_FEASIBLE_MM
-        s = a[X0] + u * (a[X1] - a[X0])
-        t = b[X0] + v * (b[X1] - b[X0])
-        low = np.where(inside, np.minimum(low, s - t), low)
-        high = np.where(inside, np.maximum(high, s - t), high)
+    if not a.shape[1]:
+        return np.empty(0), np.empty(0)
+    c, p, q = _limits(a, b)
+    u, v = _crossings(c, p, q)
+    inside = np.isfinite(u) & np.isfinite(v)
+    u[~inside] = v[~inside] = 0.0
+    for limit in range(len(c)):
+        inside &= c[limit] + p[limit] * u + q[limit] * v >= -_FEASIBLE_MM
+    shift = a[X0] + u * (a[X1] - a[X0]) - b[X0] - v * (b[X1] - b[X0])
+    low = np.where(inside, shift, np.inf).min(axis=0)
+    high = np.where(inside, shift, -np.inf).max(axis=0)
     meets = low <= high
     return low[meets], high[meets]
 
 
-Limit = tuple[Floats, Floats, Floats]
+Limits = tuple[Floats, Floats, Floats]
+"""c, p, q of each ``c + p u + q v >= 0``, shape (8, n): u and v are parts of slabs."""
 
 
-def _limits(a: Floats, b: Floats) -> list[Limit]:
-    """Return the c, p, q of each ``c + p u + q v >= 0``, u and v parts of the slabs."""
+def _limits(a: Floats, b: Floats) -> Limits:
+    """Return the four ends of both slabs, and the four bounds that must not cross."""
     zero, one = np.zeros(a.shape[1]), np.ones(a.shape[1])
-    slabs = [(zero, one, zero), (one, -one, zero), (zero, zero, one), (one, zero, -one)]
-    bounds = []
+    limits = [
+        (zero, one, zero),
+        (one, -one, zero),
+        (zero, zero, one),
+        (one, zero, -one),
+    ]
     for axis in (1, 2):
-        a_low, a_high = a[LOW[axis]], a[HIGH[axis]]
-        b_low, b_high = b[LOW[axis]], b[HIGH[axis]]
-        rise = a_high[1] - a_high[0], b_low[0] - b_low[1]
-        bounds.append((a_high[0] - b_low[0], *rise))
-        rise = a_low[0] - a_low[1], b_high[1] - b_high[0]
-        bounds.append((b_high[0] - a_low[0], *rise))
-    return [*slabs, *bounds]
+        (a0, a1), (b0, b1) = a[HIGH[axis]], b[LOW[axis]]
+        limits.append((a0 - b0, a1 - a0, b0 - b1))
+        (a0, a1), (b0, b1) = a[LOW[axis]], b[HIGH[axis]]
+        limits.append((b0 - a0, a0 - a1, b1 - b0))
+    c, p, q = (np.stack(column) for column in zip(*limits, strict=True))
+    return c, p, q
 
 
-def _crossing(first: Limit, second: Limit) -> tuple[Floats, Floats]:
-    """Return where two limits are both zero; not finite where they are parallel."""
-    (c1, p1, q1), (c2, p2, q2) = first, second
+def _crossings(c: Floats, p: Floats, q: Floats) -> tuple[Floats, Floats]:
+    """Return where any two limits are both zero; not finite where they are parallel."""
+    i, j = np.triu_indices(len(c), 1)
     with np.errstate(divide="ignore", invalid="ignore"):
-        det = p1 * q2 - q1 * p2
-        return (q1 * c2 - c1 * q2) / det, (c1 * p2 - p1 * c2) / det
+        det = p[i] * q[j] - q[i] * p[j]
+        return (q[i] * c[j] - c[i] * q[j]) / det, (c[i] * p[j] - p[i] * c[j]) / det
 
 
 def free_shift(intervals: Intervals, sign: int) -> float:

@@ -34,7 +34,7 @@ def advice(
     axis: Axis | None,
     overlap: Overlap | None,
     remedy: str,
-    assumed: tuple[str, ...],
+    measure: tuple[str, ...],
 ) -> str:
     """Return the sentence.
 
@@ -44,6 +44,8 @@ def advice(
         Bodies a and b.
     numbers : (float, float, float), mm
         Gap, need and tolerance.
+    measure : tuple of str
+        The assumptions without which a need that is met would not be.
     """
     a, b = map(spoken, names)
     gap_mm, need_mm, tolerance_mm = numbers
@@ -62,8 +64,8 @@ def advice(
             f"{need_mm - gap_mm:.1f} mm must give{along}"
         )
         return f"{text}: {remedy}" if remedy else text
-    if assumed:
-        return f"measure first: {'; '.join(assumed)}"
+    if measure:
+        return f"measure first: {'; '.join(measure)}"
     if verdict is Verdict.TIGHT:
         return (
             f"{a} clears {b} by {gap_mm:.1f} mm where {need_mm:.1f} are needed, but "

@@ -8,7 +8,8 @@ from layout.build.placed import Build, PlacedBody
 from layout.geometry.body import Body
 from layout.geometry.query import near, relation, relations
 from layout.geometry.relation import Bound, Relation, State
-from layout.geometry.space import Axis
+from layout.geometry.space import Axis, Vector
+from layout.parts.form import Link
 from layout.questions.advice import advice
 from layout.questions.asked import CASE, Question, asked, pairs_of_parts, unnamed
 from layout.questions.finding import Check, Finding, Group, Verdict
@@ -18,6 +19,7 @@ from layout.questions.tolerance import (
     direction,
     links_between,
     tolerance_mm,
+    worst_assumed_mm,
 )
 
 __all__ = ["ALLOWED_MM", "check"]
@@ -197,9 +199,16 @@ def _finding(answer: _Answer) -> Finding:
             axis=axis,
             overlap=stands.overlap,
             remedy=rule.remedy,
-            assumed=assumed,
+            measure=assumed if _rests_on(answer, links, along) else (),
         ),
     )
+
+
+def _rests_on(
+    answer: _Answer, links: tuple[tuple[str, Link], ...], along: Vector | None
+) -> bool:
+    """Tell whether a need that is met would not be if the assumptions failed."""
+    return answer.margin_mm < worst_assumed_mm(links, along)
 
 
 def _axis(stands: Relation) -> Axis | None:

@@ -9,7 +9,14 @@ from layout.geometry.relation import Relation
 from layout.geometry.space import Axis, Vector
 from layout.parts.form import Link
 
-__all__ = ["NOTICED_MM", "assumptions", "direction", "links_between", "tolerance_mm"]
+__all__ = [
+    "NOTICED_MM",
+    "assumptions",
+    "direction",
+    "links_between",
+    "tolerance_mm",
+    "worst_assumed_mm",
+]
 
 NOTICED_MM = 0.05
 """Scatter along a gap below which an assumption is not worth a measurement."""
@@ -78,4 +85,13 @@ def assumptions(
         f"{owner}: {link.label}"
         for owner, link in links
         if link.figure.assumed and tolerance_mm(((owner, link),), along) >= NOTICED_MM
+    )
+
+
+def worst_assumed_mm(
+    links: tuple[tuple[str, Link], ...], along: Vector | None
+) -> float:
+    """Return how far a gap may be off if every assumption in it fails at once."""
+    return sum(
+        tolerance_mm((owned,), along) for owned in links if owned[1].figure.assumed
     )

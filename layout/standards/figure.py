@@ -5,7 +5,17 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import Enum
 
-__all__ = ["COMMON_PRACTICE", "Figure", "Standing", "given"]
+__all__ = [
+    "COMMON_PRACTICE",
+    "Figure",
+    "Standing",
+    "calculated",
+    "given",
+    "memory",
+    "practice",
+    "secondary",
+    "seen",
+]
 
 COMMON_PRACTICE = "common practice, no source"
 
@@ -55,4 +65,71 @@ def given(mm: float, plus_minus_mm: float | None = None) -> Figure:
         plus_minus_mm=plus_minus_mm,
         standing=Standing.GIVEN,
         source="given in the file",
+    )
+
+
+def seen(mm: float, source: str, plus_minus_mm: float | None = None) -> Figure:
+    """Return a figure read in the text of its source."""
+    return Figure(
+        mm=mm,
+        plus_minus_mm=plus_minus_mm,
+        standing=Standing.SEEN,
+        source=source,
+    )
+
+
+def secondary(
+    mm: float,
+    source: str,
+    plus_minus_mm: float | None = None,
+    *,
+    assumed: bool = False,
+) -> Figure:
+    """Return a figure that someone else copied; the document was not opened."""
+    return Figure(
+        mm=mm,
+        plus_minus_mm=plus_minus_mm,
+        standing=Standing.SECONDARY,
+        source=source,
+        assumed=assumed,
+    )
+
+
+def calculated(mm: float, source: str, plus_minus_mm: float | None = None) -> Figure:
+    """Return a figure worked out from seen ones; the source shows the sum."""
+    return Figure(
+        mm=mm,
+        plus_minus_mm=plus_minus_mm,
+        standing=Standing.CALCULATED,
+        source=source,
+    )
+
+
+def memory(
+    mm: float,
+    source: str,
+    plus_minus_mm: float | None = None,
+    *,
+    assumed: bool = False,
+) -> Figure:
+    """Return a figure that no text confirmed; the source says where to look."""
+    return Figure(
+        mm=mm,
+        plus_minus_mm=plus_minus_mm,
+        standing=Standing.MEMORY,
+        source=source,
+        assumed=assumed,
+    )
+
+
+def practice(
+    mm: float, plus_minus_mm: float | None = None, *, assumed: bool = False
+) -> Figure:
+    """Return a figure that the trade uses and no document states."""
+    return Figure(
+        mm=mm,
+        plus_minus_mm=plus_minus_mm,
+        standing=Standing.PRACTICE,
+        source=COMMON_PRACTICE,
+        assumed=assumed,
     )

@@ -28,7 +28,7 @@ def _advice(verdict: Verdict, numbers: tuple[float, float, float]) -> str:
         axis=Axis.DEPTH,
         overlap=None,
         remedy="take a shorter card",
-        assumed=(),
+        measure=(),
     )
 
 

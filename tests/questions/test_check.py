@@ -67,11 +67,26 @@ def test_scatter_across_the_gap_does_not_count() -> None:
     assert finding.assumed == ()
 
 
-def test_an_assumption_along_the_gap_asks_for_a_measurement() -> None:
-    chain = (("board", link("stack height", (0.0, 0.0, 0.6), assumed=True)),)
+@pytest.mark.parametrize(
+    ("scatter_mm", "advice"),
+    [(2.0, ""), (4.0, "measure first: board: stack height")],
+)
+def test_a_gap_that_an_assumption_may_eat_asks_for_a_measurement(
+    scatter_mm: float, advice: str
+) -> None:
+    chain = (("board", link("stack height", (0.0, 0.0, scatter_mm), assumed=True)),)
     (finding,) = check(panel_and_cooler(150.0, cooler=chain)).findings
     assert finding.assumed == ("board: stack height",)
-    assert finding.advice.startswith("measure first: board: stack height")
+    assert finding.advice == advice
+
+
+def test_assumptions_that_only_together_eat_a_gap_ask_for_measurements() -> None:
+    chain = tuple(
+        ("board", link(label, (0.0, 0.0, 2.0), assumed=True)) for label in ("a", "b")
+    )
+    (finding,) = check(panel_and_cooler(150.0, cooler=chain)).findings
+    assert finding.verdict is Verdict.CLEAR
+    assert finding.advice == "measure first: board: a; board: b"
 
 
 def test_a_build_file_changes_a_need() -> None:

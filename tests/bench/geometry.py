@@ -1,0 +1,202 @@
+"""How much faster the kernel is than what one would write without it.
+
+Run as ``python -m tests.bench.geometry``: every ratio is taken in this one run, and
+no ratio is printed before states and gaps are seen to be equal.
+"""
+
+from __future__ import annotations
+
+import math
+import time
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from itertools import combinations
+from typing import TypeAlias
+
+import numpy as np
+from numpy.typing import NDArray
+
+from layout.geometry.body import Body, Shape
+from layout.geometry.query import near, relations
+from layout.geometry.relation import Relation, State
+from tests.bench import plain, scenes
+from tests.bench.shares import shares
+from tests.geometry import reference
+
+__all__ = [
+    "Comparison",
+    "UnequalError",
+    "check",
+    "crowd",
+    "main",
+    "report",
+    "slide",
+    "whole_solids",
+]
+
+Answers: TypeAlias = list[tuple[bool | None, float]]
+"""Interfering or not (None: the baseline cannot say), and the gap in mm."""
+
+Found: TypeAlias = tuple[NDArray[np.intp], Sequence[Relation]]
+"""Which pairs matter, shape (n, 2), and how each of them stands."""
+
+_EQUAL_MM = 1e-6
+
+
+class UnequalError(AssertionError):
+    """The two ways give different answers, so their speeds mean nothing."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Comparison:
+    """Two ways to one set of answers.
+
+    Parameters
+    ----------
+    pairs : array of shape (n, 2)
+        Which bodies are asked about.
+    ours : callable
+        Asks the kernel which of the pairs matter, and how those stand.
+    theirs : callable
+        The baseline, for all pairs; its input is made beforehand and not counted.
+    target : float
+        How many times faster ours has to be.
+    limit_mm : float
+        Pairs farther apart matter to no finding, so ours may leave them out.
+    """
+
+    title: str
+    pairs: NDArray[np.intp]
+    ours: Callable[[], Found]
+    theirs: Callable[[], Answers]
+    target: float
+    limit_mm: float = math.inf
+
+
+def crowd(count: int = 40) -> Comparison:
+    """Return (a): all pairs of prisms that can matter to a finding."""
+    bodies = scenes.prisms(count)
+    others = [plain.prism(body) for body in bodies]
+    return Comparison(
+        title=f"(a) {count} prisms, pairs that matter: a loop of shapely calls",
+        pairs=_every_pair(count),
+        ours=lambda: _relevant(bodies, _every_pair(count)),
+        theirs=lambda: [*plain.loop(combinations(others, 2))],
+        target=20,
+        limit_mm=scenes.NEED_MM,
+    )
+
+
+def _every_pair(count: int) -> NDArray[np.intp]:
+    return np.column_stack(np.triu_indices(count, 1))
+
+
+def _relevant(bodies: Sequence[Body], pairs: NDArray[np.intp]) -> Found:
+    """Return how the pairs stand whose boxes are near enough to matter."""
+    kept = near(bodies, pairs, limit_mm=scenes.NEED_MM)
+    return kept, relations(bodies, kept, overlaps=False)
+
+
+def whole_solids(count: int = 40) -> Comparison:
+    """Return (b): every gap of two-outline solids, cutting included."""
+    solids = scenes.two_outlines(count)
+    meshes = [reference.manifold(body) for body in _cut(solids)]
+    pairs = _every_pair(count)
+
+    def theirs() -> Answers:
+        return [(None, reference.gap_mm(a, b)) for a, b in combinations(meshes, 2)]
+
+    return Comparison(
+        title=f"(b) {count} two-outline bodies, every gap, cutting included: min_gap",
+        pairs=pairs,
+        ours=lambda: (pairs, relations(_cut(solids), overlaps=False)),
+        theirs=theirs,
+        target=20,
+    )
+
+
+def _cut(solids: Sequence[scenes.Placed]) -> list[Body]:
+    return [
+        Body(name=str(i), shape=Shape((solid,)), at_mm=at)
+        for i, (solid, at) in enumerate(solids)
+    ]
+
+
+def slide(places: int = 200, others: int = 39) -> Comparison:
+    """Return (c): one body at many places against all others."""
+    scene = scenes.sliding(places, others)
+    body, rest = plain.prism(scene.body), [plain.prism(each) for each in scene.others]
+    moved, still = np.arange(places), np.arange(places, places + others)
+    pairs = np.column_stack([np.repeat(moved, others), np.tile(still, places)])
+
+    def ours() -> Found:
+        bodies = [scene.body.moved(move) for move in scene.moves]
+        return _relevant([*bodies, *scene.others], pairs)
+
+    return Comparison(
+        title=f"(c) {places} places of a body against {others}: the same loop",
+        pairs=pairs,
+        ours=ours,
+        theirs=lambda: [*plain.slide(body, scene.moves, rest)],
+        target=30,
+        limit_mm=scenes.NEED_MM,
+    )
+
+
+def check(comparison: Comparison) -> Sequence[Relation]:
+    """Return the kernel's answers, or raise unless the baseline gives the same."""
+    kept, found = comparison.ours()
+    left = dict(zip(_keys(comparison.pairs), comparison.theirs(), strict=True))
+    for key, one in zip(_keys(kept), found, strict=True):
+        interfering, gap_mm = left.pop(key)
+        met = one.state is State.INTERFERING
+        if abs(one.gap_mm - gap_mm) > _EQUAL_MM or interfering not in {met, None}:
+            raise UnequalError(f"{one}, but the baseline: {interfering}, {gap_mm} mm")
+    missed = [gap_mm for _, gap_mm in left.values() if gap_mm <= comparison.limit_mm]
+    if missed:
+        raise UnequalError(f"left out pairs {missed} mm apart")
+    return found
+
+
+def _keys(pairs: NDArray[np.intp]) -> list[tuple[int, int]]:
+    return [(i, j) for i, j in pairs.tolist()]
+
+
+def best_seconds(comparison: Comparison, rounds: int) -> tuple[float, float]:
+    """Return the best times of ours and of theirs, taken in turns."""
+    ours, theirs = [], []
+    for _ in range(rounds):
+        ours += [_seconds(comparison.ours) for _ in range(5)]
+        theirs.append(_seconds(comparison.theirs))
+    return min(ours), min(theirs)
+
+
+def _seconds(call: Callable[[], object]) -> float:
+    start = time.perf_counter()
+    call()
+    return time.perf_counter() - start
+
+
+def report(comparison: Comparison, rounds: int = 6) -> list[str]:
+    """Return ratio and shares in words, once the answers are seen to be equal."""
+    found = check(comparison)
+    ours, theirs = best_seconds(comparison, rounds)
+    met = sum(each.state is State.INTERFERING for each in found)
+    asked, parts = len(comparison.pairs), shares(comparison.ours).items()
+    return [
+        comparison.title,
+        f"  {asked} pairs, {len(found)} matter, {met} interfere; all equal",
+        f"  {1e3 * theirs:.1f} ms / {1e3 * ours:.2f} ms",
+        f"  {theirs / ours:.1f} times as fast (target {comparison.target:g})",
+        "  of ours: " + ", ".join(f"{name} {part:.0%}" for name, part in parts),
+    ]
+
+
+def main() -> None:
+    """Compare, and print ratios and shares."""
+    for comparison in (crowd(), whole_solids(), slide()):
+        print(*report(comparison), sep="\n")
+
+
+if __name__ == "__main__":
+    main()

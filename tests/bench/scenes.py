@@ -1,0 +1,116 @@
+"""Seeded crowds of bodies as a full case holds them, for the speed comparisons."""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import TypeAlias
+
+import numpy as np
+
+from layout.geometry.body import Body, Shape
+from layout.geometry.query import relations
+from layout.geometry.relation import State
+from layout.geometry.solid import Solid, rectangle
+from layout.geometry.space import Vector
+from tests.geometry.random_bodies import star_outline
+
+__all__ = [
+    "CASE_MM",
+    "NEED_MM",
+    "Placed",
+    "Sliding",
+    "prisms",
+    "sliding",
+    "two_outlines",
+]
+
+Placed: TypeAlias = tuple[Solid, Vector]
+
+CASE_MM: Vector = (480.0, 460.0, 210.0)
+"""Inside of the case that the bodies stand in."""
+
+NEED_MM = 15.0
+"""The largest need of any rule: pairs farther apart matter to no finding."""
+
+
+def _placed(rng: np.random.Generator, size_mm: Vector) -> Vector:
+    """Return where a body of some size may stand inside the case."""
+    room = np.subtract(CASE_MM, size_mm).clip(min=0.0)
+    x, y, z = (room * rng.uniform(0.0, 1.0, 3)).tolist()
+    return (x, y, z)
+
+
+def _size(rng: np.random.Generator) -> Vector:
+    x, y, z = (rng.uniform(0.05, 0.3, 3) * CASE_MM).tolist()
+    return (x, y, z)
+
+
+def prisms(count: int, seed: int = 1) -> list[Body]:
+    """Return bodies of one outline of 4 to 16 corners each, carried along width.
+
+    They stand as parts do, close and clear of one another, but for a few that clash.
+    """
+    rng = np.random.default_rng(seed)
+    bodies: list[Body] = []
+    for body in _candidates(rng):
+        clear = all(
+            each.state is not State.INTERFERING
+            for each in relations(
+                [*bodies, body],
+                [(i, len(bodies)) for i in range(len(bodies))],
+                overlaps=False,
+            )
+        )
+        if clear or len(bodies) >= 0.95 * count:
+            bodies.append(body)
+        if len(bodies) == count:
+            break
+    return bodies
+
+
+def _candidates(rng: np.random.Generator) -> Iterator[Body]:
+    """Return prisms without end, every other one a box."""
+    for i in itertools.count():
+        x, y, z = _size(rng)
+        side = (
+            rectangle((0, x), (0, y))
+            if i % 2
+            else star_outline(rng, (0, x), (0, y), corners=int(rng.integers(6, 17)))
+        )
+        shape = Shape((Solid(side, rectangle((0, x), (0, z))),))
+        at = _placed(rng, (x, y, z))
+        yield Body(name=f"prism {i}", shape=shape, at_mm=at)
+
+
+def two_outlines(count: int, seed: int = 1) -> list[Placed]:
+    """Return solids of two concave outlines of 8 to 15 corners, and their places."""
+    rng = np.random.default_rng(seed)
+    found = []
+    for _ in range(count):
+        x, y, z = _size(rng)
+        side, top = (
+            star_outline(rng, (0, x), (0, v), corners=int(rng.integers(8, 16)))
+            for v in (y, z)
+        )
+        found.append((Solid(side, top), _placed(rng, (x, y, z))))
+    return found
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sliding:
+    """One body, the moves to the places it may take, and the others."""
+
+    body: Body
+    moves: tuple[Vector, ...]
+    others: tuple[Body, ...]
+
+
+def sliding(places: int, others: int, seed: int = 1) -> Sliding:
+    """Return a body that slides along the whole depth of the case, past others."""
+    body, *rest = prisms(others + 1, seed)
+    low, high = body.bounds.low[0], body.bounds.high[0]
+    travel = np.linspace(-low, CASE_MM[0] - high, places).tolist()
+    moves = tuple((x, 0.0, 0.0) for x in travel)
+    return Sliding(body=body, moves=moves, others=tuple(rest))
