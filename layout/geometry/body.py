@@ -5,37 +5,78 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from layout.geometry.cells import Cells, cut
+from shapely.geometry import Polygon
+
+from layout.geometry.cells import Cells, Floats, cut
 from layout.geometry.errors import EmptyBodyError
+from layout.geometry.interference import CUBE_MM, worn
 from layout.geometry.outside import outside
-from layout.geometry.solid import Solid
-from layout.geometry.space import ORIGIN, Box, Vector, plus
+from layout.geometry.solid import Solid, is_rectangle
+from layout.geometry.space import ORIGIN, Axis, Box, Vector, plus
 
 __all__ = ["Body", "Shape", "shapes"]
 
 
 @dataclass(frozen=True, slots=True)
 class Shape:
-    """Solids at their own origin, cut once; bodies in other places share it."""
+    """Solids at their own origin, cut once; bodies in other places share it.
+
+    Attributes
+    ----------
+    cells : Cells
+        What the solids enclose, in convex pieces.
+    worn : array of shape (10, n), mm
+        Where the low corner of the cube may stand in each cell.
+    bounds : Box
+        The smallest box around them, mm.
+    carried : tuple of Axis
+        Axes along which the shape is one outline carried straight: width, height,
+        both for a box, none for the rest.
+    """
 
     solids: tuple[Solid, ...]
     cells: Cells = field(init=False, repr=False, compare=False)
+    worn: Floats = field(init=False, repr=False, compare=False)
+    bounds: Box = field(init=False, repr=False, compare=False)
+    carried: tuple[Axis, ...] = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:
         if not self.solids:
             raise EmptyBodyError("a body needs at least one solid")
         (cells,) = cut([self.solids])
-        if not len(cells):
-            raise EmptyBodyError("the outlines of this body enclose no volume")
-        object.__setattr__(self, "cells", cells)
+        self._keep(cells, _carried(self.solids))
 
     @classmethod
     def of_cells(cls, solids: tuple[Solid, ...], cells: Cells) -> Shape:
-        """Return a shape of given cells: all, or a part, of what the solids enclose."""
+        """Return a shape of given cells: a part of what the solids enclose."""
         shape = object.__new__(cls)
         object.__setattr__(shape, "solids", solids)
-        object.__setattr__(shape, "cells", cells)
+        shape._keep(cells, ())
         return shape
+
+    def _keep(self, cells: Cells, carried: tuple[Axis, ...]) -> None:
+        if not len(cells):
+            raise EmptyBodyError("the outlines of this body enclose no volume")
+        object.__setattr__(self, "cells", cells)
+        object.__setattr__(self, "worn", worn(cells.rows, CUBE_MM))
+        object.__setattr__(self, "bounds", cells.bounds)
+        object.__setattr__(self, "carried", carried)
+
+    @property
+    def carried_along(self) -> tuple[bool, bool]:
+        """Tell whether the shape is carried along width, and along height."""
+        return Axis.WIDTH in self.carried, Axis.HEIGHT in self.carried
+
+    def outline(self, axis: Axis) -> Polygon:
+        """Return the outline that is carried along an axis in ``carried``."""
+        return self.solids[0].side if axis is Axis.WIDTH else self.solids[0].top
+
+
+def _carried(solids: Sequence[Solid]) -> tuple[Axis, ...]:
+    if len(solids) > 1:
+        return ()
+    outlines = ((Axis.WIDTH, solids[0].top), (Axis.HEIGHT, solids[0].side))
+    return tuple(axis for axis, across in outlines if is_rectangle(across))
 
 
 def shapes(groups: Sequence[tuple[Solid, ...]]) -> list[Shape]:
@@ -48,10 +89,13 @@ def shapes(groups: Sequence[tuple[Solid, ...]]) -> list[Shape]:
     """
     if not all(groups):
         raise EmptyBodyError("a body needs at least one solid")
-    cells = cut(groups) if groups else []
-    if not all(map(len, cells)):
-        raise EmptyBodyError("the outlines of a body enclose no volume")
-    return [Shape.of_cells(*each) for each in zip(groups, cells, strict=True)]
+    made = []
+    for solids, cells in zip(groups, cut(groups) if groups else [], strict=True):
+        shape = object.__new__(Shape)
+        object.__setattr__(shape, "solids", solids)
+        shape._keep(cells, _carried(solids))
+        made.append(shape)
+    return made
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,7 +119,7 @@ class Body:
     @property
     def bounds(self) -> Box:
         """Return the smallest box around the body, mm."""
-        return self.shape.cells.bounds.moved(self.at_mm)
+        return self.shape.bounds.moved(self.at_mm)
 
     def moved(self, by_mm: Vector) -> Body:
         """Return the body shifted by a vector; its cells are shared, not cut anew."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Final
 
 import numpy as np
 import shapely
@@ -34,6 +35,9 @@ LOW = {1: slice(2, 4), 2: slice(6, 8)}
 """Rows of a cell's lower bound at both ends of its slab, by axis (1 = y, 2 = z)."""
 HIGH = {1: slice(4, 6), 2: slice(8, 10)}
 """Rows of a cell's upper bound at both ends of its slab, by axis."""
+
+LEAST_SLAB_MM: Final = 1e-9
+"""Slabs no wider are left out: corners of round outlines that differ by rounding."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -107,8 +111,10 @@ def cut(groups: Sequence[Sequence[Solid]]) -> list[Cells]:
     first = slab[in_y][y_pick] // 2
     depths = edges.x[[first, first + 1]]
     rows = np.concatenate([depths, y_bounds[:, y_pick], z_bounds[:, z_pick]])
+    wide = rows[X1] - rows[X0] > LEAST_SLAB_MM
+    rows, solid = rows[:, wide], edges.solid[first][wide]
     ends = np.cumsum([len(group) for group in groups])
-    parts = np.split(rows, np.searchsorted(edges.solid[first], ends[:-1]), axis=1)
+    parts = np.split(rows, np.searchsorted(solid, ends[:-1]), axis=1)
     return [
         Cells(part[:, np.argsort(part[X0] - part[X1], kind="stable")]) for part in parts
     ]

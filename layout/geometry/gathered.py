@@ -12,7 +12,7 @@ from layout.geometry.body import Body
 from layout.geometry.boxes import Boxes, boxes_share
 from layout.geometry.cells import Floats, Ints, spread
 from layout.geometry.errors import EmptyBodyError
-from layout.geometry.interference import CUBE_MM, cells_interfere, worn
+from layout.geometry.interference import CUBE_MM, cells_interfere
 
 __all__ = ["Gathered", "first_least", "gather", "interfering", "own_cells", "product"]
 
@@ -25,6 +25,7 @@ class Gathered:
     """Rows of all cells, with where each body's begin and how many they are."""
 
     rows: Floats
+    worn: Floats
     start: Ints
     count: Ints
     boxes: Boxes
@@ -36,12 +37,15 @@ def gather(bodies: Sequence[Body]) -> Gathered:
     if not bodies:
         raise EmptyBodyError("there are no bodies to ask about")
     rows = np.concatenate([body.shape.cells.rows for body in bodies], axis=1)
+    worn = np.concatenate([body.shape.worn for body in bodies], axis=1)
     count = np.array([len(body.shape.cells) for body in bodies], dtype=np.intp)
     x, y, z = np.repeat(np.array([body.at_mm for body in bodies]), count, axis=0).T
-    rows += np.stack([x, x, y, y, y, y, z, z, z, z])
+    shift = np.stack([x, x, y, y, y, y, z, z, z, z])
+    rows += shift
+    worn += shift
     start = np.cumsum(count) - count
     boxes = Boxes.around(rows)
-    return Gathered(rows, start, count, boxes, boxes.merged(start))
+    return Gathered(rows, worn, start, count, boxes, boxes.merged(start))
 
 
 def own_cells(cells: Gathered, body: Ints) -> tuple[Ints, Ints]:
@@ -63,11 +67,18 @@ def product(a: tuple[Ints, Ints], b: tuple[Ints, Ints]) -> tuple[Ints, Ints, Int
 
 
 def first_least(pair: Ints, value: Floats) -> Ints:
-    """Return the first place of each pair's least value; pairs sorted, all there."""
-    start = np.flatnonzero(np.diff(pair, prepend=-1))
-    least = np.minimum.reduceat(value, start)
-    place = np.flatnonzero(value == least[pair])
-    first: Ints = place[np.flatnonzero(np.diff(pair[place], prepend=-1))]
+    """Return the first place of each pair's least value; pairs are sorted.
+
+    Examples
+    --------
+    >>> first_least(np.array([0, 0, 2, 2]), np.array([5.0, 3.0, 1.0, 1.0]))
+    array([1, 2])
+    """
+    starts = np.diff(pair, prepend=-1) != 0
+    run = np.cumsum(starts) - 1
+    least = np.minimum.reduceat(value, np.flatnonzero(starts))
+    place = np.flatnonzero(value == least[run])
+    first: Ints = place[np.diff(run[place], prepend=-1) != 0]
     return first
 
 
@@ -85,7 +96,5 @@ def interfering(cells: Gathered, a: Ints, b: Ints) -> Ints:
     pair, i, j = product(*within)
     keep = boxes_share(cells.boxes.take(i), cells.boxes.take(j), _SLIVER_MM)
     pair, i, j = pair[keep], i[keep], j[keep]
-    hit = cells_interfere(
-        worn(cells.rows[:, i], CUBE_MM), worn(cells.rows[:, j], CUBE_MM)
-    )
+    hit = cells_interfere(cells.worn[:, i], cells.worn[:, j])
     return asked[np.unique(pair[hit])]

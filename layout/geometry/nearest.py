@@ -17,36 +17,91 @@ __all__ = ["nearest"]
 _SLACK_MM: Final = 1e-10
 """Cells that can be nearer than a known gap by no more than this are not measured."""
 
-_ROUNDS: Final = 2
-"""How often a better direction is tried; a third round costs more than it saves."""
-
 
 def nearest(cells: Gathered, a: Ints, b: Ints) -> CellGaps:
     """Return gap and nearest points of pairs of bodies that do not interfere.
 
     No two cells are nearer than what their farthest reaches along one direction leave
     between them.  The two that reach farthest are likely the nearest; their gap
-    bounds which others can matter, and their nearest points give a better direction.
+    bounds which others can matter.  Of those, the two with the least bound are
+    measured next, and then the few that may still be nearer.
     """
     toward = _between(cells.bodies.take(a), cells.bodies.take(b))
-    own, other = _Reach.of(cells, a, toward), _Reach.of(cells, b, -toward)
-    found = _measured(cells, own.first(), other.first())
-    own, other = _within(own, other, found), _within(other, own, found)
-    for _ in range(_ROUNDS - 1):
-        toward = found.toward(cells)
-        own, other = own.along(cells, toward), other.along(cells, -toward)
-        found = found.or_nearer(
-            np.arange(len(a)), _measured(cells, own.first(), other.first())
-        )
-        own, other = _within(own, other, found), _within(other, own, found)
-    pair, i, j = _candidates(cells, (own, other), found.gap - _SLACK_MM)
-    return found.or_nearer(pair, _measured(cells, i, j)).gaps(cells)
+    own, other = _reaching(cells, a, toward), _reaching(cells, b, -toward)
+    found = _measured(cells, np.arange(len(a)), (own.first(), other.first()))
+    left = _candidates(cells, own, other, reach=found.gap)
+    place = first_least(left.pair, left.least) if len(left.pair) else left.pair
+    found = found.or_nearer(_measured(cells, *left.cells_at(place)))
+    left.least[place] = np.inf  # measured
+    place = np.flatnonzero(left.least < found.gap[left.pair] - _SLACK_MM)
+    return found.or_nearer(_measured(cells, *left.cells_at(place))).gaps(cells)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Reaching:
+    """Cells of one side of each pair, and how far each reaches toward the other.
+
+    ``pair`` is sorted; every pair has a cell.
+    """
+
+    pair: Ints
+    cell: Ints
+    far: Floats
+
+    def first(self) -> Ints:
+        """Return the cell of each pair that reaches farthest."""
+        first: Ints = self.cell[first_least(self.pair, -self.far)]
+        return first
+
+    def beyond(self, other: _Reaching, reach: Floats) -> _Reaching:
+        """Return the cells that may be no farther than a reach from the other's."""
+        start = np.flatnonzero(np.diff(other.pair, prepend=-1))
+        least = -np.maximum.reduceat(other.far, start) - reach - _SLACK_MM
+        keep = self.far >= least[self.pair]
+        return _Reaching(self.pair[keep], self.cell[keep], self.far[keep])
+
+
+def _reaching(cells: Gathered, body: Ints, toward: Floats) -> _Reaching:
+    pair, cell = own_cells(cells, body)
+    return _Reaching(pair, cell, _farthest(cells.rows[:, cell], toward[:, pair]))
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Candidates:
+    """Cell pairs that may be the nearest, with the least their gap can be."""
+
+    pair: Ints
+    i: Ints
+    j: Ints
+    least: Floats
+
+    def cells_at(self, place: Ints) -> tuple[Ints, tuple[Ints, Ints]]:
+        """Return pair and cells of some of them."""
+        return self.pair[place], (self.i[place], self.j[place])
+
+
+def _candidates(
+    cells: Gathered, own: _Reaching, other: _Reaching, *, reach: Floats
+) -> _Candidates:
+    a, b = own.beyond(other, reach), other.beyond(own, reach)
+    reach = reach - _SLACK_MM
+    pair, i, j = product(
+        (a.pair, np.arange(len(a.pair))), (b.pair, np.arange(len(b.pair)))
+    )
+    least = -a.far[i] - b.far[j]
+    keep = np.flatnonzero(least < reach[pair])
+    pair, i, j, least = pair[keep], a.cell[i[keep]], b.cell[j[keep]], least[keep]
+    boxes = box_gaps(cells.boxes.take(i), cells.boxes.take(j))
+    least = np.maximum(least, boxes)
+    keep = np.flatnonzero(least < reach[pair])
+    return _Candidates(pair[keep], i[keep], j[keep], least[keep])
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class _Measured:
     """Pairs of cells with their nearest places."""
 
+    pair: Ints
     i: Ints
     j: Ints
     places: Places
@@ -60,78 +115,20 @@ class _Measured:
         """Return the gaps and nearest points."""
         return cell_gaps(cells.rows[:, self.i], cells.rows[:, self.j], self.places.at)
 
-    def toward(self, cells: Gathered) -> Floats:
-        """Return the directions from a's to b's nearest points."""
-        gaps = self.gaps(cells)
-        return _unit(gaps.on_b - gaps.on_a)
-
-    def or_nearer(self, pair: Ints, more: _Measured) -> _Measured:
+    def or_nearer(self, more: _Measured) -> _Measured:
         """Return for each pair the nearest: this one, or any of its further ones."""
-        place = np.concatenate([np.arange(len(self.i)), pair])
+        pair = np.concatenate([self.pair, more.pair])
         square = np.concatenate([self.places.square, more.places.square])
-        order = np.argsort(place, kind="stable")
-        best = order[first_least(place[order], square[order])]
+        order = np.argsort(pair, kind="stable")
+        best = order[first_least(pair[order], square[order])]
         i, j = np.concatenate([[self.i, self.j], [more.i, more.j]], axis=1)[:, best]
         at = np.concatenate([self.places.at, more.places.at], axis=1)[:, best]
-        return _Measured(i, j, Places(at, square[best]))
+        return _Measured(self.pair, i, j, Places(at, square[best]))
 
 
-def _measured(cells: Gathered, i: Ints, j: Ints) -> _Measured:
-    return _Measured(i, j, nearest_places(cells.rows[:, i], cells.rows[:, j]))
-
-
-def _candidates(
-    cells: Gathered, sides: tuple[_Reach, _Reach], reach: Floats
-) -> tuple[Ints, Ints, Ints]:
-    """Return pair, a's cell and b's cell of all that may be nearer than the reach."""
-    own, other = sides
-    pair, i, j = product(
-        (own.pair, np.arange(len(own.pair))), (other.pair, np.arange(len(other.pair)))
-    )
-    keep = -own.far[i] - other.far[j] <= reach[pair]
-    pair, i, j = pair[keep], own.cell[i[keep]], other.cell[j[keep]]
-    keep = box_gaps(cells.boxes.take(i), cells.boxes.take(j)) <= reach[pair]
-    return pair[keep], i[keep], j[keep]
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class _Reach:
-    """Cells of one side of each pair, and how far each reaches toward the other.
-
-    ``pair`` is sorted, and every pair keeps a cell.
-    """
-
-    pair: Ints
-    cell: Ints
-    far: Floats
-
-    @classmethod
-    def of(cls, cells: Gathered, body: Ints, toward: Floats) -> _Reach:
-        """Return all cells of one body of each pair."""
-        pair, cell = own_cells(cells, body)
-        return cls(pair, cell, _farthest(cells.rows[:, cell], toward[:, pair]))
-
-    def along(self, cells: Gathered, toward: Floats) -> _Reach:
-        """Return the same cells with their reach along other directions."""
-        rows, way = cells.rows[:, self.cell], toward[:, self.pair]
-        return _Reach(self.pair, self.cell, _farthest(rows, way))
-
-    def first(self) -> Ints:
-        """Return the cell of each pair that reaches farthest."""
-        first: Ints = self.cell[first_least(self.pair, -self.far)]
-        return first
-
-    def most(self) -> Floats:
-        """Return the farthest reach of each pair."""
-        start = np.flatnonzero(np.diff(self.pair, prepend=-1))
-        return np.maximum.reduceat(self.far, start)
-
-
-def _within(own: _Reach, other: _Reach, found: _Measured) -> _Reach:
-    """Return the cells that may be no farther than a gap from any of the other's."""
-    least = -other.most() - found.gap - _SLACK_MM
-    keep = own.far >= least[own.pair]
-    return _Reach(own.pair[keep], own.cell[keep], own.far[keep])
+def _measured(cells: Gathered, pair: Ints, between: tuple[Ints, Ints]) -> _Measured:
+    i, j = between
+    return _Measured(pair, i, j, nearest_places(cells.rows[:, i], cells.rows[:, j]))
 
 
 def _between(a: Boxes, b: Boxes) -> Floats:
@@ -141,11 +138,7 @@ def _between(a: Boxes, b: Boxes) -> Floats:
     where the boxes meet.
     """
     gap = np.maximum(b.low - a.high, 0.0) - np.maximum(a.low - b.high, 0.0)
-    return _unit(gap + 0.15 * (b.low + b.high - a.low - a.high))
-
-
-def _unit(steps: Floats) -> Floats:
-    """Return steps of length 1, and 0 for those of no length; shape (3, n)."""
+    steps = gap + 0.15 * (b.low + b.high - a.low - a.high)
     length = np.sqrt((steps**2).sum(axis=0))
     unit: Floats = np.divide(steps, length, out=np.zeros_like(steps), where=length > 0)
     return unit

@@ -6,17 +6,18 @@ left is computed exactly, in arrays over all cell pairs of all bodies.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import math
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
+from layout.geometry.answers import Answers, answers
 from layout.geometry.body import Body
-from layout.geometry.boxes import box_gaps
+from layout.geometry.boxes import Boxes, box_gaps
 from layout.geometry.cells import Floats, Ints
-from layout.geometry.gathered import Gathered, gather, interfering
-from layout.geometry.nearest import nearest
+from layout.geometry.errors import EmptyBodyError
 from layout.geometry.overlap import overlap
 from layout.geometry.relation import (
     CONTACT_TOLERANCE_MM,
@@ -26,10 +27,7 @@ from layout.geometry.relation import (
     Witness,
 )
 
-__all__ = ["near", "relation", "relations"]
-
-_MOST_CELL_PAIRS = 2_000_000
-"""Cell pairs looked at in one turn; more are taken in turns, to bound the memory."""
+__all__ = ["Clearances", "clearances", "relation", "relations"]
 
 
 def relation(a: Body, b: Body) -> Relation:
@@ -46,35 +44,6 @@ def relation(a: Body, b: Body) -> Relation:
     0.0
     """
     return relations([a, b])[0]
-
-
-def near(
-    bodies: Sequence[Body],
-    pairs: Sequence[tuple[int, int]] | Ints | None = None,
-    *,
-    limit_mm: float,
-) -> Ints:
-    """Return the pairs whose boxes lie no farther apart than a limit.
-
-    Parameters
-    ----------
-    bodies : sequence of Body
-    pairs : sequence of (int, int), optional
-        Indices of a and b; default: every unordered pair, a before b.
-    limit_mm : float
-        No pair that is nearer is left out.
-
-    Returns
-    -------
-    array of shape (n, 2)
-        In the order of ``pairs``.
-    """
-    index = _index(bodies, pairs)
-    if not len(index):
-        return index
-    boxes = gather(bodies).bodies
-    away = box_gaps(boxes.take(index[:, 0]), boxes.take(index[:, 1]))
-    return index[away <= limit_mm]
 
 
 def relations(
@@ -105,96 +74,103 @@ def relations(
     index = _index(bodies, pairs)
     if not len(index):
         return ()
-    answers = _answers(gather(bodies), index, limit_mm)
-    names = [(bodies[i], bodies[j]) for i, j in index.tolist()]
-    return _told(names, answers, overlaps=overlaps)
+    boxes = Boxes.of_bodies(bodies)
+    away = box_gaps(boxes.take(index[:, 0]), boxes.take(index[:, 1]))
+    near_by = away <= (np.inf if limit_mm is None else limit_mm)
+    found = answers(bodies, index[near_by], boxes, points=True)
+    exact = iter(_told(bodies, index[near_by], found, overlaps=overlaps))
+    return tuple(
+        next(exact) if near_enough else _bounded(bodies[i], bodies[j], away_mm)
+        for near_enough, (i, j), away_mm in zip(
+            near_by.tolist(), index.tolist(), away.tolist(), strict=True
+        )
+    )
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Clearances:
+    """State and gap of pairs of bodies, as arrays.
+
+    ``pairs`` has shape (n, 2), the others (n,).
+    """
+
+    pairs: Ints
+    interfering: NDArray[np.bool_]
+    gap_mm: Floats
+
+
+def clearances(
+    bodies: Sequence[Body],
+    pairs: Sequence[tuple[int, int]] | Ints | None = None,
+    *,
+    limit_mm: float = math.inf,
+) -> Clearances:
+    """Return states and gaps alone, for questions asked of very many pairs.
+
+    Parameters
+    ----------
+    bodies : sequence of Body
+    pairs : sequence of (int, int), optional
+        Indices of a and b; default: every unordered pair, a before b.
+    limit_mm : float, optional
+        Pairs whose boxes lie farther apart are left out; no nearer pair is.
+    """
+    index = _index(bodies, pairs)
+    boxes = Boxes.of_bodies(bodies)
+    away = box_gaps(boxes.take(index[:, 0]), boxes.take(index[:, 1]))
+    kept = index[away <= limit_mm]
+    found = answers(bodies, kept, boxes, points=False)
+    return Clearances(kept, found.interfering, found.gap)
 
 
 def _index(
     bodies: Sequence[Body], pairs: Sequence[tuple[int, int]] | Ints | None
 ) -> Ints:
+    if not len(bodies) and pairs is not None and len(pairs):
+        raise EmptyBodyError("there are no bodies to ask about")
     if pairs is None:
         return np.column_stack(np.triu_indices(len(bodies), 1))
     return np.asarray(pairs, dtype=np.intp).reshape(-1, 2)
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class _Answers:
-    """Per pair: interfering, gap, exact or bound, nearest points."""
-
-    interfering: NDArray[np.bool_]
-    gap: Floats
-    exact: NDArray[np.bool_]
-    on_a: Floats
-    on_b: Floats
-
-
-def _answers(cells: Gathered, index: Ints, limit_mm: float | None) -> _Answers:
-    a, b = index.T
-    least = box_gaps(cells.bodies.take(a), cells.bodies.take(b))
-    near = np.ones(len(a), bool) if limit_mm is None else least <= limit_mm
-    points = np.zeros((2, 3, len(a)))
-    out = _Answers(np.zeros(len(a), bool), least, near, points[0], points[1])
-    for pick in _turns(np.flatnonzero(near), cells.count[a] * cells.count[b]):
-        hit = pick[interfering(cells, a[pick], b[pick])]
-        out.interfering[hit] = True
-        out.gap[hit] = 0.0
-        free = pick[~out.interfering[pick]]
-        if len(free):
-            found = nearest(cells, a[free], b[free])
-            out.gap[free] = found.gap
-            out.on_a[:, free], out.on_b[:, free] = found.on_a, found.on_b
-    return out
-
-
-def _turns(pick: Ints, weight: Ints) -> list[Ints]:
-    """Split the pairs into runs of bounded weight."""
-    if not len(pick):
-        return []
-    turn = np.cumsum(weight[pick]) // _MOST_CELL_PAIRS
-    return np.split(pick, np.flatnonzero(np.diff(turn)) + 1)
-
-
 def _told(
-    pairs: list[tuple[Body, Body]], answers: _Answers, *, overlaps: bool
-) -> tuple[Relation, ...]:
-    """Return the arrays as values, pair by pair."""
+    bodies: Sequence[Body], index: Ints, found: Answers, *, overlaps: bool
+) -> Iterator[Relation]:
+    """Yield the arrays as values, pair by pair."""
     columns = (
-        pairs,
-        answers.interfering.tolist(),
-        answers.gap.tolist(),
-        answers.exact.tolist(),
-        map(tuple, answers.on_a.T.tolist()),
-        map(tuple, answers.on_b.T.tolist()),
+        index.tolist(),
+        found.interfering.tolist(),
+        found.gap.tolist(),
+        map(tuple, found.on_a.T.tolist()),
+        map(tuple, found.on_b.T.tolist()),
     )
-    return tuple(
-        _hit(a, b, overlaps=overlaps)
-        if hit
-        else Relation(
+    for (i, j), hit, gap_mm, on_a, on_b in zip(*columns, strict=True):
+        a, b = bodies[i], bodies[j]
+        yield Relation(
             a=a.name,
             b=b.name,
-            state=_state(gap_mm, exact=exact),
+            state=_state(gap_mm, hit=hit),
             gap_mm=gap_mm,
-            bound=Bound.EXACT if exact else Bound.LOWER,
-            witness=Witness(on_a, on_b) if exact else None,
-            overlap=None,
+            bound=Bound.EXACT,
+            witness=None if hit else Witness(on_a, on_b),
+            overlap=overlap(a, b) if hit and overlaps else None,
         )
-        for (a, b), hit, gap_mm, exact, on_a, on_b in zip(*columns, strict=True)
-    )
 
 
-def _state(gap_mm: float, *, exact: bool) -> State:
-    touching = exact and gap_mm <= CONTACT_TOLERANCE_MM
-    return State.TOUCHING if touching else State.APART
+def _state(gap_mm: float, *, hit: bool) -> State:
+    if hit:
+        return State.INTERFERING
+    return State.TOUCHING if gap_mm <= CONTACT_TOLERANCE_MM else State.APART
 
 
-def _hit(a: Body, b: Body, *, overlaps: bool) -> Relation:
+def _bounded(a: Body, b: Body, least_mm: float) -> Relation:
+    """Return the relation of bodies that are at least so far apart."""
     return Relation(
         a=a.name,
         b=b.name,
-        state=State.INTERFERING,
-        gap_mm=0.0,
-        bound=Bound.EXACT,
+        state=State.APART,
+        gap_mm=least_mm,
+        bound=Bound.LOWER,
         witness=None,
-        overlap=overlap(a, b) if overlaps else None,
+        overlap=None,
     )

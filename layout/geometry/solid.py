@@ -12,7 +12,14 @@ from shapely.geometry import Polygon
 from layout.geometry.errors import OutlineError, SpanError
 from layout.geometry.space import Box
 
-__all__ = ["SPAN_TOLERANCE_MM", "Solid", "block", "checked_outline", "rectangle"]
+__all__ = [
+    "SPAN_TOLERANCE_MM",
+    "Solid",
+    "block",
+    "checked_outline",
+    "is_rectangle",
+    "rectangle",
+]
 
 SPAN_TOLERANCE_MM: Final = 1e-6
 """How far the x ranges of a solid's two outlines may differ (design: fixed)."""
@@ -66,6 +73,9 @@ class Solid:
 
 def checked_outline(outline: Polygon, name: str) -> Polygon:
     """Return the outline normalised, or raise ``OutlineError`` saying what is wrong."""
+    if not isinstance(outline, Polygon):
+        kind = type(outline).__name__
+        raise OutlineError(f"{name} outline is a {kind}; give a polygon")
     if outline.is_empty:
         raise OutlineError(f"{name} outline is empty; give at least three points")
     if not np.isfinite(shapely.get_coordinates(outline)).all():
@@ -75,6 +85,15 @@ def checked_outline(outline: Polygon, name: str) -> Polygon:
         raise OutlineError(f"{name} outline is not a simple area: {reason}")
     normal: Polygon = shapely.normalize(outline)
     return normal
+
+
+def is_rectangle(outline: Polygon) -> bool:
+    """Tell whether an outline is an axis-parallel rectangle."""
+    points = shapely.get_coordinates(outline)
+    if len(points) != 5:
+        return False
+    turns = points[1:] != points[:-1]
+    return bool((turns[:, 0] != turns[:, 1]).all())
 
 
 def rectangle(u: tuple[float, float], v: tuple[float, float]) -> Polygon:

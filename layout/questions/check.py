@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 
 from layout.build.placed import Build, PlacedBody
 from layout.geometry.body import Body
-from layout.geometry.query import near, relation, relations
+from layout.geometry.query import clearances, relation, relations
 from layout.geometry.relation import Bound, Relation, State
 from layout.geometry.space import Axis, Vector
 from layout.parts.form import Link
@@ -107,7 +107,8 @@ def _clashes(build: Build, questions: list[Question]) -> list[_Answer]:
     """Return the answers of those that interfere; boxes rule out most."""
     bodies = [each.body for each in build.bodies]
     pairs = {(each.a, each.b): each for each in questions}
-    meeting = near(bodies, list(pairs), limit_mm=0.0).tolist()
+    stand = clearances(bodies, list(pairs), limit_mm=0.0)
+    meeting = stand.pairs[stand.interfering].tolist()
     answers = _answers(build, [pairs[i, j] for i, j in meeting])
     return [each for each in answers if each.relation.state is State.INTERFERING]
 

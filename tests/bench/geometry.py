@@ -16,9 +16,9 @@ from typing import TypeAlias
 import numpy as np
 from numpy.typing import NDArray
 
-from layout.geometry.body import Body, Shape
-from layout.geometry.query import near, relations
-from layout.geometry.relation import Relation, State
+from layout.geometry.body import Body, shapes
+from layout.geometry.query import Clearances, clearances, relations
+from layout.geometry.relation import State
 from tests.bench import plain, scenes
 from tests.bench.shares import shares
 from tests.geometry import reference
@@ -36,9 +36,6 @@ __all__ = [
 
 Answers: TypeAlias = list[tuple[bool | None, float]]
 """Interfering or not (None: the baseline cannot say), and the gap in mm."""
-
-Found: TypeAlias = tuple[NDArray[np.intp], Sequence[Relation]]
-"""Which pairs matter, shape (n, 2), and how each of them stands."""
 
 _EQUAL_MM = 1e-6
 
@@ -67,7 +64,7 @@ class Comparison:
 
     title: str
     pairs: NDArray[np.intp]
-    ours: Callable[[], Found]
+    ours: Callable[[], Clearances]
     theirs: Callable[[], Answers]
     target: float
     limit_mm: float = math.inf
@@ -91,10 +88,9 @@ def _every_pair(count: int) -> NDArray[np.intp]:
     return np.column_stack(np.triu_indices(count, 1))
 
 
-def _relevant(bodies: Sequence[Body], pairs: NDArray[np.intp]) -> Found:
+def _relevant(bodies: Sequence[Body], pairs: NDArray[np.intp]) -> Clearances:
     """Return how the pairs stand whose boxes are near enough to matter."""
-    kept = near(bodies, pairs, limit_mm=scenes.NEED_MM)
-    return kept, relations(bodies, kept, overlaps=False)
+    return clearances(bodies, pairs, limit_mm=scenes.NEED_MM)
 
 
 def whole_solids(count: int = 40) -> Comparison:
@@ -109,16 +105,27 @@ def whole_solids(count: int = 40) -> Comparison:
     return Comparison(
         title=f"(b) {count} two-outline bodies, every gap, cutting included: min_gap",
         pairs=pairs,
-        ours=lambda: (pairs, relations(_cut(solids), overlaps=False)),
+        ours=lambda: _every_witness(_cut(solids), pairs),
         theirs=theirs,
         target=20,
     )
 
 
+def _every_witness(bodies: Sequence[Body], pairs: NDArray[np.intp]) -> Clearances:
+    """Return states and gaps of the pairs, nearest points found too."""
+    found = relations(bodies, pairs, overlaps=False)
+    return Clearances(
+        pairs,
+        np.array([each.state is State.INTERFERING for each in found]),
+        np.array([each.gap_mm for each in found]),
+    )
+
+
 def _cut(solids: Sequence[scenes.Placed]) -> list[Body]:
+    cut = shapes([(solid,) for solid, _ in solids])
     return [
-        Body(name=str(i), shape=Shape((solid,)), at_mm=at)
-        for i, (solid, at) in enumerate(solids)
+        Body(name=str(i), shape=shape, at_mm=at)
+        for i, (shape, (_, at)) in enumerate(zip(cut, solids, strict=True))
     ]
 
 
@@ -129,7 +136,7 @@ def slide(places: int = 200, others: int = 39) -> Comparison:
     moved, still = np.arange(places), np.arange(places, places + others)
     pairs = np.column_stack([np.repeat(moved, others), np.tile(still, places)])
 
-    def ours() -> Found:
+    def ours() -> Clearances:
         bodies = [scene.body.moved(move) for move in scene.moves]
         return _relevant([*bodies, *scene.others], pairs)
 
@@ -143,15 +150,20 @@ def slide(places: int = 200, others: int = 39) -> Comparison:
     )
 
 
-def check(comparison: Comparison) -> Sequence[Relation]:
+def check(comparison: Comparison) -> Clearances:
     """Return the kernel's answers, or raise unless the baseline gives the same."""
-    kept, found = comparison.ours()
+    found = comparison.ours()
     left = dict(zip(_keys(comparison.pairs), comparison.theirs(), strict=True))
-    for key, one in zip(_keys(kept), found, strict=True):
+    ours = zip(
+        _keys(found.pairs), found.interfering.tolist(), found.gap_mm, strict=True
+    )
+    for key, met, ours_mm in ours:
         interfering, gap_mm = left.pop(key)
-        met = one.state is State.INTERFERING
-        if abs(one.gap_mm - gap_mm) > _EQUAL_MM or interfering not in {met, None}:
-            raise UnequalError(f"{one}, but the baseline: {interfering}, {gap_mm} mm")
+        if abs(ours_mm - gap_mm) > _EQUAL_MM or interfering not in {met, None}:
+            raise UnequalError(
+                f"{key}: {met}, {ours_mm} mm, but the baseline: {interfering}, "
+                f"{gap_mm} mm"
+            )
     missed = [gap_mm for _, gap_mm in left.values() if gap_mm <= comparison.limit_mm]
     if missed:
         raise UnequalError(f"left out pairs {missed} mm apart")
@@ -181,11 +193,11 @@ def report(comparison: Comparison, rounds: int = 6) -> list[str]:
     """Return ratio and shares in words, once the answers are seen to be equal."""
     found = check(comparison)
     ours, theirs = best_seconds(comparison, rounds)
-    met = sum(each.state is State.INTERFERING for each in found)
+    met = int(found.interfering.sum())
     asked, parts = len(comparison.pairs), shares(comparison.ours).items()
     return [
         comparison.title,
-        f"  {asked} pairs, {len(found)} matter, {met} interfere; all equal",
+        f"  {asked} pairs, {len(found.gap_mm)} matter, {met} interfere; all equal",
         f"  {1e3 * theirs:.1f} ms / {1e3 * ours:.2f} ms",
         f"  {theirs / ours:.1f} times as fast (target {comparison.target:g})",
         "  of ours: " + ", ".join(f"{name} {part:.0%}" for name, part in parts),

@@ -8,6 +8,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
+from layout.geometry.query import Clearances
 from tests.bench import geometry
 from tests.bench.geometry import Comparison, UnequalError
 from tests.bench.shares import shares
@@ -35,9 +36,11 @@ def test_another_gap_is_refused() -> None:
 
 def test_a_pair_left_out_that_matters_is_refused() -> None:
     comparison = geometry.whole_solids(5)
-    nothing = np.zeros((0, 2), dtype=np.intp)
+    nothing = Clearances(
+        np.zeros((0, 2), dtype=np.intp), np.zeros(0, dtype=bool), np.zeros(0)
+    )
     with pytest.raises(UnequalError, match="left out"):
-        geometry.check(replace(comparison, ours=lambda: (nothing, ())))
+        geometry.check(replace(comparison, ours=lambda: nothing))
 
 
 def test_shares_make_a_whole() -> None:

@@ -30,18 +30,7 @@ def test_slabs_hold_a_cell_for_each_interval(name: str, cells: int) -> None:
     assert len(ZOO[name].cells) == cells
 
 
-_THIN = pytest.mark.xfail(
-    strict=True, reason="corners that differ by rounding still make a slab"
-)
-
-
-@pytest.mark.parametrize(
-    "name",
-    [
-        pytest.param(name, marks=_THIN) if name in {"disc across", "ring"} else name
-        for name in ZOO
-    ],
-)
+@pytest.mark.parametrize("name", list(ZOO))
 def test_no_cell_is_too_thin_to_move(name: str) -> None:
     """Moved away, both ends of a slab as thin as rounding would meet."""
     rows = ZOO[name].cells.rows

@@ -5,10 +5,10 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from layout.geometry import query
+from layout.geometry import answers
 from layout.geometry.body import Body
 from layout.geometry.errors import EmptyBodyError
-from layout.geometry.query import near, relation, relations
+from layout.geometry.query import clearances, relation, relations
 from layout.geometry.relation import Bound, State
 from tests.geometry.random_bodies import KINDS, random_body
 from tests.zoo import animal
@@ -58,7 +58,7 @@ def test_turns_answer_like_one_batch(
     crowd: list[Body], monkeypatch: pytest.MonkeyPatch
 ) -> None:
     whole = relations(crowd[:15])
-    monkeypatch.setattr(query, "_MOST_CELL_PAIRS", 50)
+    monkeypatch.setattr(answers, "_MOST_CELL_PAIRS", 50)
     for one, other in zip(whole, relations(crowd[:15]), strict=True):
         assert (one.a, one.b, one.state) == (other.a, other.b, other.state)
         assert one.gap_mm == pytest.approx(other.gap_mm, abs=1e-9)
@@ -96,8 +96,8 @@ def test_a_limit_does_skip_pairs(crowd: list[Body]) -> None:
     assert {each.bound for each in relations(crowd)} == {Bound.EXACT}
 
 
-def test_near_leaves_out_no_pair_within_the_limit(crowd: list[Body]) -> None:
-    kept = {(int(i), int(j)) for i, j in near(crowd, limit_mm=5.0)}
+def test_clearances_leave_out_no_pair_within_the_limit(crowd: list[Body]) -> None:
+    kept = {(int(i), int(j)) for i, j in clearances(crowd, limit_mm=5.0).pairs}
     pairs = [(i, j) for i in range(40) for j in range(i + 1, 40)]
     within = {
         pair
@@ -108,10 +108,18 @@ def test_near_leaves_out_no_pair_within_the_limit(crowd: list[Body]) -> None:
     assert len(kept) < 400
 
 
-def test_near_keeps_the_order_asked(crowd: list[Body]) -> None:
-    asked = [(7, 2), (0, 1), (2, 7)]
-    assert near(crowd, asked, limit_mm=1e6).tolist() == [list(pair) for pair in asked]
-    assert near(crowd, [], limit_mm=1e6).tolist() == []
+def test_clearances_are_those_of_the_relations_in_the_order_asked(
+    crowd: list[Body],
+) -> None:
+    asked = [(7, 2), (0, 1), (2, 7), (3, 30)]
+    found = clearances(crowd, asked)
+    assert found.pairs.tolist() == [list(pair) for pair in asked]
+    stand = relations(crowd, asked)
+    assert found.interfering.tolist() == [
+        each.state is State.INTERFERING for each in stand
+    ]
+    assert found.gap_mm == pytest.approx([each.gap_mm for each in stand], abs=1e-9)
+    assert clearances(crowd, []).pairs.tolist() == []
 
 
 def test_overlaps_only_where_asked() -> None:

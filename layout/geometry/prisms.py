@@ -1,0 +1,95 @@
+"""Pairs that need no cells: boxes, and outlines carried along the same axis.
+
+Two boxes are intervals.  Two prisms of one axis are a distance in the plane and an
+interval along the axis, square to one another.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Final
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+
+from layout.geometry.body import Body
+from layout.geometry.boxes import Boxes, box_gaps
+from layout.geometry.cells import Floats, Ints
+from layout.geometry.interference import CUBE_MM
+from layout.geometry.space import Axis
+
+__all__ = ["Settled", "boxes_settled", "prisms_settled"]
+
+_MEETING_MM: Final = 1e-9
+"""Nearest points of outlines that overlap may differ by rounding."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Settled:
+    """How pairs stand: gap (n,), nearest points (3, n); ``sure`` where it is settled.
+
+    Points are None where they were not asked for.
+    """
+
+    sure: NDArray[np.bool_]
+    interfering: NDArray[np.bool_]
+    gap: Floats
+    on_a: Floats | None
+    on_b: Floats | None
+
+
+def boxes_settled(a: Boxes, b: Boxes, *, points: bool) -> Settled:
+    """Return how pairs of boxes stand, by interval arithmetic."""
+    low, high = np.maximum(a.low, b.low), np.minimum(a.high, b.high)
+    interfering: NDArray[np.bool_] = np.logical_and.reduce(high - low >= CUBE_MM)
+    gap = np.where(interfering, 0.0, box_gaps(a, b))
+    on_a, on_b = _middles(a, b) if points else (None, None)
+    return Settled(np.ones(len(gap), bool), interfering, gap, on_a, on_b)
+
+
+def _middles(a: Boxes, b: Boxes) -> tuple[Floats, Floats]:
+    """Return the nearest points of boxes, in the middle of what they share."""
+    middle = (np.maximum(a.low, b.low) + np.minimum(a.high, b.high)) / 2
+    return np.clip(middle, a.low, a.high), np.clip(middle, b.low, b.high)
+
+
+def prisms_settled(
+    bodies: Sequence[Body], index: Ints, axis: Axis, *, points: bool
+) -> Settled:
+    """Return how pairs of outlines stand that are carried along one axis.
+
+    ``sure`` is False where the outlines meet, so that only their cells can tell
+    whether what they share holds a cube.
+    """
+    used, place = np.unique(index, return_inverse=True)
+    placed = _placed([bodies[k] for k in used], axis)
+    bounds = Boxes.of_bodies([bodies[k] for k in used])
+    i, j = place.reshape(-1, 2).T
+    a, b = bounds.take(i), bounds.take(j)
+    on_a, on_b = _middles(a, b)
+    plane = [0, 3 - axis.index]
+    if points:
+        lines = shapely.shortest_line(placed[i], placed[j])
+        ends = shapely.get_coordinates(lines).reshape(-1, 2, 2)
+        on_a[plane], on_b[plane] = ends[:, 0].T, ends[:, 1].T
+        step = on_a - on_b
+        away, gap = np.hypot(*step[plane]), np.sqrt((step**2).sum(axis=0))
+    else:
+        away = shapely.distance(placed[i], placed[j])
+        gap = np.hypot(away, (on_a - on_b)[axis.index])
+    shared = np.minimum(a.high, b.high) - np.maximum(a.low, b.low)
+    # Outlines that meet may touch or overlap: the cells tell which.
+    sure = (away > _MEETING_MM) | (shared[axis.index] < CUBE_MM)
+    return Settled(sure, np.zeros(len(i), bool), gap, on_a, on_b)
+
+
+def _placed(bodies: Sequence[Body], axis: Axis) -> NDArray[np.object_]:
+    """Return the outlines in place: made once at their origin, moved as arrays."""
+    outlines = np.array([body.shape.outline(axis) for body in bodies], dtype=object)
+    at = np.array([body.at_mm for body in bodies])[:, [0, 3 - axis.index]]
+    points = shapely.get_coordinates(outlines)
+    shift = np.repeat(at, shapely.get_num_coordinates(outlines), axis=0)
+    placed: NDArray[np.object_] = shapely.set_coordinates(outlines, points + shift)
+    return placed
