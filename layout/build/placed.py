@@ -22,7 +22,8 @@ class PlacedBody:
     body : Body
         Solids in place; ``body.name`` is the key, or ``key/piece``.
     where : str or None
-        Name of the fan mount the part sits on (``front``, ``top``, ...), if any.
+        Face of the fan mount the part sits on (``front``, ``top``, ...), ``behind
+        tray``, or None.
     chain : tuple of (owner, Link)
         Every figure from the case to this body's faces, root first.
     """

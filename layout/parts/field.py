@@ -31,9 +31,7 @@ def length(
     )
 
 
-def count(
-    meaning: str, default: Any = _REQUIRED, *, least: int, most: int
-) -> Any:
+def count(meaning: str, default: Any = _REQUIRED, *, least: int, most: int) -> Any:
     """Declare a whole number."""
     return dataclasses.field(
         default=default, metadata={"meaning": meaning, "least": least, "most": most}

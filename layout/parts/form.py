@@ -10,6 +10,7 @@ from layout.geometry.space import Axis, Box, Direction, Vector
 from layout.standards.figure import Figure
 
 __all__ = [
+    "BEHIND_TRAY",
     "Allowance",
     "FanRow",
     "Form",
@@ -111,6 +112,10 @@ class Piece:
     links: tuple[Link, ...] = ()
 
 
+BEHIND_TRAY = "behind tray"
+"""The place of what lies flat on the tray's back."""
+
+
 class SeatSort(Enum):
     """What a seat is for; ``value`` is the word errors use."""
 
@@ -138,12 +143,15 @@ class FanRow:
     start_mm : float
         Where the first frame begins along that axis, from the seat's origin; across
         the row the origin lies on the frames' middle.
+    links : tuple of Link
+        The figures that place the row on its mount.
     """
 
     size_mm: int
     count: int
     along: Axis
     start_mm: float
+    links: tuple[Link, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -172,7 +180,8 @@ class Seat:
     figure : Figure or None
         A figure that the seat hands on: a socket the height of its stack.
     face : str or None
-        Which face of the case a fan mount is on: ``front``, ``top``, ...
+        Which face of the case a fan mount is on: ``front``, ``top``, ...; or
+        ``BEHIND_TRAY``.
     """
 
     name: str

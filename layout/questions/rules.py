@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from layout.build.placed import PlacedBody
-from layout.parts.form import Role
+from layout.parts.form import BEHIND_TRAY, Role
 from layout.questions.finding import Group
 from layout.standards.figure import COMMON_PRACTICE
 from layout.standards.supplies import VENT_CLEARANCE
@@ -22,13 +22,16 @@ class Picked:
     ----------
     roles : frozenset of Role
     where : frozenset of str, optional
-        The mounts they sit on; default: wherever they sit.
+        The places they sit at; default: wherever they sit.
+    elsewhere : str, optional
+        A place at which they do not sit.
     named : str, optional
         The one part or body meant; default: all of those roles.
     """
 
     roles: frozenset[Role]
     where: frozenset[str] | None = None
+    elsewhere: str | None = None
     named: str | None = None
 
     def holds(self, body: PlacedBody) -> bool:
@@ -36,6 +39,7 @@ class Picked:
         return (
             body.role in self.roles
             and (self.where is None or body.where in self.where)
+            and (self.elsewhere is None or body.where != self.elsewhere)
             and (self.named is None or self.named in {body.part, body.name})
         )
 
@@ -88,7 +92,11 @@ _RISING = (
     _of(Role.BOARD, Role.MEMORY, Role.REGULATOR_HEATSINK),
     _of(Role.REAR_CONNECTORS, Role.BOARD_CONNECTOR),
 )
-_STORAGE = (_of(Role.CAGE, Role.DRIVE),)
+_STORAGE = (Picked(frozenset({Role.CAGE, Role.DRIVE}), elsewhere=BEHIND_TRAY),)
+_SHROUD = (
+    _of(Role.SHROUD),
+    Picked(frozenset({Role.GRILLE}), named="case/shroud"),  # a perforated one
+)
 
 RULES: Final = (
     Rule(
@@ -150,7 +158,11 @@ RULES: Final = (
     Rule(
         name="card-above-floor",
         a=(_of(Role.CARD),),
-        b=(_of(Role.FLOOR, Role.SHROUD), _of(Role.FAN, Role.RADIATOR, on="floor")),
+        b=(
+            _of(Role.FLOOR),
+            *_SHROUD,
+            _of(Role.FAN, Role.RADIATOR, on="floor"),
+        ),
         need_mm=5.0,
         why="the card's fans must have something to breathe",
         remedy="use a higher slot, or leave the floor fans out",
@@ -174,7 +186,7 @@ RULES: Final = (
     Rule(
         name="supply-under-shroud",
         a=(_of(Role.SUPPLY),),
-        b=(_of(Role.SHROUD),),
+        b=_SHROUD,
         need_mm=1.0,
         why="the supply must slide in under the shroud",
         remedy="take a supply of a lower form",
@@ -192,7 +204,7 @@ RULES: Final = (
     Rule(
         name="radiator-ends",
         a=(_of(Role.RADIATOR, on="front"),),
-        b=(_of(Role.FLOOR, Role.TOP, Role.SHROUD), *_STORAGE),
+        b=(_of(Role.FLOOR, Role.TOP), *_SHROUD, *_STORAGE),
         need_mm=1.0,
         why="a radiator is longer than its fans by both end tanks",
         remedy="take a radiator a size shorter, or mount it farther from the end",
@@ -228,6 +240,14 @@ RULES: Final = (
         need_mm=5.0,
         why="cables must pass the cut-out beside the board's edge",
         remedy="take a smaller board or a case with its cut-outs farther out",
+    ),
+    Rule(
+        name="drive-behind-tray",
+        a=(Picked(frozenset({Role.DRIVE}), where=frozenset({BEHIND_TRAY})),),
+        b=(_of(Role.BACK_PANEL),),
+        need_mm=2.0,
+        why="the back panel must close without pressing on the drive",
+        remedy="take a thinner drive or another place for it",
     ),
     Rule(
         name="room-behind-tray",

@@ -1,0 +1,134 @@
+"""Put every part on its seat: specs in, bodies in place out."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from layout.build.errors import SeatError
+from layout.build.notes import unverified
+from layout.build.placed import Build, Mate, OwnNeed, PlacedBody, PlacedPart
+from layout.build.tree import Tree, mates_of
+from layout.geometry.space import ORIGIN
+from layout.parts.block import Block
+from layout.parts.board import Board
+from layout.parts.case import Case
+from layout.parts.case_inside import settled
+from layout.parts.form import Allowance, SeatSort
+from layout.parts.kinds import Spec
+from layout.parts.processor import Processor
+
+__all__ = ["CASE", "Entry", "SeatError", "assemble"]
+
+CASE: Final = "case"
+"""Key of the case among the parts."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Entry:
+    """A part of a build: its key, and what its data sheet says."""
+
+    key: str
+    spec: Spec
+
+
+def assemble(
+    *,
+    name: str,
+    entries: Sequence[Entry],
+    case: Case | None = None,
+    needs: tuple[tuple[str, float], ...] = (),
+    own_needs: tuple[OwnNeed, ...] = (),
+) -> Build:
+    """Return every part in its place, hosts before their guests.
+
+    A build with a board that names no processor gets one for the board's socket.
+
+    Raises
+    ------
+    SeatError
+        If a part asks for a seat that is not there, or is taken.
+    """
+    tree = Tree()
+    openings: tuple[Allowance, ...] = ()
+    notes: tuple[str, ...] = ()
+    if case is not None:
+        form = case.form()
+        tree.stand(CASE, form)
+        openings, notes = form.openings, form.notes
+    every = (*entries, *_processor(entries))
+    for entry in sorted(every, key=_seat_depth):
+        _place(tree, entry)
+    order = {key: index for index, key in enumerate([CASE, *(e.key for e in every)])}
+    bodies = tuple(sorted(tree.bodies, key=lambda body: order[body.part]))
+    return Build(
+        name=name,
+        parts=tuple(sorted(tree.parts, key=lambda part: order[part.key])),
+        bodies=bodies,
+        mates=(*tree.mates, *_through(openings, bodies)),
+        needs=needs,
+        own_needs=own_needs,
+        notes=(*notes, *unverified(bodies)),
+        case_name=case.name if case else None,
+        case_size_mm=settled(case).size_mm if case else None,
+    )
+
+
+def _place(tree: Tree, entry: Entry) -> None:
+    spec = entry.spec
+    if not isinstance(spec, Block):
+        tree.seat(entry.key, spec)
+        return
+    form = spec.form()
+    tree.stand(entry.key, form, at_mm=spec.at_mm)
+    tree.parts.append(
+        PlacedPart(
+            key=entry.key,
+            kind=spec.kind,
+            size=form.size,
+            seat="",
+            at_mm=spec.at_mm,
+            approach=None,
+        )
+    )
+
+
+_ON_A_PART = frozenset(
+    {SeatSort.PROCESSOR, SeatSort.MEMORY, SeatSort.SLOT, SeatSort.DRIVE}
+)
+
+
+def _seat_depth(entry: Entry) -> int:
+    """Return how deep in the seat tree a part sits: hosts come first."""
+    if isinstance(entry.spec, Block):
+        return 0
+    depths = [
+        3 if wish.sort is SeatSort.COOLER else 2 if wish.sort in _ON_A_PART else 1
+        for wish in entry.spec.wishes()
+    ]
+    return max(depths, default=0)
+
+
+def _processor(entries: Sequence[Entry]) -> tuple[Entry, ...]:
+    """Return the processor that no entry names, where there is a board for it."""
+    specs = [entry.spec for entry in entries]
+    if any(isinstance(spec, Processor) for spec in specs):
+        return ()
+    if not any(isinstance(spec, Board) for spec in specs):
+        return ()
+    keys = {entry.key for entry in entries}
+    key = "processor" if "processor" not in keys else "board's processor"
+    return (Entry(key=key, spec=Processor()),)
+
+
+def _through(
+    openings: tuple[Allowance, ...], bodies: tuple[PlacedBody, ...]
+) -> list[Mate]:
+    """Return the openings of the case for the parts that reach into its rear panel."""
+    reaching = dict.fromkeys(
+        body.part
+        for body in bodies
+        if body.part != CASE and body.body.bounds.low[0] < 0.0
+    )
+    return [mate for part in reaching for mate in mates_of(part, openings, ORIGIN)]

@@ -1,0 +1,57 @@
+"""What a build rests on that nobody verified: one line for each part."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from layout.build.placed import PlacedBody
+from layout.parts.form import Link, Role
+
+__all__ = ["unverified"]
+
+
+_DETAILS = frozenset({Role.BOARD_CONNECTOR})
+"""Bodies whose every figure is usual and assumed; findings that rest on one say so."""
+
+
+def unverified(bodies: Iterable[PlacedBody]) -> tuple[str, ...]:
+    """Return a line for each part with the figures it takes by default.
+
+    Those with a scatter of their own are assumptions; the others were not read in
+    their source, or have none.
+    """
+    links = {
+        (owner, link.label): link
+        for body in bodies
+        if body.role not in _DETAILS
+        for owner, link in body.chain
+        if any(link.plus_minus_mm) and not link.figure.verified
+    }
+    owners = dict.fromkeys(owner for owner, _ in links)
+    return tuple(
+        line
+        for owner in owners
+        for word, assumed in (("assumed", True), ("not verified", False))
+        if (line := _line(owner, word, _of(links, owner, assumed=assumed)))
+    )
+
+
+def _of(links: dict[tuple[str, str], Link], owner: str, *, assumed: bool) -> list[Link]:
+    return [
+        link
+        for (each, _), link in links.items()
+        if each == owner and link.figure.assumed is assumed
+    ]
+
+
+def _line(owner: str, word: str, links: list[Link]) -> str:
+    if not links:
+        return ""
+    return f"{owner}, {word}: {', '.join(map(_told, links))}"
+
+
+def _told(link: Link) -> str:
+    """Return a figure with its scatter; places that only scatter have no figure."""
+    figure = f" {link.figure.mm:.4g}" if link.figure.mm else ""
+    off_mm = max(link.plus_minus_mm)
+    return f"{link.label}{figure}" + (f" ± {off_mm:.2g}" if off_mm else "")

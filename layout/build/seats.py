@@ -1,0 +1,177 @@
+"""Which seats are there, which are taken, and by whom."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field, replace
+
+from layout.build.errors import SeatError
+from layout.geometry.space import Vector
+from layout.parts.form import FanRow, Link, Seat, SeatSort
+from layout.parts.mounted import span_of
+from layout.parts.wish import Wish
+
+__all__ = ["Offer", "Seats"]
+
+_OFFERED_BY = {
+    SeatSort.BOARD: "a case",
+    SeatSort.SUPPLY: "a case",
+    SeatSort.CAGE: "a case with a 'cage rail'",
+    SeatSort.FANS: "a case with 'mounts'",
+    SeatSort.PROCESSOR: "a part of kind board",
+    SeatSort.MEMORY: "a part of kind board",
+    SeatSort.SLOT: "a part of kind board",
+    SeatSort.COOLER: "a part of kind board",
+    SeatSort.DRIVE: "a part of kind cage, or a case with 'drive places'",
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Offer:
+    """A seat in the case.
+
+    Parameters
+    ----------
+    host : str
+        Key of the part that offers it.
+    at_mm : Vector
+        Its origin in the case's axes.
+    chain : tuple of (owner, Link)
+        Every figure from the case to the seat.
+    """
+
+    host: str
+    seat: Seat
+    at_mm: Vector
+    chain: tuple[tuple[str, Link], ...]
+
+    def on(self, row: FanRow) -> Offer:
+        """Return the offer with the figures that place a row on its mount."""
+        links = tuple((self.host, link) for link in row.links)
+        return replace(self, chain=(*self.chain, *links))
+
+
+@dataclass(frozen=True, slots=True)
+class _Taken:
+    """A seat, or a stretch of a fan mount's row, and who took it."""
+
+    host: str
+    seat: str
+    by: str
+    span_mm: tuple[float, float]
+
+
+@dataclass(slots=True)
+class Seats:
+    """The seats offered so far, taken one by one."""
+
+    offers: list[Offer] = field(default_factory=list)
+    _taken: list[_Taken] = field(default_factory=list)
+
+    def take(self, part: str, wish: Wish) -> Offer:
+        """Return the seat that a wish gets, and mark it as taken.
+
+        Raises
+        ------
+        SeatError
+            If there is no such seat, or it is taken; it names those that are there
+            or free.
+        """
+        offers = self._of_sort(part, wish)
+        named = [o for name in wish.seats for o in offers if o.seat.name == name]
+        if wish.seats and not named:
+            raise _refused(
+                part, wish, found=wish.seats[0], right=f"one of {_names(offers)}"
+            )
+        first: SeatError | None = None
+        for offer in named or offers:
+            row = _row(part, wish, offer.seat)
+            span_mm = _span(row, wish)
+            try:
+                self._check_free(part, wish, offer, span_mm=span_mm)
+            except SeatError as error:
+                first = first or error
+                continue
+            self._taken.append(_Taken(offer.host, offer.seat.name, part, span_mm))
+            return offer.on(row) if row else offer
+        raise first or _refused(part, wish, found="no free one", right="a free one")
+
+    def _of_sort(self, part: str, wish: Wish) -> list[Offer]:
+        """Return the seats of the wish's sort, of its host alone where it names one."""
+        offers = [each for each in self.offers if each.seat.sort is wish.sort]
+        if wish.host is not None:
+            offers = [each for each in offers if each.host == wish.host]
+        if not offers:
+            of_host = f" of {wish.host}" if wish.host else ""
+            raise _refused(
+                part,
+                wish,
+                found=f"no {wish.sort.value}{of_host} in the build",
+                right=_OFFERED_BY[wish.sort],
+            )
+        return offers
+
+    def _check_free(
+        self, part: str, wish: Wish, offer: Offer, *, span_mm: tuple[float, float]
+    ) -> None:
+        """Refuse a seat, or a stretch of a mount's row, that is taken."""
+        for each in self._taken:
+            same = (each.host, each.seat) == (offer.host, offer.seat.name)
+            if same and each.span_mm[0] < span_mm[1] and span_mm[0] < each.span_mm[1]:
+                free = _names(self._free(wish.sort))
+                raise _refused(
+                    part,
+                    wish,
+                    found=f"{offer.seat.name}, taken by {each.by}",
+                    right=f"a free one: {free}" if free else "one part fewer",
+                )
+
+    def _free(self, sort: SeatSort) -> Sequence[Offer]:
+        taken = {(each.host, each.seat) for each in self._taken}
+        return [
+            each
+            for each in self.offers
+            if each.seat.sort is sort and (each.host, each.seat.name) not in taken
+        ]
+
+
+def _row(part: str, wish: Wish, seat: Seat) -> FanRow | None:
+    """Return the mount's row that a wish is for; None where it is for no mount."""
+    places = wish.places
+    if places is None:
+        return None
+    for row in seat.rows:
+        if row.size_mm == places.size_mm:
+            last = places.first + places.count - 1
+            if last <= row.count:
+                return row
+            found = f"place {last} of {row.size_mm} on {seat.name}"
+            raise _refused(
+                part, wish, found=found, right=f"what it takes: {_told(row)}"
+            )
+    found = f"fans of {places.size_mm} on {seat.name}"
+    sizes = ", ".join(map(_told, seat.rows))
+    raise _refused(part, wish, found=found, right=f"what it takes: {sizes}")
+
+
+def _span(row: FanRow | None, wish: Wish) -> tuple[float, float]:
+    """Return the stretch of a mount that is taken; any other seat is one stretch."""
+    if row is None or wish.places is None:
+        return 0.0, 1.0
+    return span_of(row, wish.places)
+
+
+def _told(row: FanRow) -> str:
+    return f"{row.count} of {row.size_mm}"
+
+
+def _names(offers: Sequence[Offer]) -> str:
+    several = len({each.host for each in offers}) > 1
+    return ", ".join(
+        f"{each.seat.name} of {each.host}" if several else each.seat.name
+        for each in offers
+    )
+
+
+def _refused(part: str, wish: Wish, *, found: str, right: str) -> SeatError:
+    return SeatError(part=part, field=wish.field, found=found, right=right)

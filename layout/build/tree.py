@@ -1,0 +1,106 @@
+"""The seat tree while it grows: bodies, mates and seats of the parts placed so far."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+
+from layout.build.errors import SeatError
+from layout.build.placed import Mate, PlacedBody, PlacedPart
+from layout.build.seats import Offer, Seats
+from layout.geometry.body import Body, Shape
+from layout.geometry.space import ORIGIN, Vector, plus
+from layout.parts.errors import PartError
+from layout.parts.form import Allowance, Form, Link
+from layout.parts.wish import Kind, Wish
+
+__all__ = ["Tree", "mates_of"]
+
+
+@dataclass(slots=True)
+class Tree:
+    """Everything placed so far."""
+
+    bodies: list[PlacedBody] = field(default_factory=list)
+    parts: list[PlacedPart] = field(default_factory=list)
+    mates: list[Mate] = field(default_factory=list)
+    seats: Seats = field(default_factory=Seats)
+
+    def seat(self, key: str, spec: Kind) -> None:
+        """Put a part on the seats it asks for."""
+        wishes = spec.wishes()
+        offers = [self.seats.take(key, wish) for wish in wishes]
+        forms = [
+            _made(key, spec, wish=wish, offer=offer)
+            for wish, offer in zip(wishes, offers, strict=True)
+        ]
+        for form, offer in zip(forms, offers, strict=True):
+            self._add(key, form, offer)
+            self.mates += mates_of(key, offer.seat.allowances, offer.at_mm)
+        first = offers[0] if offers else None
+        self.parts.append(
+            PlacedPart(
+                key=key,
+                kind=spec.kind,
+                size=_joined(form.size for form in forms),
+                seat=_joined(offer.seat.name for offer in offers) or "out",
+                at_mm=first.at_mm if first else ORIGIN,
+                approach=first.seat.approach if first else None,
+                notes=tuple(note for form in forms for note in form.notes),
+            )
+        )
+
+    def stand(self, key: str, form: Form, *, at_mm: Vector = ORIGIN) -> None:
+        """Put a part that needs no seat at a place: a case, a block."""
+        self._add(key, form, None, at_mm=at_mm)
+
+    def _add(
+        self, key: str, form: Form, offer: Offer | None, *, at_mm: Vector = ORIGIN
+    ) -> None:
+        chain = offer.chain if offer else ()
+        at_mm = offer.at_mm if offer else at_mm
+        for piece in form.pieces:
+            name = f"{key}/{piece.name}" if piece.name else key
+            self.bodies.append(
+                PlacedBody(
+                    part=key,
+                    body=Body(name=name, shape=Shape(piece.solids), at_mm=at_mm),
+                    role=piece.role,
+                    where=offer.seat.face if offer else None,
+                    chain=(*chain, *_owned(key, piece.links)),
+                )
+            )
+        self.seats.offers += [
+            Offer(
+                host=key,
+                seat=seat,
+                at_mm=plus(at_mm, seat.at_mm),
+                chain=(*chain, *_owned(key, seat.links)),
+            )
+            for seat in form.seats
+        ]
+
+
+def _made(key: str, spec: Kind, *, wish: Wish, offer: Offer) -> Form:
+    try:
+        return spec.made_for(wish, offer.seat)
+    except PartError as error:
+        raise SeatError(
+            part=key, field=error.field, found=error.found, right=error.right
+        ) from error
+
+
+def mates_of(guest: str, allowances: Iterable[Allowance], at_mm: Vector) -> list[Mate]:
+    """Return where a guest may enter others, in the case's axes."""
+    return [
+        Mate(guest=guest, role=each.role, box=each.box.moved(at_mm))
+        for each in allowances
+    ]
+
+
+def _owned(key: str, links: Iterable[Link]) -> tuple[tuple[str, Link], ...]:
+    return tuple((key, link) for link in links)
+
+
+def _joined(words: Iterable[str]) -> str:
+    return ", ".join(dict.fromkeys(word for word in words if word))

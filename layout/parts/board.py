@@ -1,0 +1,227 @@
+"""A motherboard: its size, its socket and slots, and what rises from it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+from typing import ClassVar
+
+from layout.parts import field
+from layout.parts.board_bodies import bodies
+from layout.parts.board_plan import BoardPlan, CardSlot, Heatsinks
+from layout.parts.board_seats import seats
+from layout.parts.errors import PartError
+from layout.parts.form import Form, Seat, SeatSort
+from layout.parts.wish import Wish
+from layout.standards import boards, cards, processors
+from layout.standards import memory as modules
+from layout.standards.figure import Figure, practice
+
+__all__ = ["Board", "BoardShape"]
+
+
+class BoardShape(Enum):
+    """The forms boards are sold in; a free one gives its own size."""
+
+    ATX = "ATX"
+    MICRO_ATX = "microATX"
+    MINI_ITX = "Mini-ITX"
+    SSI_EEB = "SSI EEB"
+    SSI_CEB = "SSI CEB"
+    FREE = "free"
+
+
+FRAME_TOP_MM = 304.8
+"""Upper edge of the board frame: 12 in, from which free sizes hang."""
+
+_USUAL_CARD_SLOTS = (
+    CardSlot(opening=1, lanes=16),
+    CardSlot(opening=3, lanes=1),
+    CardSlot(opening=4, lanes=16),
+    CardSlot(opening=7, lanes=4),
+)
+"""Which openings have a socket differs from board to board; common practice, no
+source."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Board:
+    """A motherboard."""
+
+    kind: ClassVar[str] = "board"
+
+    form: BoardShape = field.choice("form", BoardShape.ATX)
+    socket: str = field.word("socket family: LGA1700, AM5, ...")
+    depth: Figure | None = field.length(
+        "rear edge to front edge; default: the form's", None, least_mm=100, most_mm=420
+    )
+    height: Figure | None = field.length(
+        "expansion edge to top edge; default: the form's",
+        None,
+        least_mm=100,
+        most_mm=350,
+    )
+    thickness: Figure = field.length(
+        "circuit board", boards.THICKNESS, least_mm=1, most_mm=4
+    )
+    stack: Figure | None = field.length(
+        "board's top to the top of the heat spreader; default: the socket family's",
+        None,
+        least_mm=3,
+        most_mm=15,
+    )
+    socket_from_rear: Figure | None = field.length(
+        "board's rear edge to the socket's centre; default: usual, assumed",
+        None,
+        least_mm=30,
+        most_mm=250,
+    )
+    socket_from_top: Figure | None = field.length(
+        "board's top edge to the socket's centre; default: usual, assumed",
+        None,
+        least_mm=30,
+        most_mm=200,
+    )
+    memory_slots: int | None = field.count(
+        "how many; default: 4, on Mini-ITX 2", None, least=1, most=8
+    )
+    first_memory_slot: Figure = field.length(
+        "socket's centre to the middle of the first memory slot",
+        practice(62.0, 5.0, assumed=True),
+        least_mm=35,
+        most_mm=110,
+    )
+    memory_pitch: Figure = field.length(
+        "from one memory slot to the next", modules.SLOT_PITCH, least_mm=7, most_mm=12
+    )
+    card_slots: tuple[CardSlot, ...] = field.nested(
+        "openings with a card socket; default: usual ones of the form", ()
+    )
+    heatsinks: Heatsinks = field.choice(
+        "voltage-regulator heatsinks", Heatsinks.REAR_AND_TOP
+    )
+    heatsink_height: Figure = field.length(
+        "regulator heatsinks over the board",
+        practice(30.0, 10.0, assumed=True),
+        least_mm=3,
+        most_mm=80,
+    )
+    rear_connector_depth: Figure = field.length(
+        "rear connectors from their face inwards",
+        practice(30.0, 5.0, assumed=True),
+        least_mm=10,
+        most_mm=60,
+    )
+    rear_connector_height: Figure = field.length(
+        "rear connectors over the board",
+        boards.CONNECTORS_HEIGHT,
+        least_mm=10,
+        most_mm=60,
+    )
+    power_plugs: int = field.count("processor power plugs", 2, least=0, most=3)
+
+    def __post_init__(self) -> None:
+        free = self.form is BoardShape.FREE
+        if free and (self.depth is None or self.height is None):
+            raise PartError(
+                field="form",
+                found="free without its size",
+                right="'depth' and 'height' beside it",
+            )
+        if self.stack is None and self.socket not in processors.SOCKETS:
+            known = ", ".join(processors.SOCKETS)
+            raise PartError(
+                field="socket",
+                found=self.socket,
+                right=f"one of {known}, or any with its 'stack' beside it",
+            )
+        for each in self.card_slots:
+            if each.lanes not in cards.CONNECTOR_LENGTH:
+                lanes = ", ".join(map(str, cards.CONNECTOR_LENGTH))
+                raise PartError(
+                    field="card slots", found=str(each.lanes), right=f"lanes of {lanes}"
+                )
+
+    def wishes(self) -> tuple[Wish, ...]:
+        """Return the case's tray."""
+        return (Wish(sort=SeatSort.BOARD),)
+
+    def made_for(self, wish: Wish, seat: Seat) -> Form:
+        """Return the board on its standoffs."""
+        del wish
+        plan = self.plan(standoff_mm=seat.at_mm[2])
+        return Form(
+            pieces=bodies(plan),
+            seats=seats(plan),
+            size=f"{plan.depth.mm:g} x {plan.height.mm:g}",
+        )
+
+    def plan(self, *, standoff_mm: float) -> BoardPlan:
+        """Return the board with every figure settled."""
+        depth, height, lower_mm = self._outline()
+        name = self.form.value
+        rear, top = processors.CENTRE.get(name, processors.CENTRE["ATX"])
+        socket = processors.SOCKETS.get(self.socket)
+        stack = self.stack or (socket.stack if socket else None)
+        if stack is None:
+            raise TypeError("a socket without its stack is refused when it is made")
+        small = self.form is BoardShape.MINI_ITX
+        return BoardPlan(
+            lower_mm=lower_mm,
+            holes_mm=self._holes(depth.mm, lower_mm),
+            standoff_mm=standoff_mm,
+            depth=depth,
+            height=height,
+            thickness=self.thickness,
+            stack=stack,
+            socket_from_rear=self.socket_from_rear or rear,
+            socket_from_top=self.socket_from_top or top,
+            memory_slots=self.memory_slots or (2 if small else 4),
+            first_memory_slot=self.first_memory_slot,
+            memory_pitch=self.memory_pitch,
+            card_slots=self.card_slots or self._usual_card_slots(lower_mm),
+            heatsinks=self.heatsinks,
+            heatsink_height=self.heatsink_height,
+            rear_connector_depth=self.rear_connector_depth,
+            rear_connector_height=self.rear_connector_height,
+            power_plugs=self.power_plugs,
+        )
+
+    def _outline(self) -> tuple[Figure, Figure, float]:
+        """Return depth, height, and the lower edge in the board frame."""
+        form = boards.FORMS.get(self.form.value)
+        if form is None:
+            if self.depth is None or self.height is None:
+                raise TypeError("a free board without a size is refused when made")
+            return self.depth, self.height, FRAME_TOP_MM - self.height.mm
+        lower_mm = boards.LOWER_EDGE[form.name].mm
+        height = self.height or form.height
+        if self.height is not None:
+            # Another height moves the lower edge: rear connectors stay in place.
+            lower_mm += form.height.mm - height.mm
+        return self.depth or form.depth, height, lower_mm
+
+    def _holes(
+        self, depth_mm: float, lower_mm: float
+    ) -> tuple[tuple[float, float], ...]:
+        """Return the form's holes, or those of all forms that lie on a free board."""
+        used = [
+            hole for hole in boards.HOLES.values() if self.form.value in hole.used_by
+        ]
+        margin_mm = boards.STANDOFF_FOOT.mm / 2
+        on_it = [
+            hole
+            for hole in boards.HOLES.values()
+            if hole.y.mm + margin_mm <= depth_mm and hole.x.mm - margin_mm >= lower_mm
+        ]
+        return tuple((hole.y.mm, hole.x.mm) for hole in used or on_it)
+
+    def _usual_card_slots(self, lower_mm: float) -> tuple[CardSlot, ...]:
+        """Return the usual openings whose sockets lie on the board."""
+        half_mm = cards.CONNECTOR_WIDTH.mm / 2
+        return tuple(
+            each
+            for each in _USUAL_CARD_SLOTS
+            if cards.FIRST_SLOT.mm - (each.opening - 1) * cards.SLOT_PITCH.mm - half_mm
+            >= lower_mm
+        )

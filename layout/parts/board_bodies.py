@@ -1,0 +1,169 @@
+"""The bodies of a board: its plate and what rises from it."""
+
+from __future__ import annotations
+
+from layout.geometry.solid import block
+from layout.geometry.space import Axis
+from layout.parts.board_connectors import connectors, power_span_mm, standing
+from layout.parts.board_plan import BoardPlan, CardSlot
+from layout.parts.board_seats import MEMORY_SLOT_HEIGHT, memory_middle
+from layout.parts.form import Piece, Role
+from layout.parts.link import link
+from layout.standards import boards, cards, memory
+from layout.standards.figure import practice
+
+__all__ = ["bodies"]
+
+_STANDOFF_EDGE_MM = 6.0
+_SLOT_FROM_MM = 42.6
+"""From the slot plane to a card slot's body: fingers begin at 45, its wall before."""
+_APERTURE_FROM_MM = boards.HOLES["A"].x.mm + boards.APERTURE_TO_HOLE_A.mm
+_KEEP_IN_MM = 47.5
+"""From the socket's centre to what coolers leave to others: half of 94.76, an extent
+of the keep-in drawing of LGA1155."""
+_SINK_MM = 25.0
+_THINNEST_SINK_MM = 5.0
+_SINK_PLACE = practice(0.0, 8.0, assumed=True)
+
+
+def bodies(plan: BoardPlan) -> tuple[Piece, ...]:
+    """Return every body of the board; the plate first."""
+    return (
+        _plate(plan),
+        _standoffs(plan),
+        _rear_connectors(plan),
+        *_heatsinks(plan),
+        *_memory_slots(plan),
+        *(_card_slot(plan, slot) for slot in plan.card_slots),
+        *connectors(plan),
+    )
+
+
+def _plate(plan: BoardPlan) -> Piece:
+    return Piece(
+        name="",
+        role=Role.BOARD,
+        solids=(
+            block(
+                (0.0, plan.depth.mm),
+                (plan.lower_mm, plan.upper_mm),
+                (0.0, plan.thickness.mm),
+            ),
+        ),
+        links=(
+            link("board depth", plan.depth, Axis.DEPTH),
+            link("board height", plan.height, Axis.HEIGHT),
+            plan.thick,
+        ),
+    )
+
+
+def _standoffs(plan: BoardPlan) -> Piece:
+    half_mm = _STANDOFF_EDGE_MM / 2
+    return Piece(
+        name="standoffs",
+        role=Role.STANDOFF,
+        solids=tuple(
+            block(
+                (x - half_mm, x + half_mm),
+                (y - half_mm, y + half_mm),
+                (-plan.standoff_mm, 0.0),
+            )
+            for x, y in plan.holes_mm
+        ),
+    )
+
+
+def _rear_connectors(plan: BoardPlan) -> Piece:
+    margin_mm = (boards.APERTURE_WIDTH.mm - boards.CONNECTORS_WIDTH.mm) / 2
+    low_mm = _APERTURE_FROM_MM + margin_mm
+    return Piece(
+        name="rear connectors",
+        role=Role.REAR_CONNECTORS,
+        solids=(
+            standing(
+                plan,
+                plan.rear_connectors_mm,
+                (low_mm, low_mm + boards.CONNECTORS_WIDTH.mm),
+                height_mm=plan.rear_connector_height.mm,
+            ),
+        ),
+        links=(
+            link("rear connectors' depth", plan.rear_connector_depth, Axis.DEPTH),
+            link("rear connectors' height", plan.rear_connector_height, Axis.WIDTH),
+            plan.thick,
+        ),
+    )
+
+
+def _heatsinks(plan: BoardPlan) -> tuple[Piece, ...]:
+    """Return the regulators' heatsinks round the socket, where there is room."""
+    x_mm, y_mm = plan.socket_mm
+    top_mm = plan.upper_mm
+    links = (
+        link("regulator heatsink's height", plan.heatsink_height, Axis.WIDTH),
+        link("regulator heatsink's place", _SINK_PLACE, Axis.DEPTH, Axis.HEIGHT),
+        plan.thick,
+    )
+    wanted = []
+    if plan.heatsinks.at_rear:
+        front_mm = x_mm - _KEEP_IN_MM
+        rear_mm = max(plan.rear_connectors_mm[1] + 1.0, front_mm - _SINK_MM)
+        span = (y_mm - 45.0, min(y_mm + 55.0, top_mm - 15.0))
+        wanted.append(("rear heatsink", (rear_mm, front_mm), span))
+    if plan.heatsinks.at_top:
+        low_mm = max(y_mm + _KEEP_IN_MM, top_mm - _SINK_MM)
+        _, plugs_end_mm = power_span_mm(plan)
+        along = (max(x_mm - 40.0, plugs_end_mm + 1.0), x_mm + 40.0)
+        wanted.append(("top heatsink", along, (low_mm, top_mm - 3.0)))
+    return tuple(
+        Piece(
+            name=name,
+            role=Role.REGULATOR_HEATSINK,
+            solids=(standing(plan, x, y, height_mm=plan.heatsink_height.mm),),
+            links=links,
+        )
+        for name, x, y in wanted
+        if min(x[1] - x[0], y[1] - y[0]) >= _THINNEST_SINK_MM
+    )
+
+
+def _memory_slots(plan: BoardPlan) -> tuple[Piece, ...]:
+    half_x_mm, half_y_mm = memory.SOCKET_WIDTH.mm / 2, memory.SOCKET_LENGTH.mm / 2
+    y_mm = memory_middle(plan).mm
+    return tuple(
+        Piece(
+            name=f"memory slot {number}",
+            role=Role.MEMORY_SLOT,
+            solids=(
+                standing(
+                    plan,
+                    (
+                        plan.memory_x_mm(number) - half_x_mm,
+                        plan.memory_x_mm(number) + half_x_mm,
+                    ),
+                    (y_mm - half_y_mm, y_mm + half_y_mm),
+                    height_mm=MEMORY_SLOT_HEIGHT.mm,
+                ),
+            ),
+        )
+        for number in range(1, plan.memory_slots + 1)
+    )
+
+
+def _card_slot(plan: BoardPlan, slot: CardSlot) -> Piece:
+    low_mm = _SLOT_FROM_MM - plan.rear_edge_mm
+    half_mm = cards.CONNECTOR_WIDTH.mm / 2
+    y_mm = plan.card_y_mm(slot.opening)
+    return Piece(
+        name=f"slot {slot.opening}",
+        role=Role.CARD_SLOT,
+        solids=(
+            standing(
+                plan,
+                (low_mm, low_mm + cards.CONNECTOR_LENGTH[slot.lanes].mm),
+                (y_mm - half_mm, y_mm + half_mm),
+                height_mm=cards.CONNECTOR_HEIGHT.mm,
+            ),
+        ),
+    )

@@ -1,0 +1,131 @@
+"""A board with every figure settled: what its bodies and seats are made from.
+
+Places are told in the board frame, that of a full ATX board: depth from the rear
+edge, height from the expansion edge, width from the board's underside.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+
+from layout.geometry.space import Axis
+from layout.parts import field
+from layout.parts.form import Link
+from layout.parts.link import link
+from layout.standards import boards, cards
+from layout.standards.figure import Figure
+
+__all__ = ["BoardPlan", "CardSlot", "Heatsinks"]
+
+
+class Heatsinks(Enum):
+    """Which edges of the socket carry heatsinks on the voltage regulators."""
+
+    REAR_AND_TOP = "rear and top"
+    REAR = "rear"
+    TOP = "top"
+    NONE = "none"
+
+    @property
+    def at_rear(self) -> bool:
+        """Tell whether there is one between socket and rear connectors."""
+        return self in {Heatsinks.REAR_AND_TOP, Heatsinks.REAR}
+
+    @property
+    def at_top(self) -> bool:
+        """Tell whether there is one between socket and top edge."""
+        return self in {Heatsinks.REAR_AND_TOP, Heatsinks.TOP}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CardSlot:
+    """A socket for a card, at one of the case's openings."""
+
+    opening: int = field.count("the case's opening", least=1, most=8)
+    lanes: int = field.count("1, 4, 8 or 16", 16, least=1, most=16)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BoardPlan:
+    """The settled figures of a board.
+
+    Parameters
+    ----------
+    lower_mm : float
+        The board's own expansion edge in the frame.
+    holes_mm : tuple of (float, float)
+        Depth and height of the mounting holes in the frame.
+    standoff_mm : float
+        From the tray to the underside.
+    """
+
+    lower_mm: float
+    holes_mm: tuple[tuple[float, float], ...]
+    standoff_mm: float
+    depth: Figure
+    height: Figure
+    thickness: Figure
+    stack: Figure
+    socket_from_rear: Figure
+    socket_from_top: Figure
+    memory_slots: int
+    first_memory_slot: Figure
+    memory_pitch: Figure
+    card_slots: tuple[CardSlot, ...]
+    heatsinks: Heatsinks
+    heatsink_height: Figure
+    rear_connector_depth: Figure
+    rear_connector_height: Figure
+    power_plugs: int
+
+    @property
+    def upper_mm(self) -> float:
+        """Return the board's upper edge in the frame."""
+        return self.lower_mm + self.height.mm
+
+    @property
+    def rear_edge_mm(self) -> float:
+        """Return how far the rear edge stands from the rear panel's inside."""
+        return boards.DATUM_ROW_TO_REAR.mm - boards.REAR_EDGE_TO_DATUM_ROW.mm
+
+    @property
+    def socket_mm(self) -> tuple[float, float]:
+        """Return the socket's centre in the frame."""
+        return self.socket_from_rear.mm, self.upper_mm - self.socket_from_top.mm
+
+    @property
+    def rear_connectors_mm(self) -> tuple[float, float]:
+        """Return the depths of the rear connectors' face and back in the frame."""
+        face_mm = boards.REAR_EDGE_TO_DATUM_ROW.mm - boards.CONNECTORS_BEYOND_DATUM.mm
+        return face_mm, face_mm + self.rear_connector_depth.mm
+
+    @property
+    def socket_links(self) -> tuple[Link, ...]:
+        """Return the figures that place the socket."""
+        return (
+            link(
+                "socket centre from the board's rear edge",
+                self.socket_from_rear,
+                Axis.DEPTH,
+            ),
+            link(
+                "socket centre from the board's top edge",
+                self.socket_from_top,
+                Axis.HEIGHT,
+            ),
+        )
+
+    @property
+    def thick(self) -> Link:
+        """Return the board's thickness as a link."""
+        return link("board thickness", self.thickness, Axis.WIDTH)
+
+    def memory_x_mm(self, number: int) -> float:
+        """Return the depth of a memory slot's middle in the frame."""
+        x_mm, _ = self.socket_mm
+        return x_mm + self.first_memory_slot.mm + (number - 1) * self.memory_pitch.mm
+
+    def card_y_mm(self, opening: int) -> float:
+        """Return the height of a card's circuit board, its middle, in the frame."""
+        return cards.FIRST_SLOT.mm - (opening - 1) * cards.SLOT_PITCH.mm

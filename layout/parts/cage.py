@@ -1,0 +1,124 @@
+"""A drive cage on the case's rail: a frame open towards tray and panel."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import ClassVar, Final
+
+from shapely.geometry import Polygon
+
+from layout.geometry.solid import Solid, rectangle
+from layout.geometry.space import Axis, Direction
+from layout.parts import field
+from layout.parts.drive import DriveShape
+from layout.parts.errors import PartError
+from layout.parts.form import Form, Piece, Role, Seat, SeatSort
+from layout.parts.link import link, sheet_link
+from layout.parts.wish import Wish
+from layout.standards.drives import SIZES
+from layout.standards.figure import Figure, practice
+
+__all__ = ["OUT", "Cage"]
+
+OUT: Final = "out"
+"""The position of a cage that was taken out."""
+
+_PITCH_MM = 30.0
+"""From one drive to the next in a cage; common practice, no source."""
+_WALL_MM = 1.2
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cage:
+    """A cage for drives; taken out, it holds nothing and is in nobody's way."""
+
+    kind: ClassVar[str] = "cage"
+
+    position: str | None = field.word(
+        "name of a position on the case's rail, or out; default: the first free one",
+        None,
+    )
+    drives: DriveShape = field.choice("drives it is made for", DriveShape.LARGE)
+    places: int = field.count("drives, one above the other", 2, least=1, most=8)
+    depth: Figure = field.length(
+        "rear to front", practice(106.0, 3.0), least_mm=60, most_mm=250
+    )
+    height: Figure | None = field.length(
+        "outside; default: 30 for each drive and the frame",
+        None,
+        least_mm=20,
+        most_mm=400,
+    )
+    width: Figure = field.length(
+        "tray's side to panel's side", practice(155.0, 5.0), least_mm=60, most_mm=250
+    )
+
+    def __post_init__(self) -> None:
+        inside_mm = self.depth.mm - 2 * _WALL_MM
+        across = SIZES[self.drives.value].width
+        if across.mm > inside_mm:
+            raise PartError(
+                field="depth",
+                found=f"{self.depth.mm:g} mm",
+                right=f"room for a drive {across.mm:g} mm wide and two walls",
+            )
+
+    @property
+    def outer_height(self) -> Figure:
+        """Return the height, its own or that of its places."""
+        return self.height or practice(self.places * _PITCH_MM + 2 * _WALL_MM, 3.0)
+
+    def wishes(self) -> tuple[Wish, ...]:
+        """Return the position on the rail; taken out, none."""
+        if self.position == OUT:
+            return ()
+        seats = (self.position,) if self.position else ()
+        return (Wish(sort=SeatSort.CAGE, seats=seats, field="position"),)
+
+    def made_for(self, wish: Wish, seat: Seat) -> Form:
+        """Return the frame, its rear lower edge at the seat."""
+        del wish, seat
+        deep_mm, high_mm = self.depth.mm, self.outer_height.mm
+        inner = rectangle(
+            (_WALL_MM, deep_mm - _WALL_MM), (_WALL_MM, high_mm - _WALL_MM)
+        )
+        side = Polygon(
+            rectangle((0.0, deep_mm), (0.0, high_mm)).exterior.coords,
+            [inner.exterior.coords],
+        )
+        top = rectangle((0.0, deep_mm), (0.0, self.width.mm))
+        return Form(
+            pieces=(
+                Piece(
+                    name="",
+                    role=Role.CAGE,
+                    solids=(Solid(side=side, top=top),),
+                    links=(
+                        sheet_link("cage depth", self.depth, Axis.DEPTH),
+                        sheet_link("cage height", self.outer_height, Axis.HEIGHT),
+                        sheet_link("cage width", self.width, Axis.WIDTH),
+                    ),
+                ),
+            ),
+            seats=tuple(self._place(n) for n in range(1, self.places + 1)),
+            size=f"{deep_mm:g} deep",
+        )
+
+    def _place(self, number: int) -> Seat:
+        """Return a place: a drive lies flat, its length from tray to panel."""
+        pitch_mm = (self.outer_height.mm - 2 * _WALL_MM) / self.places
+        at_mm = _WALL_MM + (number - 1) * pitch_mm
+        return Seat(
+            name=f"place {number}",
+            sort=SeatSort.DRIVE,
+            at_mm=(self.depth.mm / 2, at_mm, self.width.mm / 2),
+            approach=Direction.TRAY,
+            links=(
+                link("drive in its place", practice(at_mm, 1.0), Axis.HEIGHT),
+                link(
+                    "drive along its place",
+                    practice(0.0, 5.0, assumed=True),
+                    Axis.WIDTH,
+                ),
+            ),
+        )

@@ -1,0 +1,201 @@
+"""An expansion card, its bracket and its power plug."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+from typing import ClassVar
+
+from layout.geometry.solid import block
+from layout.geometry.space import Axis
+from layout.parts import field
+from layout.parts.errors import PartError
+from layout.parts.form import Form, Link, Piece, Role, Seat, SeatSort
+from layout.parts.link import link
+from layout.parts.wish import Wish
+from layout.standards import cards
+from layout.standards.figure import Figure, calculated, practice
+
+__all__ = ["Card", "PlugAt"]
+
+
+class PlugAt(Enum):
+    """Where the card takes its power, and which way the plug looks."""
+
+    TOP_EDGE = "top edge"  # towards the side panel
+    FAR_END = "far end"  # towards the front
+    NONE = "none"
+
+
+_TONGUE_FROM_MM = 45.0
+"""From the card's edge at the bracket to its fingers: the outline of 16 lanes gives
+45.15 to the fingers' datum and 0.15 before it."""
+_ON_FINGERS_MM = cards.FINGER_TONGUE.mm
+_PLUG_FROM_END = practice(60.0, 40.0, assumed=True)
+_HALF_BOARD_MM = cards.THICKNESS.mm / 2
+_BACK_MM = _HALF_BOARD_MM + cards.SOLDER_SIDE.mm
+"""From the middle of the card's circuit board to the back of its own components."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Card:
+    """A card in a slot of the board, its components looking down."""
+
+    kind: ClassVar[str] = "card"
+
+    length: Figure = field.length(
+        "outside of the bracket's slot plane to the far end", least_mm=60, most_mm=450
+    )
+    height: Figure = field.length(
+        "bottom of the contact fingers to the top edge, without the plug",
+        cards.FULL_HEIGHT,
+        least_mm=40,
+        most_mm=190,
+    )
+    slots: int = field.count("how many openings it takes", 1, least=1, most=5)
+    thickness: Figure | None = field.length(
+        "back of the circuit board's own components or back plate to the fan side; "
+        "default: from the slots",
+        None,
+        least_mm=5,
+        most_mm=120,
+    )
+    slot: int = field.count(
+        "the case's opening, 1 nearest the processor", 1, least=1, most=8
+    )
+    plug: PlugAt = field.choice("power plug's place", PlugAt.NONE)
+    plug_from_bracket: Figure | None = field.length(
+        "slot plane to the middle of a plug at the top edge; "
+        "default: 60 before the end",
+        None,
+        least_mm=20,
+        most_mm=450,
+    )
+    plug_reach: Figure = field.length(
+        "how far the mated plug stands beyond the card, before its cable's bend",
+        cards.PLUG_BEYOND_CARD,
+        least_mm=0,
+        most_mm=80,
+    )
+    plug_width: Figure = field.length(
+        "mated plug along the card's edge",
+        practice(20.0, 5.0, assumed=True),
+        least_mm=5,
+        most_mm=60,
+    )
+    plug_thickness: Figure = field.length(
+        "mated plug across the card",
+        practice(12.0, 3.0, assumed=True),
+        least_mm=5,
+        most_mm=30,
+    )
+
+    def __post_init__(self) -> None:
+        if self.height.mm <= cards.SHOULDER.mm:
+            raise PartError(
+                field="height", found=f"{self.height.mm:g} mm", right="over the slot"
+            )
+
+    @property
+    def depth_across(self) -> Figure:
+        """Return the card's thickness: its own, or that of its slots."""
+        if self.thickness is not None:
+            return self.thickness
+        components_mm = cards.COMPONENT_SIDE.mm if self.slots == 1 else 0.0
+        if self.slots > 1:
+            components_mm = (
+                cards.DUAL_HEIGHT.mm + (self.slots - 2) * cards.SLOT_PITCH.mm
+            )
+        return calculated(
+            cards.SOLDER_SIDE.mm + cards.THICKNESS.mm + components_mm,
+            "solder side, board and component side of the card specification",
+            1.0,
+        )
+
+    def wishes(self) -> tuple[Wish, ...]:
+        """Return the slot."""
+        return (Wish(sort=SeatSort.SLOT, seats=(f"slot {self.slot}",), field="slot"),)
+
+    def made_for(self, wish: Wish, seat: Seat) -> Form:
+        """Return the card with the bottom of its fingers at the seat."""
+        del wish, seat
+        thick = self.depth_across
+        low_mm = _BACK_MM - thick.mm
+        links = (
+            link("card length", self.length, Axis.DEPTH),
+            link("card thickness", thick, Axis.HEIGHT),
+            link("card height", self.height, Axis.WIDTH),
+        )
+        tongue_end_mm = min(_TONGUE_FROM_MM + _ON_FINGERS_MM, self.length.mm)
+        body = Piece(
+            name="",
+            role=Role.CARD,
+            solids=(
+                block(
+                    (0.0, self.length.mm),
+                    (low_mm, _BACK_MM),
+                    (cards.SHOULDER.mm, self.height.mm),
+                ),
+                block(
+                    (_TONGUE_FROM_MM, tongue_end_mm),
+                    (-_HALF_BOARD_MM, _HALF_BOARD_MM),
+                    (0.0, cards.SHOULDER.mm),
+                ),
+            ),
+            links=links,
+        )
+        pieces = (body, self._bracket(), *self._plug(links))
+        return Form(pieces=pieces, size=f"{self.length.mm:g} long")
+
+    def _bracket(self) -> Piece:
+        """Return the bracket; its foot passes behind the board's rear edge."""
+        top_mm = cards.BRACKET_TAB_SEAT.mm
+        wide_mm = cards.BRACKET_WIDTH.mm + (self.slots - 1) * cards.SLOT_PITCH.mm
+        return Piece(
+            name="bracket",
+            role=Role.CARD_BRACKET,
+            solids=(
+                block(
+                    (-cards.BRACKET_THICKNESS.mm, 0.0),
+                    (_BACK_MM - wide_mm, _BACK_MM),
+                    (top_mm - cards.BRACKET_LENGTH.mm, top_mm),
+                ),
+            ),
+        )
+
+    def _plug(self, links: tuple[Link, ...]) -> tuple[Piece, ...]:
+        if self.plug is PlugAt.NONE:
+            return ()
+        half_mm, thick_mm = self.plug_width.mm / 2, self.plug_thickness.mm
+        # Under the circuit board, where its connector is soldered.
+        y = (-_HALF_BOARD_MM - thick_mm, -_HALF_BOARD_MM)
+        reach_mm, end_mm, top_mm = self.plug_reach.mm, self.length.mm, self.height.mm
+        if self.plug is PlugAt.FAR_END:
+            reach = link("plug beyond the card", self.plug_reach, Axis.DEPTH)
+            middle_mm = top_mm / 2
+            solid = block(
+                (end_mm, end_mm + reach_mm),
+                y,
+                (middle_mm - half_mm, middle_mm + half_mm),
+            )
+            mine: tuple[Link, ...] = (reach,)
+        else:
+            at = self.plug_from_bracket or self._usual_plug_place
+            reach = link("plug beyond the card", self.plug_reach, Axis.WIDTH)
+            solid = block(
+                (at.mm - half_mm, at.mm + half_mm), y, (top_mm, top_mm + reach_mm)
+            )
+            mine = (reach, link("plug from the bracket", at, Axis.DEPTH))
+        return (
+            Piece(
+                name="plug",
+                role=Role.CARD_PLUG,
+                solids=(solid,),
+                links=(*links, *mine),
+            ),
+        )
+
+    @property
+    def _usual_plug_place(self) -> Figure:
+        mm = max(self.length.mm - _PLUG_FROM_END.mm, self.length.mm / 2)
+        return practice(mm, _PLUG_FROM_END.plus_minus_mm, assumed=True)

@@ -1,0 +1,37 @@
+"""A case: its inside, its walls, and the seats it offers."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from layout.parts.case_inside import settled
+from layout.parts.case_seats import openings, seats
+from layout.parts.case_sheet import CaseSheet
+from layout.parts.case_walls import walls
+from layout.parts.form import Form
+
+__all__ = ["Case"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Case(CaseSheet):
+    """A case, from tape-measured inside dimensions or from its data sheet's limits."""
+
+    kind: ClassVar[str] = "case"
+
+    def __post_init__(self) -> None:
+        # A case that cannot be settled is refused where its file is read.
+        self.form()
+
+    def form(self) -> Form:
+        """Return the case's bodies and seats, in its own axes."""
+        inside = settled(self)
+        depth, height, width = inside.size_mm
+        return Form(
+            pieces=walls(self, inside),
+            seats=seats(self, inside),
+            openings=openings(self, inside),
+            size=f"{depth:g} x {height:g} x {width:g}",
+            notes=inside.notes,
+        )

@@ -1,0 +1,233 @@
+"""What a case is described by, beside its inside size."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+
+from layout.geometry.space import Axis, Direction
+from layout.parts import field
+from layout.parts.cage import OUT
+from layout.parts.errors import PartError
+from layout.parts.supply import SupplyShape
+from layout.standards.figure import Figure, practice
+
+__all__ = [
+    "BayPlace",
+    "CageRail",
+    "CutOut",
+    "DrivePlace",
+    "Face",
+    "LimitWith",
+    "Material",
+    "Mount",
+    "Position",
+    "Shroud",
+    "SidePanel",
+    "SupplyBay",
+    "Takes",
+]
+
+
+class Material(Enum):
+    """What a side panel is made of."""
+
+    GLASS = "glass"
+    STEEL = "steel"
+
+
+class Face(Enum):
+    """The faces of a case that carry fan mounts."""
+
+    FRONT = "front"
+    TOP = "top"
+    FLOOR = "floor"
+    REAR = "rear"
+    TRAY_SIDE = "tray side"
+    PANEL_SIDE = "panel side"
+
+    @property
+    def outwards(self) -> Direction:
+        """Return the direction out of the case through the face."""
+        return _OUTWARDS[self]
+
+    @property
+    def along(self) -> Axis:
+        """Return the axis along which the face's fans stand in a row."""
+        return Axis.HEIGHT if self in {Face.FRONT, Face.REAR} else Axis.DEPTH
+
+    @property
+    def across(self) -> Axis:
+        """Return the face's other axis."""
+        (across,) = set(Axis) - {self.along, self.outwards.axis}
+        return across
+
+
+_OUTWARDS = {
+    Face.FRONT: Direction.FRONT,
+    Face.TOP: Direction.UP,
+    Face.FLOOR: Direction.DOWN,
+    Face.REAR: Direction.REAR,
+    Face.TRAY_SIDE: Direction.TRAY,
+    Face.PANEL_SIDE: Direction.PANEL,
+}
+
+
+class BayPlace(Enum):
+    """Where the supply is."""
+
+    FLOOR_REAR = "floor rear"
+    TOP_REAR = "top rear"
+
+
+class LimitWith(Enum):
+    """Whether the case's longest card was told with fans at the front."""
+
+    FANS = "front fans"
+    NO_FANS = "no front fans"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SidePanel:
+    """The panel over the board."""
+
+    material: Material = field.choice("glass or steel", Material.STEEL)
+    thickness: Figure = field.length(
+        "sheet or pane", practice(1.0), least_mm=0.4, most_mm=12
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Takes:
+    """A row of fans of one size that a mount takes."""
+
+    size: int = field.count("fan frame size", 120, least=80, most=200)
+    count: int = field.count("how many side by side", 1, least=1, most=6)
+    start: Figure | None = field.length(
+        "floor (front, rear) or rear panel (top, floor) to the first frame's edge; "
+        "default: the row in the middle of its face",
+        None,
+        least_mm=0,
+        most_mm=700,
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mount:
+    """A mount for fans or a radiator on one face."""
+
+    face: Face | None = field.choice("face; default: the mount's name", None)
+    takes: tuple[Takes, ...] = field.nested("rows of fans, one for each size")
+    from_tray: Figure | None = field.length(
+        "tray to the frames' middle (on a side face: floor to their middle); default: "
+        "the middle of the face, on the rear face beside the board's connectors",
+        None,
+        least_mm=0,
+        most_mm=700,
+    )
+    outside: Figure | None = field.length(
+        "room on the sheet's outer side, up to the case's cover; default: none",
+        None,
+        least_mm=10,
+        most_mm=120,
+    )
+
+    def __post_init__(self) -> None:
+        if not self.takes:
+            raise PartError(
+                field="takes", found="no row of fans", right="at least one size"
+            )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shroud:
+    """The sheet over the supply."""
+
+    height: Figure = field.length(
+        "floor to the shroud's underside", least_mm=30, most_mm=250
+    )
+    from_depth: Figure = field.length(
+        "rear panel to where it begins", practice(0.0, 0.0), least_mm=0, most_mm=700
+    )
+    to_depth: Figure | None = field.length(
+        "rear panel to where it ends; default: the whole depth",
+        None,
+        least_mm=50,
+        most_mm=800,
+    )
+    thickness: Figure = field.length("sheet", practice(1.0), least_mm=0.4, most_mm=6)
+    vented: bool = field.flag("perforated, so that air passes", default=False)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SupplyBay:
+    """Where the supply goes."""
+
+    place: BayPlace = field.choice("floor rear or top rear", BayPlace.FLOOR_REAR)
+    form: SupplyShape = field.choice(
+        "form of the rear opening; a smaller supply is centred in it by its adapter",
+        SupplyShape.ATX,
+    )
+    from_tray: Figure = field.length(
+        "tray to the supply's side",
+        practice(10.0, 8.0, assumed=True),
+        least_mm=0,
+        most_mm=200,
+    )
+    vented: bool = field.flag(
+        "perforated wall under (or over) the supply", default=True
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Position:
+    """A position of a cage on its rail."""
+
+    from_rear: Figure = field.length(
+        "rear panel to the cage's rear side", least_mm=0, most_mm=700
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CageRail:
+    """A rail along depth on which a drive cage is fixed at named positions."""
+
+    positions: tuple[tuple[str, Position], ...] = field.nested("positions by name")
+    base: Figure = field.length(
+        "floor to the cage's underside", practice(0.0, 0.0), least_mm=0, most_mm=600
+    )
+    from_tray: Figure = field.length(
+        "tray to the cage's side",
+        practice(10.0, 8.0, assumed=True),
+        least_mm=0,
+        most_mm=200,
+    )
+
+    def __post_init__(self) -> None:
+        if OUT in dict(self.positions):
+            raise PartError(
+                field="positions",
+                found=f"a position named {OUT}",
+                right=f"another name: {OUT} is a cage that was taken out",
+            )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CutOut:
+    """A hole in the tray; those for cables must not lie under the board's edge."""
+
+    from_rear: Figure = field.length("to its rear edge", least_mm=1, most_mm=800)
+    from_floor: Figure = field.length("to its lower edge", least_mm=1, most_mm=800)
+    depth: Figure = field.length("rear to front", least_mm=5, most_mm=500)
+    height: Figure = field.length("lower to upper edge", least_mm=5, most_mm=600)
+    cables: bool = field.flag(
+        "a hole for cables; no: one behind the processor's socket", default=True
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DrivePlace:
+    """A place for a drive flat on the tray's back."""
+
+    from_rear: Figure = field.length("to the drive's middle", least_mm=0, most_mm=800)
+    from_floor: Figure = field.length("to the drive's middle", least_mm=0, most_mm=800)

@@ -1,0 +1,191 @@
+"""A case's inside size: as given, or derived from its stated limits.
+
+What is derived is said, and where two figures disagree, that is said too.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import Final
+
+from layout.geometry.space import Axis, Vector
+from layout.parts.case_fields import LimitWith
+from layout.parts.case_sheet import CaseSheet
+from layout.parts.errors import PartError
+from layout.parts.form import Link
+from layout.parts.link import plus_minus_mm, sheet_link
+from layout.standards import boards, cards, processors
+from layout.standards.figure import Figure, practice
+from layout.standards.tolerances import ToleranceClass
+
+__all__ = ["DISAGREE_MM", "Inside", "settled"]
+
+DISAGREE_MM: Final = 3.0
+"""Two figures for one length that differ by more do not agree (design)."""
+
+_STACK = processors.SOCKETS["LGA1155"].stack
+_FAN_MM = 25.0
+_FRAME_TOP_MM = 304.8
+_ROOM_OVER_BOARD = practice(25.0, 12.0, assumed=True)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Inside:
+    """The settled inside of a case.
+
+    ``frame_mm`` is the height of the board frame's lower edge; ``frame_links`` the
+    figures that place it.
+    """
+
+    depth: Figure
+    height: Figure
+    width: Figure
+    frame_mm: float
+    frame_links: tuple[Link, ...]
+    notes: tuple[str, ...]
+
+    @property
+    def size_mm(self) -> Vector:
+        """Return depth, height and width."""
+        return self.depth.mm, self.height.mm, self.width.mm
+
+    def link(self, axis: Axis) -> Link:
+        """Return the inside size along an axis as a link."""
+        figure = (self.depth, self.height, self.width)[axis.index]
+        return sheet_link(f"inside {axis.value}", figure, axis)
+
+
+def settled(case: CaseSheet) -> Inside:
+    """Return the inside size with what it rests on.
+
+    Raises
+    ------
+    PartError
+        If neither a size nor the limit it could be derived from is given.
+    """
+    depth, depth_notes = _depth(case)
+    width, width_notes = _width(case)
+    frame_mm, links, frame_notes = _frame(case)
+    return Inside(
+        depth=depth,
+        height=case.height,
+        width=width,
+        frame_mm=frame_mm,
+        frame_links=links,
+        notes=(*depth_notes, *width_notes, *frame_notes, *_supply(case)),
+    )
+
+
+def _depth(case: CaseSheet) -> tuple[Figure, tuple[str, ...]]:
+    limit = case.longest_card
+    if limit is None:
+        if case.depth is None:
+            raise PartError(
+                field="depth",
+                found="nothing",
+                right="the inside depth, or 'longest card' to derive it from",
+            )
+        return case.depth, ()
+    fans_mm = _FAN_MM if case.longest_card_with is LimitWith.FANS else 0.0
+    told = f"longest card {limit.mm:g} told with {case.longest_card_with.value}"
+    if case.depth is None:
+        depth = _derived(limit, fans_mm, 0.0)
+        return depth, (f"inside depth {depth.mm:g} derived: {told}",)
+    off_mm = case.depth.mm - limit.mm - fans_mm
+    if abs(off_mm) <= DISAGREE_MM:
+        return case.depth, ()
+    other_mm = case.depth.mm - limit.mm - (_FAN_MM - fans_mm)
+    other = _other(LimitWith.NO_FANS if fans_mm else LimitWith.FANS, other_mm)
+    text = f"inside depth {case.depth.mm:g} and {told} disagree by {abs(off_mm):.1f} mm"
+    return case.depth, (f"{text}{other}",)
+
+
+def _other(reading: LimitWith, off_mm: float) -> str:
+    if abs(off_mm) > DISAGREE_MM:
+        return ""
+    return f"; told with {reading.value}, the limit would agree"
+
+
+def _width(case: CaseSheet) -> tuple[Figure, tuple[str, ...]]:
+    limit = case.tallest_cooler
+    board_mm = case.standoff.mm + boards.THICKNESS.mm
+    if limit is None:
+        if case.width is None:
+            raise PartError(
+                field="width",
+                found="nothing",
+                right="the inside width, or 'tallest cooler' to derive it from",
+            )
+        return case.width, ()
+    under_mm = board_mm + _STACK.mm
+    told = f"tallest cooler {limit.mm:g}"
+    if case.width is None:
+        width = _derived(limit, under_mm, _STACK.plus_minus_mm or 0.0)
+        text = f"{told} over a processor {under_mm:.1f} from the tray"
+        return width, (f"inside width {width.mm:.1f} derived: {text}",)
+    off_mm = case.width.mm - limit.mm - under_mm
+    if abs(off_mm) <= DISAGREE_MM:
+        return case.width, ()
+    other = ""
+    if abs(case.width.mm - limit.mm - board_mm) <= DISAGREE_MM:
+        other = "; told from the board's surface, the limit would agree"
+    text = f"inside width {case.width.mm:g} and {told} disagree by {abs(off_mm):.1f} mm"
+    return case.width, (f"{text}{other}",)
+
+
+def _derived(limit: Figure, more_mm: float, scatter_mm: float) -> Figure:
+    """Return a size that a stated limit and what lies beyond it add up to."""
+    off_mm = plus_minus_mm(limit, ToleranceClass.COARSE)
+    return Figure(
+        mm=limit.mm + more_mm,
+        plus_minus_mm=math.hypot(off_mm, scatter_mm),
+        standing=limit.standing,
+        source="derived from the case's stated limit",
+        assumed=limit.assumed,
+    )
+
+
+def _frame(case: CaseSheet) -> tuple[float, tuple[Link, ...], tuple[str, ...]]:
+    """Return the board frame's lower edge over the floor, with what places it."""
+    room = case.room_over_board
+    if room is None and case.first_slot is not None:
+        line = sheet_link("slot 1's line over the floor", case.first_slot, Axis.HEIGHT)
+        frame = sheet_link("slot 1's line in the board frame", _SLOT_LINE, Axis.HEIGHT)
+        return case.first_slot.mm - _SLOT_LINE.mm, (line, frame), ()
+    room = room or _ROOM_OVER_BOARD
+    frame_mm = case.height.mm - room.mm - _FRAME_TOP_MM
+    links = (
+        sheet_link("inside height", case.height, Axis.HEIGHT),
+        sheet_link("room over the board", room, Axis.HEIGHT),
+    )
+    if case.first_slot is None:
+        return frame_mm, links, ()
+    off_mm = case.first_slot.mm - frame_mm - _SLOT_LINE.mm
+    if abs(off_mm) <= DISAGREE_MM:
+        return frame_mm, links, ()
+    text = (
+        f"room over the board puts slot 1's line at {frame_mm + _SLOT_LINE.mm:.1f}, "
+        f"the case says {case.first_slot.mm:g}: they disagree by {abs(off_mm):.1f} mm"
+    )
+    return frame_mm, links, (text,)
+
+
+_SLOT_LINE = cards.FIRST_SLOT
+
+
+def _supply(case: CaseSheet) -> tuple[str, ...]:
+    """Return a note where no cage position explains the longest supply."""
+    limit, rail = case.longest_supply, case.cage_rail
+    if limit is None or rail is None or not rail.positions:
+        return ()
+    off_mm = min(
+        abs(position.from_rear.mm - limit.mm) for _, position in rail.positions
+    )
+    if off_mm <= DISAGREE_MM:
+        return ()
+    text = (
+        f"longest supply {limit.mm:g} meets no cage position; the nearest is "
+        f"{off_mm:.1f} mm off"
+    )
+    return (text,)

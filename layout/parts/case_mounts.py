@@ -1,0 +1,157 @@
+"""The fan mounts of a case: each side of each sheet is a seat."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from layout.geometry.solid import block
+from layout.geometry.space import Axis, Direction, Vector
+from layout.parts.case_fields import Face, Mount, Takes
+from layout.parts.case_inside import Inside
+from layout.parts.case_sheet import CaseSheet
+from layout.parts.errors import PartError
+from layout.parts.form import FanRow, Piece, Role, Seat, SeatSort
+from layout.parts.link import sheet_link
+from layout.standards.figure import Figure, practice
+
+__all__ = ["covers", "mounts"]
+
+_MIDDLE_SCATTER_MM = 10.0
+_ROW_SCATTER_MM = 15.0
+_REAR_FAN_FROM_TRAY_MM = 51.0
+"""Rear fans stand beside the rear connectors, which end 48.6 over the tray."""
+_REAR_FAN_FROM_TOP_MM = 15.0
+
+
+def covers(case: CaseSheet, inside: Inside) -> tuple[Piece, ...]:
+    """Return the meshes and filters over mounts with room on their outer side."""
+    wall_mm = case.wall_thickness.mm
+    back_mm = -case.tray_thickness.mm - case.behind_tray.mm
+    depth_mm, height_mm, width_mm = inside.size_mm
+    pieces = []
+    for name, mount in case.mounts:
+        if mount.outside is None:
+            continue
+        face = _face(name, mount)
+        out = face.outwards
+        first_mm = inside.size_mm[out.axis.index] if out.sign > 0 else 0.0
+        near_mm = first_mm + out.sign * (wall_mm + mount.outside.mm)
+        far_mm = near_mm + out.sign * wall_mm
+        spans = [(0.0, depth_mm), (0.0, height_mm), (back_mm, width_mm)]
+        spans[out.axis.index] = (min(near_mm, far_mm), max(near_mm, far_mm))
+        x, y, z = spans
+        room = sheet_link(f"room outside the {name} mount", mount.outside, out.axis)
+        links = (inside.link(out.axis), room) if out.sign > 0 else (room,)
+        pieces.append(
+            Piece(
+                name=f"{name} cover",
+                role=Role.GRILLE,
+                solids=(block(x, y, z),),
+                links=links,
+            )
+        )
+    return tuple(pieces)
+
+
+def mounts(case: CaseSheet, inside: Inside) -> tuple[Seat, ...]:
+    """Return every mount's inner side, and the outer one where there is room."""
+    wall_mm = case.wall_thickness.mm
+    return tuple(
+        seat
+        for name, mount in case.mounts
+        for seat in _Placed(
+            name=name, mount=mount, face=_face(name, mount), inside=inside
+        ).seats(wall_mm)
+    )
+
+
+def _face(name: str, mount: Mount) -> Face:
+    """Return the face that a mount says it is on, or is named for."""
+    faces = {face.value: face for face in Face}
+    face = mount.face or faces.get(name)
+    if face is None:
+        raise PartError(
+            field=f"mounts.{name}",
+            found="a mount without its face",
+            right=f"'face' with one of {', '.join(faces)}",
+        )
+    return face
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Placed:
+    """A mount on its face of a case whose inside is settled."""
+
+    name: str
+    mount: Mount
+    face: Face
+    inside: Inside
+
+    def seats(self, wall_mm: float) -> tuple[Seat, ...]:
+        """Return the inner side, and the outer one across the sheet."""
+        out = self.face.outwards
+        inner = self._seat(self.name, self._origin(0.0), out)
+        if self.mount.outside is None:
+            return (inner,)
+        beyond = self._origin(wall_mm)
+        return (inner, self._seat(f"{self.name} outer", beyond, out.opposite))
+
+    def _seat(self, name: str, at_mm: Vector, approach: Direction) -> Seat:
+        links = [
+            sheet_link(f"{self.name} fans' middle", self._middle, self.face.across)
+        ]
+        if self._at_far_end:
+            links.append(self.inside.link(self.face.outwards.axis))
+        return Seat(
+            name=name,
+            sort=SeatSort.FANS,
+            at_mm=at_mm,
+            approach=approach,
+            links=tuple(links),
+            rows=tuple(map(self._row, self.mount.takes)),
+            face=self.face.value,
+        )
+
+    @property
+    def _at_far_end(self) -> bool:
+        return self.face.outwards.sign > 0
+
+    def _origin(self, wall_mm: float) -> Vector:
+        """Return the start of the rows on the sheet, or beyond its thickness."""
+        out = self.face.outwards
+        sheet_mm = self.inside.size_mm[out.axis.index] if self._at_far_end else 0.0
+        at = {
+            self.face.along: 0.0,
+            self.face.across: self._middle.mm,
+            out.axis: sheet_mm + out.sign * wall_mm,
+        }
+        x, y, z = (at[axis] for axis in Axis)
+        return (x, y, z)
+
+    @property
+    def _middle(self) -> Figure:
+        """Return the row's middle across the face, by default the usual one."""
+        if self.mount.from_tray is not None:
+            return self.mount.from_tray
+        mm = self.inside.size_mm[self.face.across.index] / 2
+        if self.face is Face.REAR:
+            widest_mm = max(takes.size for takes in self.mount.takes)
+            mm = max(mm, _REAR_FAN_FROM_TRAY_MM + widest_mm / 2)
+        return practice(mm, _MIDDLE_SCATTER_MM, assumed=True)
+
+    def _row(self, takes: Takes) -> FanRow:
+        """Return a row with the figure that places it along its face."""
+        along = self.face.along
+        free_mm = max(0.0, self.inside.size_mm[along.index] - takes.size * takes.count)
+        usual_mm = free_mm / 2
+        if self.face is Face.REAR:
+            usual_mm = max(0.0, free_mm - _REAR_FAN_FROM_TOP_MM)
+        start = takes.start or practice(usual_mm, _ROW_SCATTER_MM, assumed=True)
+        label = f"{self.name} fans' row of {takes.size}"
+        return FanRow(
+            size_mm=takes.size,
+            count=takes.count,
+            along=along,
+            start_mm=start.mm,
+            links=(sheet_link(label, start, along),),
+        )

@@ -1,0 +1,107 @@
+"""What a case's data sheet says, and what a tape finds."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from layout.parts import field
+from layout.parts.case_fields import (
+    CageRail,
+    CutOut,
+    DrivePlace,
+    LimitWith,
+    Mount,
+    Shroud,
+    SidePanel,
+    SupplyBay,
+)
+from layout.standards import boards
+from layout.standards.figure import Figure, practice
+
+__all__ = ["CaseSheet"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CaseSheet:
+    """The figures of a case; what may be left out is derived or usual.
+
+    Depth runs from the rear panel's inside to the front mounting sheet, height from
+    the floor's inside to the top's, width from the tray's surface to the side panel's
+    inside.
+    """
+
+    name: str | None = field.word("what the case is called", None)
+    depth: Figure | None = field.length(
+        "rear panel's inside to the front mounting sheet; default: from the longest "
+        "card",
+        None,
+        least_mm=100,
+        most_mm=1000,
+    )
+    height: Figure = field.length(
+        "floor's inside to the top's inside", least_mm=100, most_mm=1000
+    )
+    width: Figure | None = field.length(
+        "tray's surface to the side panel's inside; default: from the tallest cooler",
+        None,
+        least_mm=40,
+        most_mm=600,
+    )
+    behind_tray: Figure = field.length(
+        "tray's back to the back panel's inside, at the flat",
+        practice(20.0, 5.0, assumed=True),
+        least_mm=2,
+        most_mm=200,
+    )
+    tray_thickness: Figure = field.length(
+        "sheet", practice(1.0), least_mm=0.4, most_mm=5
+    )
+    wall_thickness: Figure = field.length(
+        "floor, top, front, rear and back panel", practice(1.0), least_mm=0.4, most_mm=8
+    )
+    side_panel: SidePanel = field.nested("the panel over the board", SidePanel())
+    standoff: Figure = field.length(
+        "tray's surface to the board's underside",
+        boards.STANDOFF,
+        least_mm=3,
+        most_mm=15,
+    )
+    room_over_board: Figure | None = field.length(
+        "top edge of an ATX board to the top's inside; default: usual, assumed",
+        None,
+        least_mm=0,
+        most_mm=300,
+    )
+    slots: int = field.count("card openings", 7, least=0, most=10)
+    first_slot: Figure | None = field.length(
+        "floor to the line of slot 1: the middle of its card's circuit board",
+        None,
+        least_mm=20,
+        most_mm=900,
+    )
+    shroud: Shroud | None = field.nested("the sheet over the supply", None)
+    mounts: tuple[tuple[str, Mount], ...] = field.nested("fan mounts by name", ())
+    supply_bay: SupplyBay = field.nested("where the supply goes", SupplyBay())
+    cage_rail: CageRail | None = field.nested("where a drive cage goes", None)
+    cut_outs: tuple[tuple[str, CutOut], ...] = field.nested("holes in the tray", ())
+    drive_places: tuple[tuple[str, DrivePlace], ...] = field.nested(
+        "places behind the tray by name", ()
+    )
+    tallest_cooler: Figure | None = field.length(
+        "stated limit: top of the heat spreader to the panel's inside",
+        None,
+        least_mm=20,
+        most_mm=250,
+    )
+    longest_card: Figure | None = field.length(
+        "stated limit: slot plane to the nearest obstacle at the front",
+        None,
+        least_mm=100,
+        most_mm=700,
+    )
+    longest_card_with: LimitWith = field.choice(
+        "whether that limit was told with front fans", LimitWith.FANS
+    )
+    longest_supply: Figure | None = field.length(
+        "stated limit: body alone", None, least_mm=80, most_mm=400
+    )

@@ -1,0 +1,86 @@
+"""A drive: in a cage's place, or flat behind the tray."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+from typing import ClassVar
+
+from layout.geometry.solid import block
+from layout.geometry.space import Axis, Direction
+from layout.parts import field
+from layout.parts.form import Form, Piece, Role, Seat, SeatSort
+from layout.parts.link import link
+from layout.parts.wish import Wish
+from layout.standards.drives import SIZES
+from layout.standards.figure import Figure
+
+__all__ = ["Drive", "DriveShape"]
+
+
+class DriveShape(Enum):
+    """The sizes drives are sold in."""
+
+    LARGE = "3.5"
+    SMALL = "2.5"
+
+
+_IN_A_CAGE = tuple(f"place {number}" for number in range(1, 9))
+"""Where a large drive goes of itself: it is too high for the room behind a tray."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Drive:
+    """A drive."""
+
+    kind: ClassVar[str] = "drive"
+
+    size: DriveShape = field.choice("size", DriveShape.LARGE)
+    height: Figure | None = field.length(
+        "body; default: the highest of its size", None, least_mm=4, most_mm=45
+    )
+    place: str | None = field.word(
+        "'place 1', ... of a cage, or a place behind the tray by its name; "
+        "default: the first free one",
+        None,
+    )
+    cage: str | None = field.word(
+        "the cage's key, where several have such a place", None
+    )
+
+    def wishes(self) -> tuple[Wish, ...]:
+        """Return the place."""
+        usual = _IN_A_CAGE if self.size is DriveShape.LARGE else ()
+        seats = (self.place,) if self.place else usual
+        return (Wish(sort=SeatSort.DRIVE, seats=seats, host=self.cage, field="place"),)
+
+    def made_for(self, wish: Wish, seat: Seat) -> Form:
+        """Return the drive lying in its cage, or against the tray's back."""
+        del wish
+        usual = SIZES[self.size.value]
+        height = self.height or usual.height
+        behind = seat.approach is Direction.PANEL
+        out, long = (Axis.WIDTH, Axis.HEIGHT) if behind else (Axis.HEIGHT, Axis.WIDTH)
+        x, along = (
+            (-figure.mm / 2, figure.mm / 2) for figure in (usual.width, usual.length)
+        )
+        lying = (
+            block(x, along, (-height.mm, 0.0))
+            if behind
+            else block(x, (0.0, height.mm), along)
+        )
+        return Form(
+            pieces=(
+                Piece(
+                    name="",
+                    role=Role.DRIVE,
+                    solids=(lying,),
+                    links=(
+                        link("drive height", height, out),
+                        link("drive length", usual.length, long),
+                        link("drive width", usual.width, Axis.DEPTH),
+                    ),
+                ),
+            ),
+            size=f"{self.size.value} in",
+        )

@@ -1,0 +1,92 @@
+"""Case fans: one or several of a size, side by side on one mount."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+from typing import ClassVar
+
+from layout.parts import field
+from layout.parts.form import Form, Piece, Role, Seat, SeatSort
+from layout.parts.link import link
+from layout.parts.mounted import fan_boxes
+from layout.parts.wish import Places, Wish
+from layout.standards.fans import FRAMES
+from layout.standards.figure import Figure, practice
+
+__all__ = ["Fan", "MountSide", "fan_thickness", "mount_wish"]
+
+
+class MountSide(Enum):
+    """Which side of the mount's sheet a part is on."""
+
+    INNER = "inner"
+    OUTER = "outer"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fan:
+    """Case fans."""
+
+    kind: ClassVar[str] = "fan"
+
+    size: int = field.count("frame size: 80, 92, 120, 140 or 200", least=80, most=200)
+    thickness: Figure | None = field.length(
+        "frame thickness; default: the frame size's usual one",
+        None,
+        least_mm=10,
+        most_mm=60,
+    )
+    count: int = field.count("how many, side by side", 1, least=1, most=6)
+    mount: str = field.word("the case's mount: front, top, rear, ...")
+    place: int = field.count(
+        "first place on the mount, from the floor or from the rear", 1, least=1, most=6
+    )
+    side: MountSide = field.choice("side of the mount's sheet", MountSide.INNER)
+
+    def wishes(self) -> tuple[Wish, ...]:
+        """Return the places on the mount."""
+        places = Places(size_mm=self.size, first=self.place, count=self.count)
+        return (mount_wish(self.mount, self.side, places),)
+
+    def made_for(self, wish: Wish, seat: Seat) -> Form:
+        """Return the fans, flush against the sheet."""
+        del wish
+        thickness = self.thickness or fan_thickness(self.size)
+        places = Places(size_mm=self.size, first=self.place, count=self.count)
+        links = (link("fan thickness", thickness, seat.approach.axis),)
+        boxes = fan_boxes(seat, places, (0.0, thickness.mm))
+        names = [f"fan {n}" for n in range(1, len(boxes) + 1)]
+        return Form(
+            pieces=tuple(
+                Piece(name=name, role=Role.FAN, solids=(box,), links=links)
+                for name, box in zip(
+                    names if len(boxes) > 1 else [""], boxes, strict=True
+                )
+            ),
+            size=f"{self.size} x {thickness.mm:g}",
+        )
+
+
+def fan_thickness(size: int) -> Figure:
+    """Return the usual thickness of a frame size."""
+    frame = FRAMES.get(size)
+    return frame.thickness if frame else practice(25.0, 5.0, assumed=True)
+
+
+def mount_wish(
+    mount: str,
+    side: MountSide,
+    places: Places,
+    *,
+    piece: str = "",
+    chosen_in: str = "mount",
+) -> Wish:
+    """Return the wish for places on a mount of the case."""
+    return Wish(
+        sort=SeatSort.FANS,
+        seats=(mount if side is MountSide.INNER else f"{mount} outer",),
+        field=chosen_in,
+        piece=piece,
+        places=places,
+    )

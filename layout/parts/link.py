@@ -1,0 +1,44 @@
+"""Figures of a tolerance chain: how far each may be off, and along which axis."""
+
+from __future__ import annotations
+
+from layout.geometry.space import Axis
+from layout.parts.form import Link
+from layout.standards.figure import Figure
+from layout.standards.tolerances import (
+    LEAST_MM,
+    ToleranceClass,
+    general_tolerance_mm,
+)
+
+__all__ = ["link", "plus_minus_mm", "sheet_link"]
+
+
+def link(
+    label: str,
+    figure: Figure,
+    *axes: Axis,
+    cls: ToleranceClass = ToleranceClass.MEDIUM,
+) -> Link:
+    """Return a figure that acts along the axes.
+
+    A figure without a plus-minus gets the general one of its size: class m unless
+    told otherwise, for a part that is machined or moulded.
+    """
+    off_mm = plus_minus_mm(figure, cls)
+    x, y, z = (off_mm if axis in axes else 0.0 for axis in Axis)
+    return Link(label=label, plus_minus_mm=(x, y, z), figure=figure)
+
+
+def sheet_link(label: str, figure: Figure, *axes: Axis) -> Link:
+    """Return a figure of bent sheet metal: class c."""
+    return link(label, figure, *axes, cls=ToleranceClass.COARSE)
+
+
+def plus_minus_mm(figure: Figure, cls: ToleranceClass) -> float:
+    """Return how far a figure may be off."""
+    if figure.plus_minus_mm is not None:
+        return figure.plus_minus_mm
+    if figure.mm == 0.0:
+        return 0.0
+    return general_tolerance_mm(max(figure.mm, LEAST_MM), cls)

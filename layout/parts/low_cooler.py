@@ -1,0 +1,118 @@
+"""A low cooler: fins flat over the board, blown through towards it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from layout.geometry.solid import block
+from layout.geometry.space import Axis
+from layout.parts import field
+from layout.parts.cooler_fan import above_contact_mm, base, checked_fins
+from layout.parts.errors import PartError
+from layout.parts.fan import fan_thickness
+from layout.parts.form import Form, Piece, Role, Seat, SeatSort
+from layout.parts.link import link
+from layout.parts.wish import Wish
+from layout.standards.figure import Figure, practice
+
+__all__ = ["LowCooler"]
+
+_FINS_FROM = 0.45
+"""Share of what is under the fan that base and heat pipes take, fins the rest."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LowCooler:
+    """A down-draught cooler, its fan on top."""
+
+    kind: ClassVar[str] = "low cooler"
+
+    height: Figure = field.length(
+        "contact face to the top of the fan", least_mm=20, most_mm=150
+    )
+    width: Figure = field.length(
+        "fins along the board's rear edge", least_mm=50, most_mm=180
+    )
+    depth: Figure = field.length("fins from rear to front", least_mm=50, most_mm=180)
+    room_over_memory: Figure | None = field.length(
+        "tallest module's own height that goes under the fins",
+        None,
+        least_mm=15,
+        most_mm=90,
+    )
+    fins_from: Figure | None = field.length(
+        "contact face to the fins' lower edge; default: from the room over memory",
+        None,
+        least_mm=3,
+        most_mm=100,
+    )
+    fan_size: int = field.count("frame size", 92, least=60, most=150)
+    fan_thickness: Figure | None = field.length(
+        "frame thickness; default: the usual one", None, least_mm=10, most_mm=40
+    )
+
+    def __post_init__(self) -> None:
+        if self._frame.mm >= self.height.mm - 1.0:
+            raise PartError(
+                field="height",
+                found=f"{self.height.mm:g} mm",
+                right=f"more than the fan's {self._frame.mm:g} mm: fins are under it",
+            )
+        checked_fins(self.height.mm - self._frame.mm, self.fins_from, None)
+
+    @property
+    def _frame(self) -> Figure:
+        return self.fan_thickness or fan_thickness(self.fan_size)
+
+    def wishes(self) -> tuple[Wish, ...]:
+        """Return the processor's top."""
+        return (Wish(sort=SeatSort.COOLER),)
+
+    def made_for(self, wish: Wish, seat: Seat) -> Form:
+        """Return base, fins and fan over the contact face."""
+        del wish
+        top_mm = self.height.mm - self._frame.mm
+        low = self._lower_edge(seat.at_mm[2], top_mm)
+        height = link("cooler height", self.height, Axis.WIDTH)
+        fins = (
+            link("fins' lower edge over the contact face", low, Axis.WIDTH),
+            link("fins' width", self.width, Axis.HEIGHT),
+            link("fins' depth", self.depth, Axis.DEPTH),
+        )
+        x = (-self.depth.mm / 2, self.depth.mm / 2)
+        y = (-self.width.mm / 2, self.width.mm / 2)
+        square = (-self.fan_size / 2, self.fan_size / 2)
+        return Form(
+            pieces=(
+                Piece(
+                    name="",
+                    role=Role.COOLER,
+                    solids=(base(low.mm), block(x, y, (low.mm, top_mm))),
+                    links=fins,
+                ),
+                Piece(
+                    name="fan",
+                    role=Role.COOLER_FAN,
+                    solids=(block(square, square, (top_mm, self.height.mm)),),
+                    links=(height,),
+                ),
+            ),
+            size=f"{self.height.mm:g} high",
+        )
+
+    def _lower_edge(self, stack_mm: float, top_mm: float) -> Figure:
+        """Return the fins' lower edge above the contact face."""
+        if self.fins_from is not None:
+            return self.fins_from
+        usual_mm = top_mm * _FINS_FROM
+        room = self.room_over_memory
+        if room is None:
+            return practice(usual_mm, usual_mm / 2, assumed=True)
+        return Figure(
+            mm=min(max(1.0, above_contact_mm(room, stack_mm)), top_mm - 1.0),
+            plus_minus_mm=room.plus_minus_mm,
+            standing=room.standing,
+            source=room.source,
+            assumed=room.assumed,
+        )

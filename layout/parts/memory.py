@@ -1,0 +1,111 @@
+"""Memory modules, bare or with heat spreaders."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from layout.geometry.solid import block
+from layout.geometry.space import Axis
+from layout.parts import field
+from layout.parts.form import Form, Piece, Role, Seat, SeatSort
+from layout.parts.link import link
+from layout.parts.wish import Wish
+from layout.standards.figure import Figure
+from layout.standards.memory import (
+    BOARD_THICKNESS,
+    HEIGHT,
+    LENGTH,
+    SPREADER_LOWEST,
+    THICKNESS_BARE,
+    THICKNESS_SPREADER,
+)
+
+__all__ = ["Memory"]
+
+_USUAL_SLOTS = {
+    1: ((2, 1),),
+    2: ((2, 1), (4, 2, 1)),
+    3: ((1,), (2,), (3,)),
+    4: ((1,), (2,), (3,), (4,)),
+}
+"""Slots by the number of modules, each in order of preference: boards want one module
+in the second slot from the processor, two in the second and fourth; common practice,
+no source."""
+
+_SPREADER_FROM_MM = 8.0
+"""The contact edge below this height is bare: it goes into the slot."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Memory:
+    """Memory modules of one sort."""
+
+    kind: ClassVar[str] = "memory"
+
+    modules: int = field.count("how many", 2, least=1, most=4)
+    height: Figure = field.length(
+        "contact edge to top; it stands about 3 mm higher above the board",
+        HEIGHT,
+        least_mm=17,
+        most_mm=80,
+    )
+    thickness: Figure | None = field.length(
+        "over both sides; default: 4 bare, 7 to 8.5 with spreader",
+        None,
+        least_mm=1,
+        most_mm=20,
+    )
+    slot: int | None = field.count(
+        "first slot from the processor, the others follow; default: those boards want",
+        None,
+        least=1,
+        most=4,
+    )
+
+    def wishes(self) -> tuple[Wish, ...]:
+        """Return one wish for each module."""
+        usual = _USUAL_SLOTS[self.modules]
+        slots = (
+            usual
+            if self.slot is None
+            else tuple((self.slot + n,) for n in range(self.modules))
+        )
+        return tuple(
+            Wish(
+                sort=SeatSort.MEMORY,
+                seats=tuple(f"memory {each}" for each in choices),
+                field="modules" if self.slot is None else "slot",
+                piece=f"module {n}" if self.modules > 1 else "",
+            )
+            for n, choices in enumerate(slots, start=1)
+        )
+
+    def made_for(self, wish: Wish, seat: Seat) -> Form:
+        """Return a module standing in its slot, its contact edge at the seat."""
+        del seat
+        spread = self.height.mm >= SPREADER_LOWEST.mm
+        thickness = self.thickness or (THICKNESS_SPREADER if spread else THICKNESS_BARE)
+        half_mm, long_mm = thickness.mm / 2, LENGTH.mm / 2
+        edge_mm = BOARD_THICKNESS.mm / 2
+        y = (-long_mm, long_mm)
+        return Form(
+            pieces=(
+                Piece(
+                    name=wish.piece,
+                    role=Role.MEMORY,
+                    solids=(
+                        block((-edge_mm, edge_mm), y, (0.0, _SPREADER_FROM_MM)),
+                        block(
+                            (-half_mm, half_mm), y, (_SPREADER_FROM_MM, self.height.mm)
+                        ),
+                    ),
+                    links=(
+                        link("module height", self.height, Axis.WIDTH),
+                        link("module thickness", thickness, Axis.DEPTH),
+                        link("module length", LENGTH, Axis.HEIGHT),
+                    ),
+                ),
+            ),
+            size=f"{self.height.mm:g} high",
+        )

@@ -1,0 +1,181 @@
+"""A radiator with fans on either or both of its sides."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+from typing import ClassVar, TypeAlias
+
+from layout.geometry.space import Axis
+from layout.parts import field
+from layout.parts.errors import PartError
+from layout.parts.fan import MountSide, fan_thickness, mount_wish
+from layout.parts.form import Form, Link, Piece, Role, Seat
+from layout.parts.link import link
+from layout.parts.mounted import Span, fan_boxes, on_sheet, row_of, span_of
+from layout.parts.wish import Places, Wish
+from layout.standards.figure import Figure
+from layout.standards.radiators import CLASSES, THICKNESS, RadiatorClass
+
+__all__ = ["FanPlaces", "PortEnd", "Radiator"]
+
+
+class FanPlaces(Enum):
+    """On which side of the radiator its fans are."""
+
+    INNER = "inner"
+    OUTER = "outer"  # between the radiator and the mount's sheet
+    BOTH = "both"
+    NONE = "none"
+
+
+class PortEnd(Enum):
+    """At which end of its mount the radiator's ports are."""
+
+    FIRST = "first"  # at the floor, or at the rear
+    LAST = "last"
+
+
+_Row: TypeAlias = tuple[Span, tuple[Link, ...]]
+"""How far off the sheet a row of fans is, and the figures it rests on."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Radiator:
+    """A radiator; its class is the number of fans times their size."""
+
+    kind: ClassVar[str] = "radiator"
+
+    size: int = field.count("class: 120, 240, 360, 280, ...", least=120, most=420)
+    length: Figure | None = field.length(
+        "body with both end tanks; default: the class's usual one",
+        None,
+        least_mm=120,
+        most_mm=520,
+    )
+    width: Figure | None = field.length(
+        "body across the fans; default: the class's usual one",
+        None,
+        least_mm=115,
+        most_mm=230,
+    )
+    thickness: Figure = field.length(
+        "core without fans", THICKNESS, least_mm=15, most_mm=90
+    )
+    port_tank: Figure | None = field.length(
+        "end tank with the ports, beyond the fans; default: half of what the length "
+        "leaves",
+        None,
+        least_mm=0,
+        most_mm=120,
+    )
+    ports: PortEnd = field.choice("end of the mount with the ports", PortEnd.LAST)
+    fans: FanPlaces = field.choice("side of the radiator", FanPlaces.INNER)
+    fan_thickness: Figure | None = field.length(
+        "fan frame's thickness; default: the usual one", None, least_mm=10, most_mm=60
+    )
+    mount: str = field.word("the case's mount: front, top, ...")
+    place: int = field.count(
+        "first place on the mount, from the floor or from the rear", 1, least=1, most=6
+    )
+    side: MountSide = field.choice("side of the mount's sheet", MountSide.INNER)
+
+    def __post_init__(self) -> None:
+        if self.size not in CLASSES:
+            classes = ", ".join(map(str, CLASSES))
+            raise PartError(
+                field="size", found=str(self.size), right=f"one of {classes}"
+            )
+        if self.tanks_mm < (self.port_tank.mm if self.port_tank else 0.0):
+            raise PartError(
+                field="length",
+                found=f"{self.body_length.mm:g} mm",
+                right=f"at least the fans' {self.row_mm:g} mm and the end tanks",
+            )
+
+    @property
+    def usual(self) -> RadiatorClass:
+        """Return the class's usual figures."""
+        return CLASSES[self.size]
+
+    @property
+    def places(self) -> Places:
+        """Return what the radiator takes of its mount."""
+        return Places(size_mm=self.usual.frame, first=self.place, count=self.usual.fans)
+
+    @property
+    def row_mm(self) -> int:
+        """Return the length of its fans side by side."""
+        return self.usual.frame * self.usual.fans
+
+    @property
+    def body_length(self) -> Figure:
+        """Return the length of the body with both end tanks."""
+        return self.length or self.usual.length
+
+    @property
+    def tanks_mm(self) -> float:
+        """Return what both end tanks take beyond the fans."""
+        return self.body_length.mm - self.row_mm
+
+    def wishes(self) -> tuple[Wish, ...]:
+        """Return the places on the mount."""
+        return (mount_wish(self.mount, self.side, self.places),)
+
+    def made_for(self, wish: Wish, seat: Seat) -> Form:
+        """Return the radiator and its fans; ``wish.piece`` names the body."""
+        fan = self.fan_thickness or fan_thickness(self.usual.frame)
+        fan_mm, off = fan.mm, seat.approach.axis
+        under = self.fans in {FanPlaces.OUTER, FanPlaces.BOTH}
+        over = self.fans in {FanPlaces.INNER, FanPlaces.BOTH}
+        low = fan_mm if under else 0.0
+        high = low + self.thickness.mm
+        outer = (link("fan thickness", fan, off),)
+        core = (
+            *(outer if under else ()),
+            link("radiator thickness", self.thickness, off),
+        )
+        rows: list[_Row] = [((0.0, fan_mm), outer)] if under else []
+        rows += [((high, high + fan_mm), (*core, *outer))] if over else []
+        return Form(
+            pieces=(
+                self._body(wish.piece, seat, ((low, high), core)),
+                *self._fans(seat, rows),
+            ),
+            size=f"{self.size}, {self.body_length.mm:g} long",
+        )
+
+    def _body(self, name: str, seat: Seat, row_off: _Row) -> Piece:
+        off, links = row_off
+        row = row_of(seat, self.usual.frame)
+        start_mm, _ = span_of(row, self.places)
+        tank_mm = self.port_tank.mm if self.port_tank else self.tanks_mm / 2
+        first_mm = tank_mm if self.ports is PortEnd.FIRST else self.tanks_mm - tank_mm
+        low_mm = start_mm - first_mm
+        width = self.width or self.usual.width
+        (across,) = set(Axis) - {row.along, seat.approach.axis}
+        box = on_sheet(
+            seat,
+            row,
+            along=(low_mm, low_mm + self.body_length.mm),
+            across=(-width.mm / 2, width.mm / 2),
+            off=off,
+        )
+        sizes = (
+            link("radiator length", self.body_length, row.along),
+            link("radiator width", width, across),
+        )
+        return Piece(
+            name=name, role=Role.RADIATOR, solids=(box,), links=(*links, *sizes)
+        )
+
+    def _fans(self, seat: Seat, rows: list[_Row]) -> tuple[Piece, ...]:
+        boxes = [
+            (box, links)
+            for off, links in rows
+            for box in fan_boxes(seat, self.places, off)
+        ]
+        return tuple(
+            Piece(name=f"fan {n}", role=Role.FAN, solids=(box,), links=links)
+            for n, (box, links) in enumerate(boxes, start=1)
+        )

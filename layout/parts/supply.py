@@ -1,0 +1,178 @@
+"""A power supply, with its vent and what its cables take at once."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+from typing import ClassVar
+
+from layout.geometry.solid import Solid, block
+from layout.geometry.space import Axis, Direction, Vector
+from layout.parts import field
+from layout.parts.form import Form, Piece, Role, Seat, SeatSort
+from layout.parts.link import link
+from layout.parts.wish import Wish
+from layout.standards.figure import Figure, practice
+from layout.standards.supplies import FORMS
+
+__all__ = ["Cables", "Intake", "Supply", "SupplyShape"]
+
+
+class SupplyShape(Enum):
+    """The forms supplies are sold in."""
+
+    ATX = "ATX"
+    SFX = "SFX"
+    SFX_L = "SFX-L"
+    TFX = "TFX"
+    FLEX = "Flex"
+
+
+class Intake(Enum):
+    """Where the supply's fan looks; to a side, the supply stands on edge."""
+
+    DOWN = "down"
+    UP = "up"
+    TRAY = "tray"
+    PANEL = "panel"
+
+    @property
+    def direction(self) -> Direction:
+        """Return the direction in the case."""
+        return Direction[self.name]
+
+
+class Cables(Enum):
+    """How cables leave the supply."""
+
+    MODULAR = "modular"
+    FIXED = "fixed"
+
+
+_REACH = {
+    Cables.MODULAR: practice(25.0, 5.0, assumed=True),
+    Cables.FIXED: practice(20.0, 5.0, assumed=True),
+}
+_VENT_MARGIN_MM = 15.0
+"""Body around the vent's opening; more than the room a vent needs, so that what
+stands beside the supply is never taken for an object before its vent."""
+_VENT_LARGEST_MM = 140.0
+_SKIN_MM = 0.1
+_FIELD_MARGIN_MM = 8.0
+_EXIT_MM = (40.0, 30.0)
+"""A fixed cable exit, across and along the supply's face."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Supply:
+    """A power supply."""
+
+    kind: ClassVar[str] = "supply"
+
+    form: SupplyShape = field.choice("form", SupplyShape.ATX)
+    length: Figure | None = field.length(
+        "body alone, no leads, no plugs; default: the form's shortest usual one",
+        None,
+        least_mm=80,
+        most_mm=300,
+    )
+    width: Figure | None = field.length(
+        "body; default: the form's", None, least_mm=60, most_mm=180
+    )
+    height: Figure | None = field.length(
+        "body, vent to back; default: the form's", None, least_mm=35, most_mm=120
+    )
+    intake: Intake = field.choice("where its fan looks", Intake.DOWN)
+    cables: Cables = field.choice("connector field or fixed exit", Cables.MODULAR)
+    cable_depth: Figure | None = field.length(
+        "plugs or cable exit beyond the body, before the bend; default: usual",
+        None,
+        least_mm=5,
+        most_mm=120,
+    )
+
+    def wishes(self) -> tuple[Wish, ...]:
+        """Return the supply bay."""
+        return (Wish(sort=SeatSort.SUPPLY),)
+
+    def made_for(self, wish: Wish, seat: Seat) -> Form:
+        """Return the supply, centred in its bay's opening against the rear panel."""
+        del wish
+        usual = FORMS[self.form.value]
+        length = self.length or usual.length
+        sizes = (self.width or usual.width, self.height or usual.height)
+        on_edge = self.intake.direction.axis is Axis.WIDTH
+        wide, high = reversed(sizes) if on_edge else sizes
+        room_high_mm, room_wide_mm = seat.room_mm or (high.mm, wide.mm)
+        y_mm = (room_high_mm - high.mm) / 2 if high.mm < room_high_mm else 0.0
+        z_mm = (room_wide_mm - wide.mm) / 2 if wide.mm < room_wide_mm else 0.0
+        low: Vector = (0.0, y_mm, z_mm)
+        top: Vector = (length.mm, y_mm + high.mm, z_mm + wide.mm)
+        links = (
+            link("supply length", length, Axis.DEPTH),
+            link("supply height", high, Axis.HEIGHT),
+            link("supply width", wide, Axis.WIDTH),
+        )
+        reach = self.cable_depth or _REACH[self.cables]
+        return Form(
+            pieces=(
+                Piece(name="", role=Role.SUPPLY, solids=(_box(low, top),), links=links),
+                Piece(
+                    name="vent",
+                    role=Role.SUPPLY_VENT,
+                    solids=(_vent(low, top, self.intake.direction),),
+                    links=links,
+                ),
+                Piece(
+                    name="leads",
+                    role=Role.SUPPLY_LEADS,
+                    solids=(self._leads(low, top, reach.mm),),
+                    links=(*links, link("plugs at the supply", reach, Axis.DEPTH)),
+                ),
+            ),
+            size=f"{length.mm:g} long",
+        )
+
+    def _leads(self, low: Vector, top: Vector, reach_mm: float) -> Solid:
+        x = (top[0], top[0] + reach_mm)
+        if self.cables is Cables.MODULAR:
+            y, z = (
+                (low[i] + _FIELD_MARGIN_MM, top[i] - _FIELD_MARGIN_MM) for i in (1, 2)
+            )
+            return block(x, y, z)
+        wide_mm, high_mm = _EXIT_MM
+        middle_mm = (low[1] + top[1]) / 2
+        # The exit lies at the tray's side, where the cables go.
+        near_mm = low[2] + _FIELD_MARGIN_MM
+        return block(
+            x,
+            (middle_mm - high_mm / 2, middle_mm + high_mm / 2),
+            (near_mm, min(near_mm + wide_mm, top[2])),
+        )
+
+
+def _box(low: Vector, top: Vector) -> Solid:
+    x, y, z = zip(low, top, strict=True)
+    return block(x, y, z)
+
+
+def _vent(low: Vector, top: Vector, intake: Direction) -> Solid:
+    """Return a skin over the vent's opening, inside the supply's face."""
+    sides = [b - a for a, b in zip(low, top, strict=True)]
+    across = [axis.index for axis in Axis if axis is not intake.axis]
+    opening_mm = min(
+        _VENT_LARGEST_MM, *(sides[i] - 2 * _VENT_MARGIN_MM for i in across)
+    )
+    spans = [
+        ((a + b - opening_mm) / 2, (a + b + opening_mm) / 2)
+        for a, b in zip(low, top, strict=True)
+    ]
+    i = intake.axis.index
+    face_mm = top[i] if intake.sign > 0 else low[i]
+    spans[i] = (
+        (face_mm - _SKIN_MM, face_mm)
+        if intake.sign > 0
+        else (face_mm, face_mm + _SKIN_MM)
+    )
+    x, y, z = spans
+    return block(x, y, z)

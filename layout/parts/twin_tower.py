@@ -1,0 +1,126 @@
+"""A twin tower: two stacks of fins with a fan between them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from layout.geometry.solid import Solid, block
+from layout.geometry.space import Axis
+from layout.parts import field
+from layout.parts.cooler_fan import FanOnTower, base, checked_fan, checked_fins
+from layout.parts.errors import PartError
+from layout.parts.form import Form, Piece, Role, Seat, SeatSort
+from layout.parts.link import link
+from layout.parts.wish import Wish
+from layout.standards.figure import Figure
+
+__all__ = ["TwinTower"]
+
+_THINNEST_STACK_MM = 10.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TwinTower:
+    """A twin tower with up to three fans: between the stacks, in front, behind."""
+
+    kind: ClassVar[str] = "twin tower"
+
+    height: Figure = field.length(
+        "contact face to the highest point, fans at their lowest place",
+        least_mm=60,
+        most_mm=220,
+    )
+    width: Figure = field.length(
+        "fins along the board's rear edge", least_mm=60, most_mm=200
+    )
+    depth: Figure = field.length(
+        "both stacks and the fan between them, without the fan in front",
+        least_mm=50,
+        most_mm=200,
+    )
+    fins_from: Figure | None = field.length(
+        "contact face to the fins' lower edge; default: the middle fan's lower edge",
+        None,
+        least_mm=5,
+        most_mm=120,
+    )
+    room_over_memory: Figure | None = field.length(
+        "tallest module's own height that goes under the fan in front",
+        None,
+        least_mm=15,
+        most_mm=90,
+    )
+    fans: int = field.count("how many fans", 2, least=1, most=3)
+    fan_size: int = field.count("frame size", 120, least=80, most=150)
+    fan_thickness: Figure | None = field.length(
+        "frame thickness; default: the usual one", None, least_mm=10, most_mm=40
+    )
+    fan_raise: Figure | None = field.length(
+        "how far the front fan is raised over the memory", None, least_mm=0, most_mm=60
+    )
+
+    def __post_init__(self) -> None:
+        checked_fan(self.fan_size, self.height)
+        checked_fins(self.height.mm, self.fins_from, self.room_over_memory)
+        stack_mm = self._stack_mm(self._fan(0.0, None, None))
+        if stack_mm < _THINNEST_STACK_MM:
+            raise PartError(
+                field="depth",
+                found=f"{self.depth.mm:g} mm",
+                right=f"two stacks of {_THINNEST_STACK_MM:g} mm and a fan at least",
+            )
+
+    def wishes(self) -> tuple[Wish, ...]:
+        """Return the processor's top."""
+        return (Wish(sort=SeatSort.COOLER),)
+
+    def made_for(self, wish: Wish, seat: Seat) -> Form:
+        """Return both stacks, base and fans over the contact face."""
+        del wish
+        room = self.room_over_memory
+        middle = self._fan(seat.at_mm[2], None, None)
+        front = self._fan(seat.at_mm[2], room, self.fan_raise)
+        half_mm, thick_mm = self.depth.mm / 2, middle.frame.mm
+        places = [
+            (middle, -thick_mm / 2),
+            (front, half_mm),
+            (middle, -half_mm - thick_mm),
+        ]
+        fins = (
+            link("cooler height", self.height, Axis.WIDTH),
+            link("fins' width", self.width, Axis.HEIGHT),
+            link("fins' depth", self.depth, Axis.DEPTH),
+        )
+        fans = tuple(
+            fan.piece(f"fan {n}", at_mm, fins[2:])
+            for n, (fan, at_mm) in enumerate(places[: self.fans], start=1)
+        )
+        body = Piece(name="", role=Role.COOLER, solids=self._solids(middle), links=fins)
+        return Form(pieces=(body, *fans), size=f"{self.height.mm:g} high")
+
+    def _fan(
+        self, stack_mm: float, room: Figure | None, raised: Figure | None
+    ) -> FanOnTower:
+        return FanOnTower(
+            size=self.fan_size,
+            thickness=self.fan_thickness,
+            height=self.height,
+            room_over_memory=room,
+            raised=raised,
+            stack_mm=stack_mm,
+        )
+
+    def _stack_mm(self, middle: FanOnTower) -> float:
+        return (self.depth.mm - middle.frame.mm) / 2
+
+    def _solids(self, middle: FanOnTower) -> tuple[Solid, ...]:
+        low_mm = self.fins_from.mm if self.fins_from else middle.lowest.mm
+        half_mm, stack_mm = self.depth.mm / 2, self._stack_mm(middle)
+        y = (-self.width.mm / 2, self.width.mm / 2)
+        z = (low_mm, self.height.mm)
+        return (
+            base(low_mm),
+            block((-half_mm, -half_mm + stack_mm), y, z),
+            block((half_mm - stack_mm, half_mm), y, z),
+        )

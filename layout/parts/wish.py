@@ -1,0 +1,61 @@
+"""Which seat a part asks for, and what every kind of part answers."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import ClassVar, Protocol
+
+from layout.parts.form import Form, Seat, SeatSort
+
+__all__ = ["Kind", "Places", "Wish"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Places:
+    """Places that fans of one size take on a mount, the first counted from 1."""
+
+    size_mm: int
+    first: int
+    count: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wish:
+    """The seat that a part, or one piece of it, asks for.
+
+    Parameters
+    ----------
+    sort : SeatSort
+    seats : tuple of str
+        Names in order of preference; the first that exists and is free is taken.
+        Empty: the first free seat of its sort.
+    host : str or None
+        Key of the one part that may offer the seat; None: whichever does.
+    field : str or None
+        The field, as files write it, in which the seat is chosen.
+    piece : str
+        Name of the piece, where a part has several seats.
+    places : Places or None
+        What is taken of a fan mount.
+    """
+
+    sort: SeatSort
+    seats: tuple[str, ...] = ()
+    host: str | None = None
+    field: str | None = None
+    piece: str = ""
+    places: Places | None = None
+
+
+class Kind(Protocol):
+    """A part as its data sheet gives it."""
+
+    kind: ClassVar[str]
+
+    def wishes(self) -> tuple[Wish, ...]:
+        """Return the seats the part asks for."""
+        ...
+
+    def made_for(self, wish: Wish, seat: Seat) -> Form:
+        """Return the part, or the piece that a wish is for, made for its seat."""
+        ...

@@ -1,0 +1,124 @@
+"""Builds as values: chains that share what they rest on, notes, mates, blocks."""
+
+from __future__ import annotations
+
+import pytest
+
+from layout.build.assemble import CASE, Entry, SeatError, assemble
+from layout.build.placed import OwnNeed
+from layout.geometry.solid import block
+from layout.parts.block import Block
+from layout.parts.board import Board
+from layout.parts.form import Role
+from layout.questions.tolerance import links_between
+from tests.build.machines import body, built, tower, tower_case
+
+AIR = built(tower_case(), tower())
+
+
+def test_a_build_of_blocks_needs_no_case() -> None:
+    solid = block((0, 10), (0, 20), (0, 30))
+    spec = Block(at_mm=(5.0, -5.0, 1.0), solids=(solid,))
+    build = assemble(name="blocks", entries=(Entry(key="odd", spec=spec),))
+    assert [each.name for each in build.bodies] == ["odd"]
+    assert build.bodies[0].body.bounds.low == (5.0, -5.0, 1.0)
+    assert build.bodies[0].chain == ()
+    assert (build.case_name, build.case_size_mm) == (None, None)
+    assert build.parts[0].kind == "block"
+
+
+def test_a_part_without_a_case_has_no_seat() -> None:
+    entry = Entry(key="board", spec=Board(socket="AM5"))
+    with pytest.raises(SeatError, match=r"no board seat in the build; .* a case"):
+        assemble(name="none", entries=(entry,))
+
+
+def test_the_case_comes_first_and_says_its_size() -> None:
+    assert AIR.bodies[0].part == CASE
+    assert AIR.case_name == "usual tower"
+    assert AIR.case_size_mm == (430, 460, 186)
+    assert CASE not in [part.key for part in AIR.parts]
+
+
+def test_needs_are_handed_on() -> None:
+    own = OwnNeed(a="card", b="cage", need_mm=3.0, why="air", source="given")
+    build = assemble(
+        name="needs",
+        entries=(),
+        case=tower_case(),
+        needs=(("card-to-front", 12.0),),
+        own_needs=(own,),
+    )
+    assert build.needs == (("card-to-front", 12.0),)
+    assert build.own_needs == (own,)
+
+
+@pytest.mark.parametrize(
+    ("a", "b", "labels"),
+    [
+        (
+            "cooler",
+            "case/side panel",
+            {
+                "standoff height",
+                "board thickness",
+                "board's top to heat spreader",
+                "cooler height",
+                "inside width",
+            },
+        ),
+        # What memory and cooler share, the board and the socket's place, cancels.
+        (
+            "memory/module 1",
+            "cooler",
+            {
+                "first memory slot from the socket's centre",
+                "memory slots' pitch",
+                "module thickness",
+                "fins' depth",
+            },
+        ),
+        (
+            "front fans/fan 1",
+            "card",
+            {
+                "inside depth",
+                "fan thickness",
+                "card length",
+                "board's first holes from the rear panel",
+            },
+        ),
+    ],
+)
+def test_chains_hold_what_a_gap_rests_on(a: str, b: str, labels: set[str]) -> None:
+    links = links_between(body(AIR, a), body(AIR, b))
+    axis = {"cooler": 2, "memory/module 1": 0, "front fans/fan 1": 0}[a]
+    found = {link.label for _, link in links if link.plus_minus_mm[axis]}
+    assert found == labels
+
+
+def test_fans_say_which_face_they_are_on() -> None:
+    assert body(AIR, "front fans/fan 1").where == "front"
+    assert body(AIR, "cooler/fan 1").where is None
+
+
+def test_mates_are_where_parts_enter_one_another() -> None:
+    by_guest = {(mate.guest, mate.role) for mate in AIR.mates}
+    assert by_guest == {
+        ("memory", Role.MEMORY_SLOT),
+        ("card", Role.CARD_SLOT),
+        ("card", Role.REAR),
+    }
+
+
+def test_notes_tell_each_parts_assumptions_in_one_line() -> None:
+    starts = [note.split(":")[0] for note in AIR.notes]
+    assert len(starts) == len(set(starts))
+    assert "board, assumed" in starts
+    (board,) = (note for note in AIR.notes if note.startswith("board, assumed"))
+    assert "socket centre from the board's top edge 78 ± 15" in board
+    assert "cooler, assumed" not in starts
+
+
+def test_what_the_file_gives_is_no_note() -> None:
+    assert not any("inside width" in note for note in AIR.notes)

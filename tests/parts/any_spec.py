@@ -1,0 +1,78 @@
+"""Specs with any figures inside their declared bounds, from a seeded generator."""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Mapping
+from enum import Enum
+from random import Random
+from types import NoneType
+from typing import Any, TypeVar, get_args, get_type_hints
+
+from layout.parts.radiator import Radiator
+from layout.standards.figure import Figure, given
+from layout.standards.radiators import CLASSES
+
+__all__ = ["any_spec", "seeded"]
+
+_Spec = TypeVar("_Spec")
+_NAMES = ("front", "top", "rear")
+_WORDS = ("AM5", "front", "out")
+_CHOICES: Mapping[tuple[type, str], tuple[int, ...]] = {
+    (Radiator, "size"): tuple(CLASSES)
+}
+"""Fields of which their bounds tell too little: a number drawn from them is none."""
+
+
+def seeded(seed: int) -> Random:
+    return Random(seed)  # noqa: S311  figures, not secrets
+
+
+def any_spec(kind: type[_Spec], random: Random) -> _Spec:
+    """Return a spec of a kind; it may refuse the figures in turn."""
+    hints = get_type_hints(kind)
+    declared = dataclasses.fields(kind)  # type: ignore[arg-type]
+    return kind(
+        **{
+            each.name: random.choice(_CHOICES[kind, each.name])
+            if (kind, each.name) in _CHOICES
+            else _value(hints[each.name], each.metadata, random)
+            for each in declared
+        }
+    )
+
+
+def _value(hint: object, declared: Mapping[str, Any], random: Random) -> object:
+    args = get_args(hint)
+    if NoneType in args:
+        (rest,) = (each for each in args if each is not NoneType)
+        return random.choice([None, _value(rest, declared, random)])
+    if args:
+        return _several(args[0], declared, random)
+    return _one(hint, declared, random)
+
+
+def _several(each: object, declared: Mapping[str, Any], random: Random) -> object:
+    """Return a list of up to two, or a mapping from names."""
+    count = random.randint(0, 2)
+    named = get_args(each)
+    if not named:
+        return tuple(_value(each, declared, random) for _ in range(count))
+    return tuple(
+        (name, _value(named[1], declared, random))
+        for name in random.sample(_NAMES, count)
+    )
+
+
+def _one(hint: object, declared: Mapping[str, Any], random: Random) -> object:
+    if hint is Figure:
+        return given(random.uniform(declared["least_mm"], declared["most_mm"]))
+    if hint is int:
+        return random.randint(declared["least"], declared["most"])
+    if hint is bool:
+        return random.random() < 0.5
+    if isinstance(hint, type) and issubclass(hint, Enum):
+        return random.choice(list(hint))
+    if isinstance(hint, type) and dataclasses.is_dataclass(hint):
+        return any_spec(hint, random)
+    return random.choice(_WORDS)

@@ -1,0 +1,88 @@
+"""Cards: the envelope under the slot's line, bracket and plug."""
+
+from __future__ import annotations
+
+import pytest
+
+from layout.parts.card import Card, PlugAt
+from layout.parts.errors import PartError
+from layout.parts.form import Form, Role, SeatSort
+from tests.parts.seats import box, mm, piece, seat, size_mm
+
+LENGTH = mm(285)
+
+
+def made(card: Card) -> Form:
+    (wish,) = card.wishes()
+    return card.made_for(wish, seat(SeatSort.SLOT))
+
+
+@pytest.mark.parametrize(
+    ("slots", "below_mm"),
+    [
+        # board 1.57; component side 14.47 one slot wide, 34.80 two, 20.32 each more
+        (1, 1.57 / 2 + 14.47),
+        (2, 1.57 / 2 + 34.80),
+        (3, 1.57 / 2 + 34.80 + 20.32),
+    ],
+)
+def test_a_card_hangs_below_the_line_of_its_slot(slots: int, below_mm: float) -> None:
+    body = box(made(Card(length=LENGTH, slots=slots)))
+    assert body.low[1] == pytest.approx(-below_mm)
+    assert body.high[1] == pytest.approx(1.57 / 2 + 2.67)
+
+
+def test_length_and_height_are_those_of_the_data_sheet() -> None:
+    form = made(Card(length=LENGTH, height=mm(130)))
+    body = box(form)
+    assert (body.low[0], body.high[0]) == (0, 285)
+    assert (body.low[2], body.high[2]) == (0, 130)
+    assert form.size == "285 long"
+
+
+def test_beside_its_fingers_it_stays_over_the_slot() -> None:
+    body, tongue = piece(made(Card(length=LENGTH))).solids
+    assert body.bounds.low[2] == 12.75
+    assert tongue.bounds.high[2] == 12.75
+    assert tongue.bounds.high[0] - tongue.bounds.low[0] == pytest.approx(84.3)
+    assert tongue.bounds.high[1] == pytest.approx(1.57 / 2)
+
+
+def test_the_bracket_covers_the_openings_it_takes() -> None:
+    bracket = box(made(Card(length=LENGTH, slots=3)), "bracket")
+    assert size_mm(bracket) == pytest.approx((0.86, 18.42 + 2 * 20.32, 120.02))
+    assert bracket.high[0] == 0
+    assert bracket.high[2] == 104.86
+
+
+def test_a_plug_at_the_top_edge_looks_to_the_panel() -> None:
+    card = Card(
+        length=LENGTH,
+        height=mm(112),
+        plug=PlugAt.TOP_EDGE,
+        plug_from_bracket=mm(200),
+        plug_reach=mm(18),
+    )
+    plug = box(made(card), "plug")
+    assert (plug.low[2], plug.high[2]) == (112, 130)
+    assert (plug.low[0] + plug.high[0]) / 2 == 200
+
+
+def test_a_plug_at_the_far_end_looks_to_the_front() -> None:
+    form = made(Card(length=LENGTH, plug=PlugAt.FAR_END, plug_reach=mm(18)))
+    plug = box(form, "plug")
+    assert (plug.low[0], plug.high[0]) == (285, 303)
+    assert piece(form, "plug").role is Role.CARD_PLUG
+
+
+def test_a_plugs_unstated_place_is_an_assumption() -> None:
+    links = piece(made(Card(length=LENGTH, plug=PlugAt.TOP_EDGE)), "plug").links
+    assert [link.label for link in links if link.figure.assumed] == [
+        "plug beyond the card",
+        "plug from the bracket",
+    ]
+
+
+def test_a_card_no_higher_than_its_slot_is_none() -> None:
+    with pytest.raises(PartError, match="height: found 12 mm; right would be over"):
+        Card(length=LENGTH, height=mm(12))

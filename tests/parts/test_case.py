@@ -1,0 +1,243 @@
+"""Cases: walls that touch, sizes from limits, and what disagrees."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from itertools import combinations
+
+import pytest
+
+from layout.geometry.body import Body, Shape
+from layout.geometry.query import relations
+from layout.geometry.relation import State
+from layout.geometry.space import Direction
+from layout.parts.case import Case
+from layout.parts.case_fields import (
+    BayPlace,
+    CageRail,
+    CutOut,
+    Face,
+    LimitWith,
+    Mount,
+    Position,
+    Shroud,
+    SupplyBay,
+    Takes,
+)
+from layout.parts.errors import PartError
+from layout.parts.form import Role, Seat
+from tests.build.machines import small_case, tower_case
+from tests.parts.seats import box, mm, piece, size_mm
+
+SLIT = CutOut(from_rear=mm(100), from_floor=mm(1), depth=mm(20), height=mm(600))
+BARE = Case(depth=mm(400), height=mm(450), width=mm(190))
+
+
+def seats(case: Case) -> dict[str, Seat]:
+    return {each.name: each for each in case.form().seats}
+
+
+@pytest.mark.parametrize("case", [tower_case(), small_case(), BARE])
+def test_walls_touch_and_never_overlap(case: Case) -> None:
+    bodies = [
+        Body(name=each.name, shape=Shape(each.solids))
+        for each in case.form().pieces
+        if each.role not in {Role.CUT_OUT, Role.SHROUD}
+    ]
+    states = {(each.a, each.b): each.state for each in relations(bodies)}
+    assert State.INTERFERING not in states.values()
+    for a, b in combinations(("floor", "front", "side panel"), 2):
+        found = {states.get((a, b)), states.get((b, a))}
+        assert State.TOUCHING in found
+
+
+def test_inside_faces_lie_where_the_tape_says() -> None:
+    form = BARE.form()
+    assert box(form, "front").low[0] == 400
+    assert box(form, "top").low[1] == 450
+    assert box(form, "side panel").low[2] == 190
+    assert box(form, "rear").high[0] == 0
+    assert box(form, "floor").high[1] == 0
+    assert box(form, "tray").high[2] == 0
+    assert form.notes == ()
+
+
+def test_the_board_hangs_so_far_under_the_top_as_the_case_says() -> None:
+    case = replace(BARE, room_over_board=mm(30))
+    assert seats(case)["board"].at_mm == pytest.approx((2.11, 450 - 30 - 304.8, 6.35))
+
+
+def test_the_first_slots_line_places_the_board_too() -> None:
+    case = replace(BARE, first_slot=mm(260))
+    assert seats(case)["board"].at_mm[1] == pytest.approx(260 - 139.7)
+    assert case.form().notes == ()
+
+
+def test_two_figures_for_the_boards_place_are_compared() -> None:
+    close = replace(BARE, room_over_board=mm(30), first_slot=mm(257))
+    far = replace(BARE, room_over_board=mm(30), first_slot=mm(270))
+    assert close.form().notes == ()
+    (note,) = far.form().notes
+    assert note.endswith("the case says 270: they disagree by 15.1 mm")
+
+
+def test_width_and_depth_come_from_limits_where_they_are_not_given() -> None:
+    case = Case(height=mm(450), tallest_cooler=mm(165), longest_card=mm(370))
+    front, panel = box(case.form(), "front"), box(case.form(), "side panel")
+    assert front.low[0] == 370 + 25
+    assert panel.low[2] == pytest.approx(165 + 6.35 + 1.57 + 7.781)
+    assert [note.split(" derived")[0] for note in case.form().notes] == [
+        "inside depth 395",
+        "inside width 180.7",
+    ]
+    no_fans = replace(case, longest_card_with=LimitWith.NO_FANS)
+    assert box(no_fans.form(), "front").low[0] == 370
+
+
+@pytest.mark.parametrize(
+    ("fields", "note"),
+    [
+        ({"longest_card": mm(376)}, None),
+        (
+            {"longest_card": mm(399)},
+            "disagree by 24.0 mm; told with no front fans, the limit would agree",
+        ),
+        ({"longest_card": mm(340)}, "told with front fans disagree by 35.0 mm"),
+        ({"tallest_cooler": mm(176)}, None),
+        (
+            {"tallest_cooler": mm(182)},
+            "disagree by 7.7 mm; told from the board's surface, the limit would agree",
+        ),
+        ({"tallest_cooler": mm(150)}, "tallest cooler 150 disagree by 24.3 mm"),
+    ],
+)
+def test_limits_that_disagree_with_the_tape_are_told(
+    fields: dict[str, object], note: str | None
+) -> None:
+    notes = replace(BARE, **fields).form().notes  # type: ignore[arg-type]
+    assert len(notes) == (note is not None)
+    assert note is None or notes[0].endswith(note)
+
+
+def test_a_longest_supply_should_meet_a_cage_position() -> None:
+    assert tower_case().form().notes == ()
+    (note,) = replace(tower_case(), longest_supply=mm(220)).form().notes
+    assert note == (
+        "longest supply 220 meets no cage position; the nearest is 30.0 mm off"
+    )
+
+
+def test_cut_outs_are_holes_and_those_for_cables_are_places() -> None:
+    form = tower_case().form()
+    tray = piece(form, "tray").solids[0]
+    places = [each.name for each in form.pieces if each.role is Role.CUT_OUT]
+    assert len(tray.side.interiors) == 2
+    assert places == ["cut-out front"]
+    assert size_mm(box(form, "cut-out front"))[:2] == (35, 250)
+
+
+def test_a_supply_breathes_through_a_grille_at_floor_or_top() -> None:
+    top = replace(BARE, supply_bay=SupplyBay(place=BayPlace.TOP_REAR))
+    solid = replace(BARE, supply_bay=SupplyBay(vented=False))
+    assert box(BARE.form(), "supply grille").high[1] == 0
+    assert box(top.form(), "supply grille").low[1] == 450
+    assert seats(top)["supply bay"].at_mm[1] == 450 - 86
+    assert "supply grille" not in [each.name for each in solid.form().pieces]
+
+
+def test_a_vented_shroud_is_a_grille() -> None:
+    for vented, role in ((False, Role.SHROUD), (True, Role.GRILLE)):
+        shroud = Shroud(height=mm(100), to_depth=mm(250), vented=vented)
+        form = replace(BARE, shroud=shroud).form()
+        assert piece(form, "shroud").role is role
+        assert box(form, "shroud").low == (0, 100, 0)
+        assert box(form, "shroud").high == (250, 101, 190)
+
+
+@pytest.mark.parametrize(
+    ("name", "at_mm", "approach"),
+    [
+        ("front", (400, 0, 95), Direction.FRONT),
+        ("top", (0, 450, 95), Direction.UP),
+        ("floor", (0, 0, 95), Direction.DOWN),
+        # beside the rear connectors: 51 + 120 / 2
+        ("rear", (0, 0, 111), Direction.REAR),
+        ("panel side", (0, 225, 190), Direction.PANEL),
+        ("tray side", (0, 225, 0), Direction.TRAY),
+    ],
+)
+def test_mounts_lie_on_the_inside_of_their_face(
+    name: str, at_mm: tuple[float, float, float], approach: Direction
+) -> None:
+    mount = Mount(takes=(Takes(size=120),))
+    found = seats(replace(BARE, mounts=((name, mount),)))[name]
+    assert (found.at_mm, found.approach, found.face) == (at_mm, approach, name)
+    assert {link.figure.assumed for link in found.rows[0].links} == {True}
+
+
+def test_an_outer_side_lies_beyond_the_sheet_and_ends_at_its_cover() -> None:
+    mount = Mount(face=Face.FRONT, takes=(Takes(size=120),), outside=mm(30))
+    case = replace(BARE, mounts=(("nose", mount),))
+    outer = seats(case)["nose outer"]
+    assert outer.at_mm[0] == 401
+    assert outer.approach is Direction.REAR
+    assert box(case.form(), "nose cover").low[0] == 431
+
+
+def test_openings_are_as_many_as_the_case_has() -> None:
+    some, none = BARE.form().openings, replace(BARE, slots=0).form().openings
+    slots = some[1].box
+    assert len(none) == 1
+    assert slots.high[1] - slots.low[1] == pytest.approx(6 * 20.32 + 18.42)
+
+
+@pytest.mark.parametrize(
+    ("fields", "message"),
+    [
+        ({"depth": None}, "depth: found nothing; right would be the inside depth, or"),
+        ({"width": None}, "width: found nothing; right would be the inside width, or"),
+        (
+            {"mounts": (("nose", Mount(takes=(Takes(),))),)},
+            "a mount without its face; right would be 'face' with one of front",
+        ),
+        (
+            {"shroud": Shroud(height=mm(100), from_depth=mm(400))},
+            "shroud: found a shroud from 400 to 400 mm; right would be 'from depth'",
+        ),
+        (
+            {"cut_outs": (("slit", SLIT),)},
+            "cut outs.slit: found a hole up to 120 from the rear, 601 from the floor",
+        ),
+    ],
+)
+def test_cases_that_are_none(fields: dict[str, object], message: str) -> None:
+    with pytest.raises(PartError, match=re.escape(message)):
+        replace(BARE, **fields)  # type: ignore[arg-type]
+
+
+def test_a_mount_that_takes_nothing_is_none() -> None:
+    with pytest.raises(PartError, match="takes: found no row of fans"):
+        Mount(takes=())
+
+
+def test_holes_that_cut_a_piece_out_of_the_tray_are_none() -> None:
+    ring = tuple(
+        (
+            name,
+            CutOut(from_rear=mm(x), from_floor=mm(y), depth=mm(deep), height=mm(high)),
+        )
+        for name, x, y, deep, high in (
+            ("lower", 50, 50, 90, 9),
+            ("upper", 50, 99, 90, 9),
+            ("rear", 50, 50, 9, 58),
+            ("front", 131, 50, 9, 58),
+        )
+    )
+    with pytest.raises(PartError, match="holes that leave no tray in one piece"):
+        replace(BARE, cut_outs=ring)
+
+
+def test_no_position_is_named_like_a_cage_taken_out() -> None:
+    with pytest.raises(PartError, match="positions: found a position named out"):
+        CageRail(positions=(("out", Position(from_rear=mm(200))),))

@@ -1,0 +1,151 @@
+"""Coolers: heights over the contact face, fans and what goes under them."""
+
+from __future__ import annotations
+
+import pytest
+
+from layout.geometry.space import Axis, Direction
+from layout.parts.errors import PartError
+from layout.parts.form import Form, Role, SeatSort
+from layout.parts.liquid_cooler import LiquidCooler
+from layout.parts.low_cooler import LowCooler
+from layout.parts.radiator import Radiator
+from layout.parts.tower_cooler import TowerCooler
+from layout.parts.twin_tower import TwinTower
+from layout.standards.memory import SEAT
+from tests.parts.seats import box, contact, mm, mount, piece, size_mm
+
+STACK_MM = 7.0
+
+
+def made(cooler: TowerCooler | TwinTower | LowCooler) -> Form:
+    (wish,) = cooler.wishes()
+    return cooler.made_for(wish, contact(STACK_MM))
+
+
+def tower(**more: object) -> TowerCooler:
+    sizes = {"height": mm(158), "width": mm(125), "depth": mm(50)}
+    return TowerCooler(**{**sizes, **more})  # type: ignore[arg-type]
+
+
+def test_a_tower_stands_on_its_contact_face_over_the_socket() -> None:
+    form = made(tower())
+    body = box(form)
+    assert size_mm(body) == (50, 125, 158)
+    assert body.low == (-25, -62.5, 0)
+    assert form.size == "158 high"
+
+
+def test_fans_sit_in_front_and_behind() -> None:
+    form = made(tower(fans=2))
+    front, rear = box(form, "fan 1"), box(form, "fan 2")
+    assert (front.low[0], front.high[0]) == (25, 50)
+    assert (rear.low[0], rear.high[0]) == (-50, -25)
+    assert [each.name for each in made(tower(fans=0)).pieces] == [""]
+
+
+def test_room_over_memory_is_told_by_the_modules_own_height() -> None:
+    form = made(tower(room_over_memory=mm(40)))
+    over_board_mm = box(form, "fan 1").low[2] + STACK_MM
+    assert over_board_mm - SEAT.mm == pytest.approx(40)
+
+
+def test_a_raised_fan_may_be_the_highest_point() -> None:
+    form = made(tower(room_over_memory=mm(40), fan_raise=mm(15), fans=2))
+    raised, other = box(form, "fan 1"), box(form, "fan 2")
+    assert raised.low[2] - other.low[2] == 15
+    assert raised.high[2] > box(form).high[2]
+
+
+def test_an_unstated_fan_place_is_an_assumption() -> None:
+    stated = piece(made(tower(room_over_memory=mm(40))), "fan 1")
+    assumed = piece(made(tower()), "fan 1")
+    assert not any(link.figure.assumed for link in stated.links)
+    assert [link.label for link in assumed.links if link.figure.assumed] == [
+        "fan's lower edge over the contact face"
+    ]
+
+
+def test_an_undercut_lets_memory_under_the_fins_front() -> None:
+    form = made(tower(room_over_memory=mm(60), undercut=mm(20), fins_from=mm(30)))
+    fins = piece(form).solids[1]
+    # 30 x 50 of outline less the cut: 20 deep, up to 60 + 3 - 7 = 56 from 30.
+    assert fins.top.area == pytest.approx(50 * 128 - 20 * 26)
+    assert fins.top.covers(fins.top.centroid)
+    assert fins.bounds.low[2] == 30
+
+
+def test_a_twin_tower_has_its_first_fan_between_the_stacks() -> None:
+    cooler = TwinTower(height=mm(160), width=mm(140), depth=mm(110), fans=3)
+    form = made(cooler)
+    middle, front, rear = (box(form, f"fan {n}") for n in (1, 2, 3))
+    assert (middle.low[0], middle.high[0]) == (-12.5, 12.5)
+    assert front.low[0] == 55
+    assert rear.high[0] == -55
+    _, behind, before = piece(form).solids
+    assert behind.bounds.high[0] == middle.low[0]
+    assert before.bounds.low[0] == middle.high[0]
+
+
+def test_a_low_cooler_has_its_fan_on_top() -> None:
+    cooler = LowCooler(height=mm(66), width=mm(95), depth=mm(90), fan_size=92)
+    form = made(cooler)
+    fan, fins = box(form, "fan"), box(form)
+    assert (fan.low[2], fan.high[2]) == (41, 66)
+    assert fins.high[2] == fan.low[2]
+    assert size_mm(fins)[:2] == (90, 95)
+
+
+def test_a_low_cooler_leaves_the_room_over_memory_it_says() -> None:
+    cooler = LowCooler(
+        height=mm(70), width=mm(120), depth=mm(120), room_over_memory=mm(32)
+    )
+    fins = piece(made(cooler)).solids[1]
+    assert fins.bounds.low[2] == pytest.approx(32 + SEAT.mm - STACK_MM)
+
+
+def test_a_liquid_cooler_has_two_seats() -> None:
+    cooler = LiquidCooler(
+        block_height=mm(52), radiator=Radiator(size=240, mount="top", place=2)
+    )
+    on_chip, on_mount = cooler.wishes()
+    assert (on_chip.sort, on_mount.sort) == (SeatSort.COOLER, SeatSort.FANS)
+    block = cooler.made_for(on_chip, contact(STACK_MM))
+    radiator = cooler.made_for(on_mount, mount(Direction.UP, Axis.DEPTH))
+    assert box(block, "block").high[2] == 52
+    assert piece(radiator, "radiator").role is Role.RADIATOR
+    assert [each.name for each in radiator.pieces] == ["radiator", "fan 1", "fan 2"]
+
+
+@pytest.mark.parametrize(
+    ("make", "message"),
+    [
+        (lambda: tower(height=mm(110)), "fan size: found 120 on a cooler 110 mm high"),
+        (lambda: tower(undercut=mm(10)), "undercut: found 10 mm without its height"),
+        (
+            lambda: tower(undercut=mm(50), room_over_memory=mm(40)),
+            "less than the fins' depth of 50 mm",
+        ),
+        (
+            lambda: tower(fins_from=mm(158)),
+            "fins from: found 158 mm; right would be less than the 158 mm",
+        ),
+        (
+            lambda: LowCooler(
+                height=mm(60), width=mm(90), depth=mm(90), fins_from=mm(40)
+            ),
+            "fins from: found 40 mm; right would be less than the 35 mm",
+        ),
+        (
+            lambda: TwinTower(height=mm(160), width=mm(140), depth=mm(44)),
+            "depth: found 44 mm; right would be two stacks",
+        ),
+        (
+            lambda: LowCooler(height=mm(26), width=mm(90), depth=mm(90)),
+            "height: found 26 mm; right would be more than the fan's 25 mm",
+        ),
+    ],
+)
+def test_coolers_that_are_none(make: type, message: str) -> None:
+    with pytest.raises(PartError, match=message):
+        make()

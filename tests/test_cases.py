@@ -1,0 +1,73 @@
+"""The examples say what their first lines promise."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from layout.build.placed import Build
+from layout.files.build_file import read_build
+from layout.questions.check import check
+from layout.questions.finding import Finding, Verdict
+
+CASES = Path(__file__).parent.parent / "cases"
+BUILDS = sorted(CASES.glob("*-build.yaml"))
+
+
+def _build(name: str) -> Build:
+    return read_build(CASES / f"{name}-build.yaml")
+
+
+def _failing(name: str) -> list[Finding]:
+    return [each for each in check(_build(name)).findings if each.verdict.fails]
+
+
+def test_there_are_two_cases_and_four_builds_at_least() -> None:
+    assert len(BUILDS) >= 4
+    assert len({read_build(path).case_name for path in BUILDS}) >= 2
+
+
+@pytest.mark.parametrize("path", BUILDS, ids=lambda path: str(path.stem))
+def test_every_example_says_that_it_is_invented(path: Path) -> None:
+    assert "nvented" in path.read_text(encoding="utf-8").splitlines()[0]
+
+
+def test_one_goes_together_comfortably() -> None:
+    found = check(_build("audiobook"))
+    assert found.verdict is Verdict.CLEAR
+    assert len(found.findings) > 15
+
+
+def test_one_cooler_keeps_the_panel_from_closing_by_a_few_millimetres() -> None:
+    (finding,) = _failing("newsroom")
+    assert finding.rule == "panel-over-cooler"
+    assert finding.overlap is not None
+    assert 0.5 < finding.overlap.mm < 5.0
+
+
+def test_one_supply_clears_the_cage_only_in_another_position() -> None:
+    assert {each.rule for each in _failing("archive")} == {"leads-to-cage"}
+    assert _failing("archive-moved") == []
+
+
+def test_one_front_radiator_takes_the_cards_room() -> None:
+    (finding,) = _failing("survey")
+    assert finding.rule == "card-to-front"
+    assert finding.b == "cooler/fan 2"
+
+
+@pytest.mark.parametrize("path", BUILDS, ids=lambda path: str(path.stem))
+def test_the_steps_of_the_sum_are_those_of_the_tape(path: Path) -> None:
+    """Cooler to panel by hand: width less standoff, board, stack and cooler."""
+    build = read_build(path)
+    panel = next(each for each in build.bodies if each.name == "case/side panel")
+    found = {each.id: each for each in check(build).findings}
+    for name, finding in found.items():
+        if name.startswith("panel-over-cooler") and finding.gap_mm:
+            top_mm = max(
+                each.body.bounds.high[2]
+                for each in build.bodies
+                if each.part == "cooler" and each.where is None
+            )
+            assert finding.gap_mm == pytest.approx(panel.body.bounds.low[2] - top_mm)
