@@ -12,6 +12,7 @@ import numpy as np
 from layout.geometry.body import Body, Shape
 from layout.geometry.query import relations
 from layout.geometry.relation import State
+from layout.geometry.round import disc_outline
 from layout.geometry.solid import Solid, rectangle
 from layout.geometry.space import Vector
 from tests.geometry.random_bodies import star_outline
@@ -48,9 +49,10 @@ def _size(rng: np.random.Generator) -> Vector:
 
 
 def prisms(count: int, seed: int = 1) -> list[Body]:
-    """Return bodies of one outline of 4 to 16 corners each, carried along width.
+    """Return bodies of one outline each, carried along width: boxes, stars, rounds.
 
-    They stand as parts do, close and clear of one another, but for a few that clash.
+    A third has 4 corners, a third 6 to 16, and a third as many as a round outline of
+    its size has, 29 to 85.  They stand as parts do, close and clear of one another, but for a few that clash.
     """
     rng = np.random.default_rng(seed)
     bodies: list[Body] = []
@@ -71,14 +73,17 @@ def prisms(count: int, seed: int = 1) -> list[Body]:
 
 
 def _candidates(rng: np.random.Generator) -> Iterator[Body]:
-    """Return prisms without end, every other one a box."""
+    """Return prisms without end: a box, a star, a round one, and again."""
     for i in itertools.count():
         x, y, z = _size(rng)
-        side = (
-            rectangle((0, x), (0, y))
-            if i % 2
-            else star_outline(rng, (0, x), (0, y), corners=int(rng.integers(6, 17)))
-        )
+        if i % 3 == 0:
+            side = rectangle((0, x), (0, y))
+        elif i % 3 == 1:
+            corners = int(rng.integers(6, 17))
+            side = star_outline(rng, (0, x), (0, y), corners=corners)
+        else:
+            y = x
+            side = disc_outline((x / 2, x / 2), x)
         shape = Shape((Solid(side, rectangle((0, x), (0, z))),))
         at = _placed(rng, (x, y, z))
         yield Body(name=f"prism {i}", shape=shape, at_mm=at)

@@ -1,0 +1,250 @@
+"""The command line: the only room that prints.
+
+Each command imports what it needs inside itself, so that none waits for what it does
+not use.
+"""
+# ruff: noqa: PLC0415, T201 (imports inside commands, and printing, are this file's job)
+
+from __future__ import annotations
+
+import gc
+import os
+import sys
+from io import TextIOWrapper
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, Final, TypeAlias
+
+import typer
+
+from layout.errors import LayoutError
+
+if TYPE_CHECKING:
+    from layout.questions.finding import Check, Group
+
+__all__ = ["app", "main"]
+
+FAILS: Final = 1
+"""Exit code where something is short, clashes or is missing."""
+BAD_INPUT: Final = 2
+"""Exit code of bad usage (typer's own) and of bad input."""
+
+_OBJECTS_BEFORE_GARBAGE: Final = 200_000
+_WIDEST: Final = 140
+_OUT: Final = Path("out")
+_FORMATS: Final = ("svg", "png", "pdf")
+
+app = typer.Typer(
+    name="case-layout",
+    help="Tell whether everything fits together inside one computer case, and draw it.",
+    epilog="Exit codes: 0 nothing short or clashing, 1 something is, 2 bad input.",
+    add_completion=False,
+    no_args_is_help=True,
+    rich_markup_mode=None,
+    pretty_exceptions_enable=False,
+)
+
+_Build: TypeAlias = Annotated[
+    Path, typer.Argument(metavar="BUILD.yaml", help="The build file.")
+]
+_Builds: TypeAlias = Annotated[
+    list[Path],
+    typer.Argument(metavar="BUILD.yaml...", help="One build file, or several."),
+]
+_Json: TypeAlias = Annotated[
+    bool, typer.Option("--json", help="Print one JSON object instead of the table.")
+]
+_Pairs: TypeAlias = Annotated[
+    bool,
+    typer.Option("--pairs", help="Add how every two bodies stand; only with --json."),
+]
+_All: TypeAlias = Annotated[
+    bool, typer.Option("--all", help="List the pairs that no rule names, too.")
+]
+_Rules: TypeAlias = Annotated[
+    str | None,
+    typer.Option(
+        "--rules",
+        metavar="GROUP,...",
+        help="Ask these groups of rules only: distance, holes, reach, hookup, order.",
+    ),
+]
+_Output: TypeAlias = Annotated[
+    Path,
+    typer.Option(
+        "-o",
+        "--output",
+        metavar="FILE_OR_FOLDER",
+        help="A folder for the drawings, or the one file to draw.",
+    ),
+]
+_Format: TypeAlias = Annotated[
+    str | None,
+    typer.Option(
+        "--format",
+        metavar="FORMAT,...",
+        help="What to draw: svg, png, pdf; without it svg and png.",
+    ),
+]
+
+
+def main() -> None:
+    """Run the command line; every refusal ends here, in words on standard error."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, TextIOWrapper):
+            stream.reconfigure(errors="backslashreplace")
+    # a check ends before its garbage is worth a look at every object it has loaded
+    gc.set_threshold(_OBJECTS_BEFORE_GARBAGE)
+    # looking for pydantic's plugins takes longer than reading the files
+    os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "1")
+    try:
+        app(prog_name="case-layout")
+    except LayoutError as error:
+        print(error, file=sys.stderr)
+        sys.exit(BAD_INPUT)
+
+
+def _version(asked: bool) -> None:  # noqa: FBT001 (typer hands it over so)
+    if asked:
+        from importlib.metadata import PackageNotFoundError, version
+
+        try:
+            number = version("case-layout")
+        except PackageNotFoundError:
+            number = "(not installed)"
+        _say(f"case-layout {number}")
+        raise typer.Exit
+
+
+@app.callback()
+def _options(
+    *,
+    version: Annotated[
+        bool,
+        typer.Option(
+            "--version", callback=_version, is_eager=True, help="Show the version."
+        ),
+    ] = False,
+) -> None:
+    """Tell whether everything fits together inside one computer case, and draw it."""
+
+
+@app.command("check", short_help="What clears, what does not, and by how much.")
+def check_command(
+    path: _Build,
+    *,
+    json: _Json = False,
+    pairs: _Pairs = False,
+    every: _All = False,
+    rules: _Rules = None,
+) -> None:
+    """Tell what clears, what does not, and by how much, worst first."""
+    from layout.files.build_file import read_build
+    from layout.questions.check import check
+
+    groups = _groups(rules)
+    if pairs and not json:
+        raise typer.BadParameter("found --pairs alone; --json --pairs would be right")
+    answer = check(read_build(path), every_pair=every, with_pairs=pairs, groups=groups)
+    _say(_as_json(answer) if json else _as_table(answer))
+    raise typer.Exit(_exit_code([answer]))
+
+
+@app.command("draw", short_help="Side and top view, to scale, with the gaps.")
+def draw_command(
+    paths: _Builds,
+    *,
+    output: _Output = _OUT,
+    formats: _Format = None,
+) -> None:
+    """Draw side and top view of builds, to scale, with the gaps dimensioned."""
+    from layout.drawing.compose import scene
+    from layout.drawing.figure import render
+    from layout.files.build_file import read_build
+    from layout.files.whole import write_whole
+    from layout.questions.check import check
+    from layout.report import closing
+
+    targets = _targets(paths, output, formats)
+    answers: list[Check] = []
+    contents: dict[Path, bytes] = {}
+    for path in paths:
+        build = read_build(path)
+        answers.append(check(build))
+        drawn = scene(build, answers[-1])
+        for target in targets[path]:
+            contents[target] = render(drawn, target.suffix[1:])
+    write_whole(contents)
+    _say("\n".join([*map(closing, answers), *(f"drawn: {each}" for each in contents)]))
+    raise typer.Exit(_exit_code(answers))
+
+
+def _groups(rules: str | None) -> frozenset[Group]:
+    """Return the groups that ``--rules`` names; without it all."""
+    from layout.questions.finding import Group
+
+    if rules is None:
+        return frozenset(Group)
+    known = {group.value: group for group in Group}
+    words = [word.strip() for word in rules.split(",")]
+    for word in words:
+        if word not in known:
+            raise typer.BadParameter(
+                f"found {word!r}; of {', '.join(known)} would be right",
+                param_hint="--rules",
+            )
+    return frozenset(known[word] for word in words)
+
+
+def _targets(
+    paths: list[Path], output: Path, formats: str | None
+) -> dict[Path, list[Path]]:
+    """Return the files to draw for each build, by what ``-o`` and ``--format`` say."""
+    suffix = output.suffix[1:].lower()
+    if suffix in _FORMATS and not output.is_dir():
+        if len(paths) > 1 or formats not in {None, suffix}:
+            found = f"one file, {output}, for more than one drawing"
+            raise typer.BadParameter(
+                f"{found}; a folder would be right", param_hint="-o"
+            )
+        return {paths[0]: [output]}
+    words = [word.strip() for word in (formats or "svg,png").split(",")]
+    for word in words:
+        if word not in _FORMATS:
+            raise typer.BadParameter(
+                f"found {word!r}; of {', '.join(_FORMATS)} would be right",
+                param_hint="--format",
+            )
+    if len({path.stem for path in paths}) < len(paths):
+        found = "two builds of one name, which would be drawn into one file"
+        raise typer.BadParameter(f"{found}; another name would be right")
+    return {path: [output / f"{path.stem}.{word}" for word in words] for path in paths}
+
+
+def _as_json(answer: Check) -> str:
+    import json
+
+    from layout.report import as_json
+
+    return json.dumps(as_json(answer), indent=2, allow_nan=False)
+
+
+def _as_table(answer: Check) -> str:
+    from shutil import get_terminal_size
+
+    from layout.table import as_table
+
+    width = min(get_terminal_size().columns, _WIDEST)
+    return as_table(answer, width=width, in_colour=sys.stdout.isatty())
+
+
+def _exit_code(answers: list[Check]) -> int:
+    return FAILS if any(each.verdict.fails for each in answers) else 0
+
+
+def _say(text: str) -> None:
+    """Print; a reader who has gone is none of our business."""
+    try:
+        print(text, flush=True)
+    except BrokenPipeError:
+        # Python flushes once more at its end and would complain to standard error
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())

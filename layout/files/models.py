@@ -1,0 +1,282 @@
+"""Specs from files, checked by what the dataclasses of the parts declare.
+
+A part declares each field once (type, default, bounds, meaning).  The schema that
+pydantic checks a file with is made from that, and its result becomes the dataclass at
+once.  It is handed to pydantic's core as it is: a ``BaseModel`` for each of twenty
+kinds would take as long to make as the whole check takes to answer.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Callable, Mapping
+from enum import Enum
+from functools import cache, partial
+from types import NoneType
+from typing import (
+    Any,
+    Final,
+    TypeAlias,
+    TypeVar,
+    get_args,
+    get_origin,
+    get_type_hints,
+)
+
+from pydantic_core import (
+    CoreSchema,
+    ErrorDetails,
+    SchemaValidator,
+    ValidationError,
+    core_schema,
+)
+from shapely.geometry import Polygon
+
+from layout.errors import LayoutError
+from layout.files.errors import FieldError, InputError, nearest, refuse_if_any
+from layout.files.numbers import figure, found, number, whole
+from layout.files.outlines import SolidForm, Span, interval, outline, solid, vector
+from layout.files.place import Place, Steps
+from layout.files.tree import plain
+from layout.files.words import Pair, choice, flag, pair, text, word_of
+from layout.geometry.solid import Solid
+from layout.geometry.space import Vector
+from layout.parts.errors import PartError
+from layout.standards.figure import Figure
+
+__all__ = ["Raw", "spec"]
+
+
+class Raw:
+    """Annotation of a field that is taken as it is written."""
+
+
+_Spec = TypeVar("_Spec")
+Hint: TypeAlias = Any
+"""A type as an annotation says it; the language has no type for all of them."""
+
+_LEAVES: Final[Mapping[Any, Callable[[Any], Any]]] = {
+    Raw: lambda value: value,
+    str: text,
+    bool: flag,
+    float: number,
+    Vector: vector,
+    Span: interval,
+    Pair: pair,
+    Polygon: outline,
+}
+
+
+def spec(kind: type[_Spec], place: Place, *, besides: tuple[str, ...] = ()) -> _Spec:
+    """Return the dataclass that a mapping in a file describes.
+
+    Parameters
+    ----------
+    kind : type
+        The dataclass; its fields say what is allowed.
+    place : Place
+        Where the mapping is written.
+    besides : tuple of str
+        Keys that belong to the mapping but not to the dataclass.
+
+    Raises
+    ------
+    InputError
+        With every field that is wrong, each with its line.
+    """
+    node = place.node
+    given = plain(node) if node is not None else {}
+    if isinstance(given, dict):
+        given = {key: value for key, value in given.items() if key not in besides}
+    declared: Hint = kind
+    try:
+        checked: _Spec = _validator(declared).validate_python(given)
+    except ValidationError as refused:
+        details = refused.errors(include_url=False)
+        refuse_if_any([_error(kind, place, each) for each in details])
+        raise
+    return checked
+
+
+@cache
+def _validator(kind: Hint) -> SchemaValidator:
+    """Return what checks a dataclass, made the first time it is asked for."""
+    return SchemaValidator(_of_dataclass(kind))
+
+
+def _of_dataclass(kind: Hint) -> CoreSchema:
+    hints = get_type_hints(kind)
+    fields = {}
+    for each in dataclasses.fields(kind):
+        schema = _schema(hints[each.name], each.metadata)
+        required = (each.default, each.default_factory) == _NO_DEFAULT
+        if required and _each(hints[each.name]) is not None:
+            schema = _then(_some, schema)
+        fields[word_of(each.name)] = core_schema.typed_dict_field(
+            schema, required=required
+        )
+    mapping = core_schema.typed_dict_schema(fields, extra_behavior="forbid")
+    return _then(partial(_made, kind), mapping)
+
+
+_NO_DEFAULT: Final = (dataclasses.MISSING, dataclasses.MISSING)
+
+
+def _made(kind: Hint, given: dict[str, object]) -> Hint:
+    """Return the dataclass with the values of a mapping; it may refuse them in turn."""
+    names = {word_of(each.name): each.name for each in dataclasses.fields(kind)}
+    try:
+        return kind(**{names[word]: value for word, value in given.items()})
+    except PartError as error:
+        raise FieldError(error.found, error.right, (error.field,)) from error
+    except LayoutError as error:
+        raise FieldError(f"what fails ({error})", "other figures") from error
+
+
+def _schema(hint: Hint, declared: Mapping[str, Any]) -> CoreSchema:
+    """Return how pydantic checks a field's type."""
+    hint = _without_none(hint)
+    if hint is Solid:
+        return _then(solid, _schema(SolidForm, {}))
+    if isinstance(hint, type) and dataclasses.is_dataclass(hint) and hint != Figure:
+        return _of_dataclass(hint)
+    each = _each(hint)
+    if each is None:
+        leaf = _leaf(hint, declared)
+        return core_schema.no_info_plain_validator_function(leaf)
+    named = _named(each)
+    if named is None:
+        return _then(tuple, core_schema.list_schema(_schema(each, declared)))
+    inside = _schema(named, declared)
+    return _then(_pairs, core_schema.dict_schema(values_schema=inside))
+
+
+def _then(make: Callable[[Any], Any], schema: CoreSchema) -> CoreSchema:
+    return core_schema.no_info_after_validator_function(make, schema)
+
+
+def _some(values: tuple[object, ...]) -> tuple[object, ...]:
+    if not values:
+        raise FieldError("none", "one or more")
+    return values
+
+
+def _pairs(values: dict[str, object]) -> tuple[tuple[str, object], ...]:
+    return tuple(values.items())
+
+
+def _leaf(hint: Hint, declared: Mapping[str, Any]) -> Callable[[Any], Any]:
+    if hint in _LEAVES:
+        return _LEAVES[hint]
+    if hint is Figure:
+        return partial(
+            figure, least_mm=declared["least_mm"], most_mm=declared["most_mm"]
+        )
+    if hint is int:
+        return partial(whole, least=declared["least"], most=declared["most"])
+    if isinstance(hint, type) and issubclass(hint, Enum):
+        return partial(choice, kinds=hint)
+    raise TypeError(f"no reading of {hint} from a file")
+
+
+def _without_none(hint: Hint) -> Hint:
+    """Return ``X`` of ``X | None``."""
+    args = get_args(hint)
+    if NoneType not in args:
+        return hint
+    (rest,) = (each for each in args if each is not NoneType)
+    return rest
+
+
+def _each(hint: Hint) -> Hint:
+    """Return ``X`` of ``tuple[X, ...]``, else None."""
+    args, origin = get_args(hint), _origin(hint)
+    several = origin is tuple and len(args) == 2 and args[1] is Ellipsis
+    return args[0] if several else None
+
+
+def _named(each: Hint) -> Hint:
+    """Return ``X`` of ``tuple[str, X]``, else None."""
+    args, origin = get_args(each), _origin(each)
+    pair = origin is tuple and len(args) == 2 and args[0] is str
+    return args[1] if pair else None
+
+
+def _origin(hint: Hint) -> Hint:
+    return get_origin(hint)
+
+
+def _error(kind: type, place: Place, detail: ErrorDetails) -> InputError:
+    """Return what pydantic says in our words, with its line."""
+    at, refused = detail["loc"], detail.get("ctx", {}).get("error")
+    if isinstance(refused, FieldError):
+        return _deeper(place, (*at, *refused.at)).error(refused.found, refused.right)
+    where = _deeper(place, at)
+    if detail["type"] == "extra_forbidden":
+        known = _known(kind, at[:-1])
+        return where.error("an unknown key", nearest(str(at[-1]), known))
+    right = _right(kind, at)
+    if detail["type"] == "missing":
+        return where.error("nothing", right)
+    return where.error(found(detail["input"]), right)
+
+
+def _deeper(place: Place, at: Steps) -> Place:
+    for step in at:
+        place = place / step
+    return place
+
+
+def _inside(kind: Hint, at: Steps) -> tuple[Hint, Mapping[str, Any]]:
+    """Return the type that a path leads to, and what its field declares."""
+    hint, declared = _without_none(kind), {}
+    for step in at:
+        each = _each(hint)
+        if each is not None:
+            hint = _without_none(_named(each) or each)
+            continue
+        hint = SolidForm if hint is Solid else hint
+        for field in dataclasses.fields(hint):
+            if word_of(field.name) == step:
+                declared = dict(field.metadata)
+                hint = _without_none(get_type_hints(hint)[field.name])
+                break
+    return (SolidForm if hint is Solid else hint), declared
+
+
+def _known(kind: type, at: Steps) -> tuple[str, ...]:
+    inside, _ = _inside(kind, at)
+    return tuple(word_of(each.name) for each in dataclasses.fields(inside))
+
+
+def _right(kind: type, at: Steps) -> str:
+    """Return what belongs in a field, with its meaning."""
+    hint, declared = _inside(kind, at)
+    meaning = f" ({declared['meaning']})" if "meaning" in declared else ""
+    return f"{_sort(hint, declared)}{meaning}"
+
+
+def _sort(hint: Hint, declared: Mapping[str, Any]) -> str:
+    if hint is Figure:
+        return f"a length from {declared['least_mm']:g} to {declared['most_mm']:g} mm"
+    if hint is int:
+        return f"a whole number from {declared['least']} to {declared['most']}"
+    if isinstance(hint, type) and issubclass(hint, Enum):
+        return f"one of {', '.join(str(each.value) for each in hint)}"
+    each = _each(hint)
+    if each is not None and _named(each) is None:
+        return "a list"
+    if each is not None or dataclasses.is_dataclass(hint) or hint is Raw:
+        return "a mapping of 'key: value' lines"
+    return _SORTS.get(hint, "a value")
+
+
+_SORTS: Final[Mapping[Any, str]] = {
+    str: "a word",
+    bool: "yes or no",
+    float: "a number",
+    Vector: "[x, y, z]",
+    Polygon: "a list of points",
+    Span: "[lower end, upper end]",
+    Pair: "a list of two names",
+}

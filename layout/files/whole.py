@@ -1,0 +1,80 @@
+"""Write outputs whole or not at all."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Mapping
+from pathlib import Path
+
+from layout.files.errors import OutputError
+
+__all__ = ["write_whole"]
+
+
+def write_whole(contents: Mapping[Path, bytes]) -> None:
+    """Write every file, or none.
+
+    Parameters
+    ----------
+    contents : mapping of Path to bytes
+        A folder that does not exist is made where the folder above it does.
+
+    Raises
+    ------
+    OutputError
+        If one cannot be written; then every file is as it was.
+    """
+    made: list[Path] = []
+    beside = {path: path.with_name(f".{path.name}.{os.getpid()}") for path in contents}
+    try:
+        for folder in sorted({path.parent for path in contents}):
+            if not folder.exists():
+                folder.mkdir()
+                made.append(folder)
+        before = {path: _now(path) for path in contents}
+        for path, content in contents.items():
+            beside[path].write_bytes(content)
+        _replace(beside, before)
+    except OSError as error:
+        for each in beside.values():
+            _remove(each)
+        for folder in made:
+            folder.rmdir()
+        where = error.filename or "the output"
+        raise OutputError(
+            f"{where} cannot be written ({error.strerror}); nothing was touched; "
+            "a file in a folder that exists and may be written to would be right"
+        ) from error
+
+
+def _now(path: Path) -> bytes | None:
+    """Return what a file holds, None where there is none."""
+    return path.read_bytes() if path.exists() else None
+
+
+def _replace(beside: Mapping[Path, Path], before: Mapping[Path, bytes | None]) -> None:
+    """Put the new files in place; where one fails, put the old ones back."""
+    done: list[Path] = []
+    try:
+        for path, new in beside.items():
+            new.replace(path)
+            done.append(path)
+    except OSError:
+        for path in done:
+            _restore(path, before[path])
+        raise
+
+
+def _restore(path: Path, content: bytes | None) -> None:
+    if content is None:
+        path.unlink()
+    else:
+        path.write_bytes(content)
+
+
+def _remove(path: Path) -> None:
+    """Remove a file that may not be there, in a folder that may not be one."""
+    try:
+        path.unlink(missing_ok=True)
+    except OSError:
+        return

@@ -1,0 +1,68 @@
+"""Text to words: free text, a choice, yes or no; and a field's name in files."""
+
+from __future__ import annotations
+
+from enum import Enum
+from typing import Final, TypeAlias
+
+from layout.files.errors import FieldError, nearest
+from layout.files.numbers import found
+from layout.files.tree import Scalar
+
+__all__ = ["Pair", "choice", "flag", "pair", "text", "word_of"]
+
+Pair: TypeAlias = tuple[str, str]
+
+_LONGEST: Final = 200
+_FLAGS: Final = {"true": True, "yes": True, "false": False, "no": False}
+
+
+def word_of(name: str) -> str:
+    """Return a field's name as files write it.
+
+    Examples
+    --------
+    >>> word_of("room_over_memory"), word_of("at_mm")
+    ('room over memory', 'at')
+    """
+    return name.removesuffix("_mm").replace("_", " ")
+
+
+def text(value: object) -> str:
+    """Return free text: one line, not empty."""
+    right = f"one line of text, at most {_LONGEST} characters,"
+    if not isinstance(value, Scalar) or value.empty:
+        raise FieldError(found(value), right)
+    line = value.text.strip()
+    if not line or not line.isprintable() or len(line) > _LONGEST:
+        raise FieldError(found(value), right)
+    return line
+
+
+def pair(value: object) -> Pair:
+    """Return two different names."""
+    right = "a list of two different names"
+    if not isinstance(value, list):
+        raise FieldError(found(value), right)
+    names = tuple(map(text, value))
+    if len(names) != 2 or names[0] == names[1]:
+        raise FieldError(f"a list of {', '.join(names) or 'nothing'}", right)
+    return names
+
+
+def flag(value: object) -> bool:
+    """Return yes or no."""
+    known = _FLAGS.get(value.text.lower()) if isinstance(value, Scalar) else None
+    if known is None:
+        raise FieldError(found(value), "yes or no")
+    return known
+
+
+def choice(value: object, kinds: type[Enum]) -> Enum:
+    """Return one of an Enum's members, written as its value."""
+    known = {str(each.value): each for each in kinds}
+    if not isinstance(value, Scalar) or value.empty:
+        raise FieldError(found(value), f"one of {', '.join(known)}")
+    if value.text not in known:
+        raise FieldError(found(value), nearest(value.text, tuple(known)))
+    return known[value.text]

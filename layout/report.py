@@ -1,0 +1,179 @@
+"""A check for readers: a JSON object for programs, rows and lines for people."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Any, Final
+
+from layout.geometry.relation import Overlap, Relation, State
+from layout.geometry.space import Axis, Vector
+from layout.questions.finding import Check, Finding, Verdict
+
+__all__ = ["BETWEEN", "Row", "advice", "as_json", "closing", "notes", "rows"]
+
+SCHEMA: Final = 1
+"""Raised when a program that reads the JSON would have to change."""
+
+Json = dict[str, Any]
+
+
+def as_json(check: Check) -> Json:
+    """Return the object that ``check --json`` prints."""
+    whole: Json = {
+        "schema": SCHEMA,
+        "build": check.build,
+        "units": "mm",
+        "verdict": check.verdict.value,
+        "findings": [_finding(each) for each in check.findings],
+    }
+    if check.pairs is not None:
+        whole["pairs"] = [_pair(each) for each in check.pairs]
+    return whole
+
+
+def _finding(finding: Finding) -> Json:
+    return {
+        "id": finding.id,
+        "rule": finding.rule,
+        "group": finding.group.value,
+        "a": finding.a,
+        "b": finding.b,
+        "gap_mm": _number(finding.gap_mm),
+        "need_mm": _number(finding.need_mm),
+        "tolerance_mm": _number(finding.tolerance_mm),
+        "margin_mm": _number(finding.margin_mm),
+        "verdict": finding.verdict.value,
+        "axis": finding.axis.value if finding.axis else None,
+        "from_mm": _point(finding.from_mm),
+        "to_mm": _point(finding.to_mm),
+        "overlap": _overlap(finding.overlap),
+        "assumed": list(finding.assumed),
+        "why": finding.why,
+        "source": finding.source,
+    }
+
+
+def _pair(pair: Relation) -> Json:
+    witness = pair.witness if pair.state is not State.INTERFERING else None
+    return {
+        "a": pair.a,
+        "b": pair.b,
+        "state": pair.state.value,
+        "gap_mm": _number(pair.gap_mm),
+        "from_mm": _point(witness.from_mm if witness else None),
+        "to_mm": _point(witness.to_mm if witness else None),
+        "overlap": _overlap(pair.overlap),
+    }
+
+
+def _number(mm: float | None) -> float | None:
+    """Return a plain number: no minus before a zero, nothing of numpy's."""
+    return None if mm is None else float(mm) + 0.0
+
+
+def _point(point: Vector | None) -> list[float | None] | None:
+    return None if point is None else [_number(each) for each in point]
+
+
+def _overlap(overlap: Overlap | None) -> Json | None:
+    if overlap is None:
+        return None
+    return {
+        "axis": overlap.axis.value,
+        "mm": _number(overlap.mm),
+        "sign": overlap.sign,
+    }
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Row:
+    """One line of the table, as text; lengths in mm to one place."""
+
+    number: str
+    between: str
+    gap: str
+    need: str
+    margin: str
+    verdict: str
+    where: str
+
+
+BETWEEN: Final = " \N{EN DASH} "
+"""Stands between the two names of a row."""
+
+
+def rows(check: Check) -> tuple[Row, ...]:
+    """Return the table, worst first, numbered as on the drawing."""
+    return tuple(
+        Row(
+            number=str(number),
+            between=f"{each.a}{BETWEEN}{each.b}" if each.b else each.a,
+            gap=_shown(each.gap_mm),
+            need=_shown(each.need_mm),
+            margin=_shown(each.margin_mm, signed=True),
+            verdict=each.verdict.value,
+            where=_where(each),
+        )
+        for number, each in enumerate(check.findings, start=1)
+    )
+
+
+def _shown(mm: float | None, *, signed: bool = False) -> str:
+    """Return a length in tenths, never ``-0.0``.
+
+    Examples
+    --------
+    >>> _shown(-0.04, signed=True), _shown(4.25, signed=True), _shown(None)
+    ('0.0', '+4.2', '')
+    """
+    if mm is None:
+        return ""
+    tenths = round(mm, 1) + 0.0
+    return f"{tenths:+.1f}" if signed and tenths else f"{tenths:.1f}"
+
+
+_ALONG: Final = {Axis.DEPTH: "depth", Axis.HEIGHT: "height", Axis.WIDTH: "width"}
+
+
+def _where(finding: Finding) -> str:
+    """Return along which axis, at which place, and why it matters."""
+    if finding.verdict is Verdict.MISSING:
+        return finding.why
+    along = f"along {_ALONG[finding.axis]}: " if finding.axis else ""
+    return f"{along}{finding.why}"
+
+
+def advice(check: Check) -> tuple[tuple[str, str], ...]:
+    """Return number and sentence of every finding that has something to say."""
+    return tuple(
+        (str(number), each.advice)
+        for number, each in enumerate(check.findings, start=1)
+        if each.advice
+    )
+
+
+def notes(check: Check) -> tuple[str, ...]:
+    """Return what was derived, assumed or is unverified, each once."""
+    return tuple(dict.fromkeys(check.notes))
+
+
+def closing(check: Check) -> str:
+    """Return the verdict on the whole build in one line.
+
+    Examples
+    --------
+    >>> closing(Check(build="b", verdict=Verdict.CLEAR, findings=(), notes=()))
+    'b: clear (nothing was asked that could fail)'
+    """
+    counts = _counts(each.verdict for each in check.findings)
+    told = ", ".join(f"{count} {word}" for word, count in counts)
+    told = told or "nothing was asked that could fail"
+    return f"{check.build}: {check.verdict.value} ({told})"
+
+
+def _counts(verdicts: Iterable[Verdict]) -> list[tuple[str, int]]:
+    """Return how many of each verdict, worst first, without those that are none."""
+    every = list(verdicts)
+    worst_first = reversed(Verdict)
+    return [(v.value, every.count(v)) for v in worst_first if v in every]

@@ -1,0 +1,70 @@
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+import pytest
+
+from layout.files.errors import OutputError
+from layout.files.whole import write_whole
+
+
+def everything(folder: Path) -> dict[str, bytes | None]:
+    return {
+        str(path.relative_to(folder)): path.read_bytes() if path.is_file() else None
+        for path in sorted(folder.rglob("*"))
+    }
+
+
+def test_all_files_appear_and_nothing_beside_them(tmp_path: Path) -> None:
+    (tmp_path / "a.svg").write_bytes(b"old")
+    write_whole({tmp_path / "a.svg": b"new", tmp_path / "a.png": b"png"})
+    assert everything(tmp_path) == {"a.svg": b"new", "a.png": b"png"}
+
+
+def test_one_missing_folder_is_made_but_not_two(tmp_path: Path) -> None:
+    write_whole({tmp_path / "out" / "a.svg": b"new"})
+    assert (tmp_path / "out" / "a.svg").read_bytes() == b"new"
+    with pytest.raises(OutputError, match="nothing was touched; a file in a folder"):
+        write_whole({tmp_path / "no" / "no" / "a.svg": b"new"})
+    assert not (tmp_path / "no").exists()
+
+
+def test_where_the_last_fails_the_first_is_as_it_was(tmp_path: Path) -> None:
+    (tmp_path / "a.svg").write_bytes(b"old")
+    (tmp_path / "c.png").mkdir()
+    before = everything(tmp_path)
+    with pytest.raises(OutputError, match=r"c\.png cannot be written"):
+        write_whole(
+            {
+                tmp_path / "a.svg": b"new",
+                tmp_path / "b.svg": b"new",
+                tmp_path / "c.png": b"new",
+                tmp_path / "new" / "d.png": b"new",
+            }
+        )
+    assert everything(tmp_path) == before
+
+
+def test_where_replacing_fails_half_way_the_old_files_come_back(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (tmp_path / "a.svg").write_bytes(b"old")
+    real = Path.replace
+
+    def failing(self: Path, target: Path) -> Path:
+        if target.name == "c.svg":
+            raise OSError(28, os.strerror(28), str(target))
+        return real(self, target)
+
+    monkeypatch.setattr(Path, "replace", failing)
+    with pytest.raises(OutputError, match=r"c\.svg cannot be written \(No space left"):
+        write_whole({tmp_path / f"{name}.svg": b"new" for name in "abc"})
+    assert everything(tmp_path) == {"a.svg": b"old"}
+
+
+def test_a_file_where_a_folder_should_be(tmp_path: Path) -> None:
+    (tmp_path / "out").write_bytes(b"file")
+    with pytest.raises(OutputError, match="cannot be written"):
+        write_whole({tmp_path / "out" / "a.svg": b"new"})
+    assert everything(tmp_path) == {"out": b"file"}

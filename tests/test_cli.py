@@ -1,0 +1,233 @@
+from __future__ import annotations
+
+import json
+import os
+import subprocess
+import sys
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+
+import pytest
+
+from layout.cli import main
+from tests.files.builds import BLOCKS, written
+
+ROOT = Path(__file__).parents[1]
+CLEAR = BLOCKS.replace("[120, 40, 0]", "[0, 40, 0]")
+
+
+@dataclass(frozen=True, slots=True)
+class Ended:
+    code: int
+    out: str
+    err: str
+
+
+Run = Callable[..., Ended]
+
+
+@pytest.fixture
+def run(
+    monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],
+    tmp_path: Path,
+) -> Run:
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.delenv("COLUMNS", raising=False)
+
+    def ended(*words: str | Path) -> Ended:
+        monkeypatch.setattr(sys, "argv", ["case-layout", *map(str, words)])
+        with pytest.raises(SystemExit) as exit_:
+            main()
+        told = capsys.readouterr()
+        return Ended(int(exit_.value.code or 0), told.out, told.err)
+
+    return ended
+
+
+def process(*words: str | Path, **options: str) -> subprocess.CompletedProcess[str]:
+    return subprocess.run(
+        [sys.executable, *map(str, words)],
+        capture_output=True,
+        text=True,
+        check=False,
+        cwd=ROOT,
+        env={**os.environ, **options},
+    )
+
+
+def test_a_clash_ends_with_1_and_its_sentence(run: Run, tmp_path: Path) -> None:
+    ended = run("check", written(tmp_path, BLOCKS))
+    assert (ended.code, ended.err) == (1, "")
+    assert "the bracket reaches 10.0 mm into the near" in ended.out
+    assert ended.out.endswith("two blocks and a bracket: clash (1 clash)\n")
+    assert max(map(len, ended.out.splitlines())) <= 80
+    assert "\x1b" not in ended.out
+
+
+def test_nothing_wrong_ends_with_0(run: Run, tmp_path: Path) -> None:
+    ended = run("check", written(tmp_path, CLEAR))
+    assert (ended.code, ended.err) == (0, "")
+    assert ended.out.endswith(": clear (nothing was asked that could fail)\n")
+
+
+def test_what_is_tight_still_ends_with_0_and_what_is_short_with_1(
+    run: Run, tmp_path: Path
+) -> None:
+    own = "own needs: [{{between: [near, far], need: {}, why: a hand must pass}}]\n"
+    loose = CLEAR.replace("at: [270,", "plus minus: [3, 0, 0]\n    at: [270,")
+    tight = run("check", written(tmp_path, loose + own.format(38)))
+    assert (tight.code, ": tight (1 tight)" in tight.out) == (0, True)
+    short = run("check", written(tmp_path, loose + own.format(41)))
+    assert (short.code, ": short (1 short)" in short.out) == (1, True)
+
+
+def test_json_is_one_object_with_the_fixed_keys(run: Run, tmp_path: Path) -> None:
+    ended = run("check", "--json", written(tmp_path, BLOCKS))
+    told = json.loads(ended.out)
+    assert ended.code == 1
+    assert list(told) == ["schema", "build", "units", "verdict", "findings"]
+    (finding,) = told["findings"]
+    assert (finding["a"], finding["b"]) == ("bracket", "near")
+    assert finding["rule"] == "no-interference"
+    assert finding["overlap"]["mm"] == pytest.approx(10.0, abs=1e-6)
+
+
+def test_pairs_and_all(run: Run, tmp_path: Path) -> None:
+    path = written(tmp_path, BLOCKS)
+    told = json.loads(run("check", "--json", "--pairs", "--all", path).out)
+    names = [(pair["a"], pair["b"]) for pair in told["pairs"]]
+    assert names == [("bracket", "near"), ("bracket", "far"), ("near", "far")]
+    assert told["pairs"][2]["gap_mm"] == pytest.approx(40.0)
+    assert [f["verdict"] for f in told["findings"]] == ["clash", "clear", "clear"]
+
+
+def test_rules_pick_groups(run: Run, tmp_path: Path) -> None:
+    path = written(tmp_path, BLOCKS)
+    assert run("check", "--rules", "distance,order", path).code == 1
+    assert run("check", "--rules", "holes", path).code == 0
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        (["check"], "Missing argument"),
+        (["chekc"], "No such command"),
+        (["check", "--frob", "b.yaml"], "No such option"),
+        (["check", "--rules", "distanc", "b.yaml"], "found 'distanc'; of distance,"),
+        (["check", "--pairs", "b.yaml"], "--json --pairs would be right"),
+        (["draw", "b.yaml", "--format", "bmp"], "found 'bmp'; of svg, png, pdf"),
+        (["draw", "b.yaml", "b.yaml"], "two builds of one name"),
+        (["draw", "b.yaml", "c.yaml", "-o", "x.svg"], "a folder would be right"),
+        (["draw", "b.yaml", "-o", "x.svg", "--format", "png"], "a folder would be"),
+    ],
+)
+def test_bad_usage_ends_with_2(run: Run, words: list[str], told: str) -> None:
+    ended = run(*words)
+    assert (ended.code, ended.out) == (2, "")
+    assert told in ended.err
+
+
+def test_bad_input_ends_with_2_and_a_line_for_each_error(
+    run: Run, tmp_path: Path
+) -> None:
+    path = written(tmp_path, BLOCKS.replace("at:", "att:"))
+    ended = run("check", path)
+    assert (ended.code, ended.out) == (2, "")
+    assert ended.err.splitlines() == [
+        f"{path}:{line}: parts.{part}.att: found an unknown key; at would be right"
+        for line, part in ((5, "bracket"), (11, "near"), (16, "far"))
+    ]
+    assert run("check", tmp_path / "none.yaml").err == (
+        f"{tmp_path / 'none.yaml'}: found no file; "
+        "the name of a build file would be right\n"
+    )
+
+
+def test_drawings_go_to_out_by_the_name_of_the_build(run: Run, tmp_path: Path) -> None:
+    ended = run("draw", written(tmp_path, BLOCKS), "--format", "svg")
+    assert (ended.code, ended.err) == (1, "")
+    assert ended.out.splitlines() == [
+        "two blocks and a bracket: clash (1 clash)",
+        f"drawn: {Path('out') / 'build.svg'}",
+    ]
+    assert (tmp_path / "out" / "build.svg").read_text("utf-8").startswith("<?xml")
+
+
+def test_one_drawing_to_one_file(run: Run, tmp_path: Path) -> None:
+    path = written(tmp_path, CLEAR)
+    assert run("draw", path, "-o", tmp_path / "a.png").code == 0
+    assert (tmp_path / "a.png").read_bytes().startswith(b"\x89PNG")
+    assert sorted(each.name for each in tmp_path.iterdir()) == ["a.png", "build.yaml"]
+
+
+def test_no_drawing_is_touched_where_one_build_is_bad(run: Run, tmp_path: Path) -> None:
+    good = written(tmp_path, BLOCKS, "good.yaml")
+    bad = written(tmp_path, "parts: {}", "bad.yaml")
+    ended = run("draw", good, bad)
+    assert (ended.code, ended.out) == (2, "")
+    assert not (tmp_path / "out").exists()
+
+
+def test_a_folder_that_cannot_be_written_to(run: Run, tmp_path: Path) -> None:
+    (tmp_path / "file").touch()
+    build = written(tmp_path, BLOCKS)
+    ended = run("draw", build, "-o", tmp_path / "file" / "x.svg")
+    assert (ended.code, ended.out) == (2, "")
+    assert "nothing was touched" in ended.err
+
+
+@pytest.mark.parametrize("words", [["--help"], ["check", "--help"], ["draw", "--help"]])
+def test_help(run: Run, words: list[str]) -> None:
+    ended = run(*words)
+    assert ended.code == 0
+    assert ended.out.startswith("Usage: case-layout")
+
+
+def test_the_module_runs_as_the_command_does(tmp_path: Path) -> None:
+    done = process("-m", "layout", "--version")
+    assert (done.returncode, done.stderr) == (0, "")
+    assert done.stdout.startswith("case-layout ")
+    done = process("-m", "layout", "check", written(tmp_path, "parts: {}"))
+    assert (done.returncode, done.stdout) == (2, "")
+    assert "Traceback" not in done.stderr
+
+
+_LOADED = """
+import sys
+sys.argv = ["case-layout", "check", *sys.argv[1:]]
+from layout.cli import main
+try:
+    main()
+finally:
+    print(*sorted({name.partition(".")[0] for name in sys.modules}), file=sys.stderr)
+"""
+
+
+@pytest.mark.parametrize(("words", "table"), [([], {"rich"}), (["--json"], set())])
+def test_check_loads_what_it_needs_and_no_more(
+    tmp_path: Path, words: list[str], table: set[str]
+) -> None:
+    done = process("-c", _LOADED, *words, written(tmp_path, BLOCKS))
+    loaded = set(done.stderr.split())
+    assert done.returncode == 1
+    assert {"shapely", "yaml", "pydantic", "typer"} <= loaded
+    assert not {"matplotlib", "scipy", "hypothesis"} & loaded
+    assert {"rich"} & loaded == table
+
+
+def test_a_reader_who_leaves_early_is_no_error(tmp_path: Path) -> None:
+    path = written(tmp_path, BLOCKS)
+    command = f"'{sys.executable}' -m layout check --json --pairs '{path}' | exec true"
+    done = subprocess.run(
+        ["/bin/sh", "-c", command], capture_output=True, check=False, cwd=ROOT
+    )
+    assert done.stderr == b""
+
+
+def test_output_that_cannot_show_a_letter_shows_its_number(tmp_path: Path) -> None:
+    path = written(tmp_path, BLOCKS.replace("two blocks", "zwölf blocks"))
+    done = process("-m", "layout", "check", path, PYTHONIOENCODING="ascii")
+    assert (done.returncode, done.stderr) == (1, "")
+    assert r"zw\xf6lf blocks" in done.stdout
