@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Any, Final
 
 from layout.geometry.relation import Overlap, Relation, State
-from layout.geometry.space import Axis, Vector
+from layout.geometry.space import Vector
 from layout.questions.finding import Check, Finding, Verdict
 
 __all__ = ["BETWEEN", "Row", "advice", "as_json", "closing", "notes", "rows"]
@@ -133,15 +133,12 @@ def _shown(mm: float | None, *, signed: bool = False) -> str:
     return f"{tenths:+.1f}" if signed and tenths else f"{tenths:.1f}"
 
 
-_ALONG: Final = {Axis.DEPTH: "depth", Axis.HEIGHT: "height", Axis.WIDTH: "width"}
-
-
 def _where(finding: Finding) -> str:
-    """Return along which axis, at which place, and why it matters."""
-    if finding.verdict is Verdict.MISSING:
-        return finding.why
-    along = f"along {_ALONG[finding.axis]}: " if finding.axis else ""
-    return f"{along}{finding.why}"
+    """Return along which axis, and why it matters where there is too little room."""
+    along = f"along {finding.axis.value}" if finding.axis else ""
+    if finding.verdict is Verdict.CLEAR:
+        return along
+    return ": ".join(filter(None, (along, finding.why)))
 
 
 def advice(check: Check) -> tuple[tuple[str, str], ...]:

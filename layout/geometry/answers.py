@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from layout.geometry.body import Body
 from layout.geometry.boxes import Boxes
-from layout.geometry.cells import Floats, Ints
+from layout.geometry.cells import Floats, Ints, renumbered
 from layout.geometry.gathered import gather, interfering
 from layout.geometry.nearest import nearest
 from layout.geometry.prisms import Settled, boxes_settled, prisms_settled
@@ -59,7 +59,7 @@ def answers(
     """
     none = np.zeros((2, 3, len(index)))
     out = Answers(np.zeros(len(index), bool), np.zeros(len(index)), none[0], none[1])
-    carried = np.array([body.shape.carried_along for body in bodies], bool)
+    carried = np.array([body.shape.carried_along for body in bodies]).reshape(-1, 2)
     alike = carried[index[:, 0]] & carried[index[:, 1]]
     both, any_axis = alike.all(axis=1), alike.any(axis=1)
     flat = np.flatnonzero(both)
@@ -83,9 +83,9 @@ _AXES: Final = (Axis.WIDTH, Axis.HEIGHT)
 def _put_by_cells(
     out: Answers, pick: Ints, bodies: Sequence[Body], *, index: Ints
 ) -> None:
-    used, place = np.unique(index, return_inverse=True)
+    used, place = renumbered(index)
     cells = gather([bodies[k] for k in used])
-    a, b = place.reshape(-1, 2).T
+    a, b = place.T
     for turn in _turns(cells.count[a] * cells.count[b]):
         hit = turn[interfering(cells, a[turn], b[turn])]
         out.interfering[pick[hit]] = True

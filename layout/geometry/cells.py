@@ -16,6 +16,7 @@ from layout.geometry.space import Box, Vector
 
 __all__ = [
     "HIGH",
+    "LEAST_SLAB_MM",
     "LOW",
     "X0",
     "X1",
@@ -24,6 +25,7 @@ __all__ = [
     "Ints",
     "cut",
     "moved",
+    "renumbered",
     "spread",
 ]
 
@@ -204,6 +206,19 @@ def spread(counts: Ints) -> tuple[Ints, Ints]:
     owner = np.repeat(np.arange(len(counts)), counts)
     starts = np.cumsum(counts) - counts
     return owner, np.arange(len(owner)) - starts[owner]
+
+
+def renumbered(index: Ints) -> tuple[Ints, Ints]:
+    """Return which numbers occur, in order, and each number's place among them.
+
+    Examples
+    --------
+    >>> renumbered(np.array([7, 2, 7]))
+    (array([2, 7]), array([1, 0, 1]))
+    """
+    occurs = np.zeros(index.max(initial=-1) + 1, bool)
+    occurs[index] = True
+    return np.flatnonzero(occurs), (np.cumsum(occurs) - 1)[index]
 
 
 def _joined(a_slab: Ints, b_slab: Ints, slabs: int) -> tuple[Ints, Ints]:

@@ -97,4 +97,6 @@ def interfering(cells: Gathered, a: Ints, b: Ints) -> Ints:
     keep = boxes_share(cells.boxes.take(i), cells.boxes.take(j), _SLIVER_MM)
     pair, i, j = pair[keep], i[keep], j[keep]
     hit = cells_interfere(cells.worn[:, i], cells.worn[:, j])
-    return asked[np.unique(pair[hit])]
+    met = np.zeros(len(asked), bool)
+    met[pair[hit]] = True
+    return asked[met]

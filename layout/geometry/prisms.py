@@ -16,7 +16,7 @@ from numpy.typing import NDArray
 
 from layout.geometry.body import Body
 from layout.geometry.boxes import Boxes, box_gaps
-from layout.geometry.cells import Floats, Ints
+from layout.geometry.cells import Floats, Ints, renumbered
 from layout.geometry.interference import CUBE_MM
 from layout.geometry.space import Axis
 
@@ -63,10 +63,10 @@ def prisms_settled(
     ``sure`` is False where the outlines meet, so that only their cells can tell
     whether what they share holds a cube.
     """
-    used, place = np.unique(index, return_inverse=True)
+    used, place = renumbered(index)
     placed = _placed([bodies[k] for k in used], axis)
     bounds = Boxes.of_bodies([bodies[k] for k in used])
-    i, j = place.reshape(-1, 2).T
+    i, j = place.T
     a, b = bounds.take(i), bounds.take(j)
     on_a, on_b = _middles(a, b)
     plane = [0, 3 - axis.index]

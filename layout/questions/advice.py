@@ -26,6 +26,11 @@ def spoken(name: str) -> str:
     return f"the {owner} {piece}"
 
 
+def _verb(name: str) -> str:
+    """Return the verb for one thing or for several: leads reach, a card reaches."""
+    return "reach" if name.endswith("s") and not name.endswith("ss") else "reaches"
+
+
 def advice(
     names: tuple[str, str],
     verdict: Verdict,
@@ -53,14 +58,14 @@ def advice(
         give_mm = overlap.mm + need_mm
         more = f", {need_mm:.1f} of them the room it needs" if need_mm else ""
         text = (
-            f"{a} reaches {overlap.mm:.1f} mm into {b}; {give_mm:.1f} mm must give "
-            f"along {overlap.axis.value}{more}"
+            f"{a} {_verb(names[0])} {overlap.mm:.1f} mm into {b}; "
+            f"{give_mm:.1f} mm must give along {overlap.axis.value}{more}"
         )
         return f"{text}: {remedy}" if remedy else text
     if verdict is Verdict.SHORT:
         along = f" along {axis.value}" if axis else ""
         text = (
-            f"{a} ends {gap_mm:.1f} mm from {b} and needs {need_mm:.1f}; "
+            f"{gap_mm:.1f} mm lie between {a} and {b} where {need_mm:.1f} are needed; "
             f"{need_mm - gap_mm:.1f} mm must give{along}"
         )
         return f"{text}: {remedy}" if remedy else text
@@ -68,7 +73,7 @@ def advice(
         return f"measure first: {'; '.join(measure)}"
     if verdict is Verdict.TIGHT:
         return (
-            f"{a} clears {b} by {gap_mm:.1f} mm where {need_mm:.1f} are needed, but "
-            f"the figures may be off by {tolerance_mm:.1f}: measure before ordering"
+            f"{gap_mm:.1f} mm lie between {a} and {b} where {need_mm:.1f} are needed, "
+            f"but the figures may be off by {tolerance_mm:.1f}: measure before ordering"
         )
     return ""

@@ -2,6 +2,7 @@ from __future__ import annotations
 
 import pytest
 
+from layout.geometry.relation import Overlap
 from layout.geometry.space import Axis
 from layout.questions.advice import advice, spoken
 from layout.questions.finding import Verdict
@@ -34,7 +35,7 @@ def _advice(verdict: Verdict, numbers: tuple[float, float, float]) -> str:
 
 def test_short_says_how_much_must_give() -> None:
     assert _advice(Verdict.SHORT, (1.5, 5.0, 0.0)) == (
-        "the card ends 1.5 mm from the front fans' fan 1 and needs 5.0; "
+        "1.5 mm lie between the card and the front fans' fan 1 where 5.0 are needed; "
         "3.5 mm must give along depth: take a shorter card"
     )
 
@@ -45,3 +46,19 @@ def test_tight_says_by_how_much_the_figures_may_be_off() -> None:
 
 def test_clear_says_nothing() -> None:
     assert _advice(Verdict.CLEAR, (60.0, 5.0, 1.2)) == ""
+
+
+@pytest.mark.parametrize(
+    ("name", "verb"), [("card", "reaches"), ("supply/leads", "reach")]
+)
+def test_a_clash_agrees_in_number(name: str, verb: str) -> None:
+    told = advice(
+        (name, "cage"),
+        Verdict.CLASH,
+        numbers=(0.0, 0.0, 0.0),
+        axis=Axis.DEPTH,
+        overlap=Overlap(axis=Axis.DEPTH, mm=7.25, sign=1),
+        remedy="",
+        measure=(),
+    )
+    assert f" {verb} 7.2 mm into the cage; 7.2 mm must give along depth" in told

@@ -1,0 +1,243 @@
+"""Where each finding shows: its dimension, the area two parts share, or its place."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from types import MappingProxyType
+from typing import Final
+
+from shapely.geometry.base import BaseGeometry
+
+from layout.build.placed import Build
+from layout.drawing.dimensions import gap_dimension
+from layout.drawing.paper import Paper
+from layout.drawing.scene import Dimension, Ink, Mark, Pen, Point
+from layout.drawing.shared import shared
+from layout.drawing.sliding import Around, best_ends, covered_mm
+from layout.drawing.style import Style
+from layout.drawing.views import View, bounds_of
+from layout.geometry.body import Body
+from layout.geometry.space import Axis
+from layout.questions.finding import Finding, Verdict
+
+__all__ = ["INKS", "MARKS", "Spot", "spots"]
+
+MARKS: Final[Mapping[Verdict, Mark]] = MappingProxyType(
+    {
+        Verdict.CLEAR: Mark.RING,
+        Verdict.TIGHT: Mark.DOUBLE_RING,
+        Verdict.SHORT: Mark.DIAMOND,
+        Verdict.CLASH: Mark.STAR,
+        Verdict.MISSING: Mark.SQUARE,
+    }
+)
+INKS: Final[Mapping[Verdict, Ink]] = MappingProxyType(
+    {
+        Verdict.CLEAR: Ink.CLEAR,
+        Verdict.TIGHT: Ink.TIGHT,
+        Verdict.SHORT: Ink.FAIL,
+        Verdict.CLASH: Ink.FAIL,
+        Verdict.MISSING: Ink.BLACK,
+    }
+)
+
+_TRUE_MM = 0.05
+"""How far a length drawn may be from the length it states (in the case's mm)."""
+
+_FAR_MM = 50.0
+"""A gap that is clear by more is drawn finer than the others."""
+
+_LEAST_DRAWN_MM = 1.0
+"""A slanted gap shorter than this on paper is a point."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Spot:
+    """A finding's place in one view.
+
+    Parameters
+    ----------
+    number : int
+        The finding's number in the table.
+    view : int
+        Which of the views.
+    target : tuple of Point
+        Points a leader may end on, the best first.
+    dimension : Dimension or None
+    shared : polygons or None
+        What the two bodies have in common, on paper.
+    slanted : (Point, Point) or None
+        The two nearest points, where no view shows their distance true.
+    """
+
+    number: int
+    finding: Finding
+    view: int
+    target: tuple[Point, ...]
+    dimension: Dimension | None = None
+    shared: BaseGeometry | None = None
+    slanted: tuple[Point, Point] | None = None
+
+
+def spots(build: Build, findings: Sequence[Finding], paper: Paper) -> tuple[Spot, ...]:
+    """Return where every finding shows, in the findings' order.
+
+    A clash shows in both views; a finding whose bodies are nowhere shows in none.
+    """
+    out: list[Spot] = []
+    for number, finding in enumerate(findings, start=1):
+        named = [_bodies(build, name) for name in (finding.a, finding.b) if name]
+        made: Iterable[Spot] = ()
+        if finding.overlap is not None and all(named):
+            made = _clash(number, finding, named, paper=paper)
+        elif finding.from_mm is not None and finding.to_mm is not None:
+            made = [_gap(number, finding, named, paper=paper, before=out)]
+        before = len(out)
+        out.extend(made)
+        if len(out) == before and named and named[0]:
+            out.append(_place(number, finding, named[0], paper=paper))
+    return tuple(out)
+
+
+def _bodies(build: Build, name: str) -> list[Body]:
+    """Return the body of that name, or all bodies of the part of that name."""
+    exact = [each.body for each in build.bodies if each.name == name]
+    return exact or [each.body for each in build.bodies if each.part == name]
+
+
+def _gap(
+    number: int,
+    finding: Finding,
+    named: list[list[Body]],
+    *,
+    paper: Paper,
+    before: Sequence[Spot],
+) -> Spot:
+    """Return a gap, dimensioned where a view shows it true."""
+    index = _best_view(finding, paper)
+    view, _ = paper.views[index]
+    start, end = _ends(finding, view)
+    drawn_mm = math.dist(start, end)
+    gap_mm = finding.gap_mm or 0.0
+    true = abs(drawn_mm / view.scale - gap_mm) <= _TRUE_MM
+    if finding.axis is None or gap_mm == 0.0 or not true:
+        middle = ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
+        return Spot(
+            number=number,
+            finding=finding,
+            view=index,
+            target=(middle,),
+            slanted=(start, end) if drawn_mm > _LEAST_DRAWN_MM else None,
+        )
+    taken = [each.dimension for each in before if each.view == index]
+    ends = best_ends(
+        finding,
+        (start, end),
+        [[view.silhouette(each) for each in bodies] for bodies in named],
+        around=Around(
+            paper=paper, view=index, taken=[each for each in taken if each is not None]
+        ),
+    )
+    best = _dimension(finding, ends, paper.style)
+    return Spot(
+        number=number, finding=finding, view=index, target=_along(best), dimension=best
+    )
+
+
+def _dimension(finding: Finding, ends: tuple[Point, Point], style: Style) -> Dimension:
+    far = finding.verdict is Verdict.CLEAR and (finding.margin_mm or 0.0) > _FAR_MM
+    calm = Pen.FINE if far else Pen.NARROW
+    return gap_dimension(
+        ends,
+        pen=Pen.WIDE if finding.verdict.fails else calm,
+        ink=INKS[finding.verdict],
+        ref=finding.id,
+        style=style,
+    )
+
+
+def _ends(finding: Finding, view: View) -> tuple[Point, Point]:
+    if finding.from_mm is None or finding.to_mm is None:
+        raise ValueError(f"{finding.id} has no nearest points")
+    return view.point(finding.from_mm), view.point(finding.to_mm)
+
+
+def _along(dimension: Dimension) -> tuple[Point, ...]:
+    """Return points on a dimension line that a leader may end on."""
+    (ax, ay), (bx, by) = dimension.start, dimension.end
+    return tuple((ax + t * (bx - ax), ay + t * (by - ay)) for t in (0.5, 0.3, 0.7))
+
+
+def _best_view(finding: Finding, paper: Paper) -> int:
+    """Return the view that shows the length true, the emptier one of two that do."""
+    ranked = []
+    for index, (view, shown) in enumerate(paper.views):
+        ends = _ends(finding, view)
+        hidden_mm = covered_mm(finding, ends, shown)
+        drawn_mm = math.dist(*ends) / view.scale
+        ranked.append((round(-drawn_mm, 3), round(hidden_mm, 3), index))
+    return min(ranked)[2]
+
+
+def _clash(
+    number: int, finding: Finding, named: list[list[Body]], *, paper: Paper
+) -> Iterator[Spot]:
+    """Yield the shared area in each view, dimensioned where the view shows it."""
+    for index, (view, _) in enumerate(paper.views):
+        area = shared(named[0], named[1], view)
+        if area.is_empty:
+            continue
+        inner = area.representative_point()
+        dimension = _overlap(finding, named, (area, view), style=paper.style)
+        yield Spot(
+            number=number,
+            finding=finding,
+            view=index,
+            target=_along(dimension) if dimension else ((inner.x, inner.y),),
+            dimension=dimension,
+            shared=area,
+        )
+
+
+def _overlap(
+    finding: Finding,
+    named: list[list[Body]],
+    where: tuple[BaseGeometry, View],
+    *,
+    style: Style,
+) -> Dimension | None:
+    """Return the dimension of an overlap, where the two faces lie that far apart.
+
+    It runs from the face that must come free to the face it must come free of.
+    """
+    area, view = where
+    overlap = finding.overlap
+    if overlap is None or overlap.axis is view.facing.depth_order:
+        return None
+    along = overlap.axis.index
+    a, b = (bounds_of([each.bounds for each in bodies]) for bodies in named)
+    ends = (b.low, a.high) if overlap.sign > 0 else (a.low, b.high)
+    if abs(ends[1][along] - ends[0][along] - overlap.mm) > _TRUE_MM:
+        return None
+    at = area.representative_point()
+    start, end = (view.point(each) for each in ends)
+    if overlap.axis is Axis.DEPTH:
+        return _dimension(finding, ((start[0], at.y), (end[0], at.y)), style)
+    return _dimension(finding, ((at.x, start[1]), (at.x, end[1])), style)
+
+
+def _place(number: int, finding: Finding, bodies: list[Body], *, paper: Paper) -> Spot:
+    """Return the place of a body, in the view that shows most of it."""
+    names = {each.name for each in bodies}
+    ranked = [
+        (-each.visible.area, index, place)
+        for index, (_, shown) in enumerate(paper.views)
+        for place, each in enumerate(shown)
+        if each.body.name in names
+    ]
+    _, index, place = min(ranked)
+    each = paper.views[index][1][place]
+    at = (each.outline if each.hidden else each.visible).representative_point()
+    return Spot(number=number, finding=finding, view=index, target=((at.x, at.y),))

@@ -1,0 +1,196 @@
+"""Where names stand: inside their parts if they fit, else beside with a leader."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+from shapely.geometry.base import BaseGeometry
+
+from layout.drawing.boxes import Frame
+from layout.drawing.labels import Candidate, Ground
+from layout.drawing.lettering import fitted, width_mm
+from layout.drawing.names import Name
+from layout.drawing.scene import Align, Circle, Ink, Item, Line, Pen, Point, Text
+from layout.drawing.style import Style
+
+__all__ = ["inside", "outside"]
+
+_TALL = 1.4
+"""Height of a line with its tails, per height of a capital."""
+
+_DROP = 1.07
+"""From the top of a line to its base, per height of a capital."""
+
+_EDGE_MM = 0.4
+"""Paper between a name and the edge of its part."""
+
+_STEP_MM = 2.0
+"""How far apart places inside a part are tried, about."""
+
+_MOST_STEPS = 61
+
+_ELBOW_MM = 3.0
+_SLOT_MM = 1.5
+_BETWEEN_MM = 1.6
+"""Paper between names in a column, beside the padding."""
+
+
+def inside(name: Name, ground: Ground, style: Style) -> tuple[Text, ...] | None:
+    """Return the name's lettering inside its shape, or None where it does not fit."""
+    if name.hidden or not name.shape.area:
+        return None
+    one_line = (", ".join(name.lines),)
+    for lines in dict.fromkeys((name.lines, one_line)):
+        for turned in (False, True):
+            places = _places_inside(name.shape, block_size(lines, style), turned=turned)
+            place = ground.best(places)
+            if place is not None:
+                return _set(
+                    lines, place.box, Align.CENTRE, how=(style, name.ref, turned)
+                )
+    return None
+
+
+def _places_inside(
+    shape: BaseGeometry, size: tuple[float, float], *, turned: bool
+) -> list[Candidate]:
+    """Return the places where a box lies within a shape, dear when off its middle."""
+    half = np.array(size[::-1] if turned else size) / 2
+    x0, y0, x1, y1 = shape.bounds
+    if x1 - x0 < 2 * half[0] or y1 - y0 < 2 * half[1]:
+        return []
+    xs = _steps(x0 + half[0], x1 - half[0])
+    ys = _steps(y0 + half[1], y1 - half[1])
+    at = np.stack([each.ravel() for each in np.meshgrid(xs, ys)], axis=1)
+    boxes = np.hstack([at - half, at + half])
+    room = shape.buffer(-_EDGE_MM)
+    shapely.prepare(room)
+    held = np.flatnonzero(shapely.contains(room, shapely.box(*boxes.T)))
+    far = np.hypot(*(at - np.array(shape.centroid.coords[0])).T)
+    return [
+        Candidate(_frame(boxes[each]), cost=float(far[each])) for each in held.tolist()
+    ]
+
+
+def _frame(box: NDArray[np.float64]) -> Frame:
+    left, bottom, right, top = box.tolist()
+    return left, bottom, right, top
+
+
+def _steps(low: float, high: float) -> NDArray[np.float64]:
+    """Return places from low to high, the middle among them."""
+    count = 2 * int((high - low) / (2 * _STEP_MM) + 1) + 1
+    return np.linspace(low, high, min(count, _MOST_STEPS))
+
+
+def block_size(lines: tuple[str, ...], style: Style) -> tuple[float, float]:
+    """Return width and height of lines set one under the other."""
+    step = style.line_step * style.small_mm
+    wide = max(width_mm(each, style.small_mm) for each in lines)
+    return wide, (len(lines) - 1) * step + _TALL * style.small_mm
+
+
+def _set(
+    lines: tuple[str, ...], box: Frame, align: Align, *, how: tuple[Style, str, bool]
+) -> tuple[Text, ...]:
+    """Return lines of text that fill a box; ``how``: style, reference, turned."""
+    style, ref, turned = how
+    left, bottom, right, top = box
+    middle = (left + right) / 2
+    x = {Align.LEFT: left, Align.CENTRE: middle, Align.RIGHT: right}[align]
+    out = []
+    for row, line in enumerate(lines):
+        below = (_DROP + row * style.line_step) * style.small_mm
+        at = (left + below, (bottom + top) / 2) if turned else (x, top - below)
+        out.append(
+            Text(
+                at=at,
+                text=line,
+                height_mm=style.small_mm,
+                align=align,
+                turned=turned,
+                ref=ref,
+            )
+        )
+    return tuple(out)
+
+
+def outside(
+    wanted: Sequence[Name],
+    columns: tuple[Frame, Frame],
+    ground: Ground,
+    *,
+    style: Style,
+) -> tuple[Item, ...]:
+    """Return the names that stand beside a view, each with a leader to its part.
+
+    Parameters
+    ----------
+    columns : (Frame, Frame)
+        Room on the left and on the right of the view.
+    """
+    middle = (columns[0][2] + columns[1][0]) / 2
+    ordered = sorted(wanted, key=lambda each: (-each.shape.centroid.y, each.lines))
+    out: list[Item] = []
+    for name in ordered:
+        at_right = name.shape.centroid.x >= middle
+        for side in (at_right, not at_right):
+            made = list(_beside(name, columns[side], ground, how=(side, style)))
+            if made:
+                out.extend(made)
+                break
+    return tuple(out)
+
+
+def _beside(
+    name: Name, column: Frame, ground: Ground, *, how: tuple[bool, Style]
+) -> Iterator[Item]:
+    at_right, style = how
+    most_mm = column[2] - column[0]
+    lines = tuple(fitted(each, style.small_mm, most_mm) for each in name.lines)
+    size = block_size(lines, style)
+    place = ground.best(_slots(name.shape, size, column, at_right=at_right))
+    if place is None:
+        return
+    align = Align.LEFT if at_right else Align.RIGHT
+    left, bottom, right, top = place.box
+    box = (left, bottom, right, top - _BETWEEN_MM / 2)
+    yield from _set(lines, box, align, how=(style, name.ref, False))
+    yield Line(points=place.leader, pen=Pen.FINE, ref=name.ref)
+    yield Circle(centre=place.leader[-1], radius_mm=0.5, fill=Ink.BLACK, pen=Pen.FINE)
+
+
+def _slots(
+    shape: BaseGeometry, size: tuple[float, float], column: Frame, *, at_right: bool
+) -> list[Candidate]:
+    """Return the places in a column, with leaders to places on the shape."""
+    wide, high = size
+    left = column[0] if at_right else column[2] - wide
+    edge, way = (left - 0.8, -1.0) if at_right else (left + wide + 0.8, 1.0)
+    high += _BETWEEN_MM
+    slots = np.arange(column[1] + high / 2, column[3] - high / 2, _SLOT_MM).tolist()
+    return [
+        Candidate(
+            (left, y - high / 2, left + wide, y + high / 2),
+            ((edge, y), (edge + _ELBOW_MM * way, y), anchor),
+            0.3 * abs(anchor[0] - edge) + 0.6 * abs(y - anchor[1]),
+        )
+        for anchor in _anchors(shape)
+        for y in slots
+    ]
+
+
+def _anchors(shape: BaseGeometry) -> list[Point]:
+    """Return places on a shape that a leader may end on."""
+    if not shape.area:
+        spots = [shape.interpolate(t, normalized=True) for t in np.arange(0.05, 1, 0.1)]
+        return [(each.x, each.y) for each in spots]
+    x0, y0, x1, y1 = shape.bounds
+    grid = np.meshgrid(np.linspace(x0, x1, 7)[1:-1], np.linspace(y0, y1, 7)[1:-1])
+    xs, ys = (each.ravel() for each in grid)
+    held = shapely.contains_xy(shape, xs, ys)
+    first = shape.representative_point()
+    return [(first.x, first.y), *zip(xs[held].tolist(), ys[held].tolist(), strict=True)]

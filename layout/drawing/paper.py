@@ -1,0 +1,23 @@
+"""What findings are drawn on."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from shapely.geometry.base import BaseGeometry
+
+from layout.drawing.seen import Seen
+from layout.drawing.style import Style
+from layout.drawing.views import View
+
+__all__ = ["Paper"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Paper:
+    """What findings are drawn on: the views, their edges, lettering that is there."""
+
+    views: tuple[tuple[View, tuple[Seen, ...]], ...]
+    edges: tuple[BaseGeometry, ...]
+    lettered: BaseGeometry
+    style: Style

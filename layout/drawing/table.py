@@ -1,0 +1,189 @@
+"""The table of findings, worst first, with the number that ties each to its place."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from layout.drawing.boxes import Frame
+from layout.drawing.lettering import fitted, plain, wrapped
+from layout.drawing.marks import MARKS
+from layout.drawing.scene import Align, Balloon, Ink, Item, Line, Pen, Text
+from layout.drawing.style import Style
+from layout.drawing.words import length, named, outcome
+from layout.questions.finding import Finding, Verdict
+
+__all__ = ["table"]
+
+_MARK = 3.8
+_NUMBER = 5.0
+"""Widths of the columns of marks and of numbers, per height of a capital."""
+
+_PLACES = 0.5
+"""Share of the rest of the width that the two parts' names take."""
+
+_MEASURE = "* rests on a size nobody has stated: measure first"
+_MOST_LINES = 3
+
+
+@dataclass(frozen=True, slots=True)
+class _Grid:
+    """Where the columns stand: names and words begin, gap and need end."""
+
+    left: float
+    right: float
+    style: Style
+
+    @property
+    def names(self) -> float:
+        return self.left + _MARK * self.style.small_mm
+
+    @property
+    def gap(self) -> float:
+        rest = self.right - self.names - 2 * _NUMBER * self.style.small_mm
+        return self.names + _PLACES * rest + _NUMBER * self.style.small_mm
+
+    @property
+    def need(self) -> float:
+        return self.gap + _NUMBER * self.style.small_mm
+
+    @property
+    def words(self) -> float:
+        return self.need + 1.2 * self.style.small_mm
+
+    @property
+    def step(self) -> float:
+        return self.style.line_step * self.style.small_mm
+
+    def text(self, text: str, at: tuple[float, float], *, soft: bool = False) -> Text:
+        ink = Ink.SOFT if soft else Ink.BLACK
+        return Text(at=at, text=text, height_mm=self.style.small_mm, ink=ink)
+
+    def number(self, text: str, at: tuple[float, float], *, soft: bool = False) -> Text:
+        ink = Ink.SOFT if soft else Ink.BLACK
+        return Text(
+            at=at,
+            text=text,
+            height_mm=self.style.small_mm,
+            align=Align.RIGHT,
+            ink=ink,
+        )
+
+    def rule(self, y: float, pen: Pen) -> Line:
+        ink = Ink.BLACK if pen is Pen.NARROW else Ink.FAINT
+        return Line(points=((self.left, y), (self.right, y)), pen=pen, ink=ink)
+
+
+def table(
+    findings: Sequence[Finding], column: Frame, style: Style
+) -> tuple[tuple[Item, ...], int]:
+    """Return the table at the head of a column, and how many rows are left out.
+
+    Rows that do not fit are left out from the end, and their number is said.
+    """
+    left, bottom, right, top = column
+    grid = _Grid(left, right, style)
+    y = top - grid.step
+    out: list[Item] = [
+        grid.text("between", (grid.names, y), soft=True),
+        grid.number("gap", (grid.gap, y), soft=True),
+        grid.number("need", (grid.need, y), soft=True),
+        grid.text("which means", (grid.words, y), soft=True),
+    ]
+    y -= 0.8 * style.small_mm
+    out.append(grid.rule(y, Pen.NARROW))
+    note = _MEASURE if any(each.assumed for each in findings) else ""
+    foot = 2.2 * style.small_mm
+    left_out = 0
+    for number, finding in enumerate(findings, start=1):
+        row, high = _row((number, finding), y, grid)
+        rest = len(findings) - number
+        if y - high < bottom + foot * (bool(rest) + bool(note)):
+            left_out = rest + 1
+            more = f"and {left_out} more, none worse than these"
+            out.append(grid.text(more, (grid.names, y - foot)))
+            y -= foot
+            break
+        out.extend(row)
+        y -= high
+        out.append(grid.rule(y, Pen.FINE))
+    if note:
+        out.append(grid.text(note, (grid.names, y - foot), soft=True))
+    return tuple(out), left_out
+
+
+def _row(
+    numbered: tuple[int, Finding], top: float, grid: _Grid
+) -> tuple[list[Item], float]:
+    """Return a row's items and its height."""
+    number, finding = numbered
+    small = grid.style.small_mm
+    y = top - 1.8 * small
+    told, means = _told(finding, grid), _means(finding, grid)
+    rows = max(len(told), len(means))
+    advice = _advice(finding, grid)
+    clash = finding.verdict is Verdict.CLASH  # parts in one another have no gap
+    numbers = (
+        (grid.gap, None if clash else finding.gap_mm),
+        (grid.need, finding.need_mm),
+    )
+    out: list[Item] = [
+        Balloon(
+            number=number,
+            centre=(grid.left + 1.6 * small, y + small / 2),
+            radius_mm=0.85 * grid.style.balloon_mm,
+            mark=MARKS[finding.verdict],
+            ref=finding.id,
+        ),
+        *(
+            grid.text(line, (grid.names, y - row * grid.step))
+            for row, line in enumerate(told)
+        ),
+        *(
+            grid.number("\N{EN DASH}" if mm is None else length(mm), (x, y))
+            for x, mm in numbers
+        ),
+        *(
+            Text(
+                at=(grid.words, y - row * grid.step),
+                text=line,
+                height_mm=small,
+                bold=finding.verdict.fails,
+            )
+            for row, line in enumerate(means)
+        ),
+        *(
+            grid.text(line, (grid.names, y - row * grid.step), soft=True)
+            for row, line in enumerate(advice, start=rows)
+        ),
+    ]
+    return out, (rows + len(advice) - 1) * grid.step + 2.7 * small
+
+
+def _told(finding: Finding, grid: _Grid) -> tuple[str, ...]:
+    """Return which two bodies a finding is about."""
+    bodies = [named(each) for each in (finding.a, finding.b) if each]
+    between = " \N{EN DASH} ".join(bodies)
+    small = grid.style.small_mm
+    return wrapped(between, small, grid.gap - 4.8 * small - grid.names)[:_MOST_LINES]
+
+
+def _means(finding: Finding, grid: _Grid) -> tuple[str, ...]:
+    """Return what a finding means; a star says that it rests on an assumption."""
+    said = outcome(finding) + (" *" if finding.assumed else "")
+    room_mm = grid.right - grid.words
+    bold = finding.verdict.fails
+    return wrapped(said, grid.style.small_mm, room_mm, bold=bold)[:_MOST_LINES]
+
+
+def _advice(finding: Finding, grid: _Grid) -> tuple[str, ...]:
+    """Return what to do about it, on two lines at most."""
+    if not finding.verdict.fails or not finding.advice:
+        return ()
+    said = plain(finding.advice)
+    room_mm = grid.right - grid.names
+    small = grid.style.small_mm
+    lines = wrapped(said[0].upper() + said[1:], small, room_mm)
+    if len(lines) <= 2:
+        return lines
+    return lines[0], fitted(" ".join(lines[1:]), small, room_mm)

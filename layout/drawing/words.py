@@ -1,0 +1,76 @@
+"""What a drawing says, in a customer's words: numbers, names, outcomes."""
+
+from __future__ import annotations
+
+from layout.drawing.lettering import plain
+from layout.questions.advice import spoken
+from layout.questions.finding import Check, Finding, Verdict
+
+__all__ = ["length", "named", "outcome", "summary"]
+
+
+def length(mm: float) -> str:
+    """Return a length as it is lettered: to 0.1 mm, finer where that would be 0.
+
+    Examples
+    --------
+    >>> length(12.0), length(8.46), length(0.04), length(0.0)
+    ('12', '8.5', '0.04', '0')
+    """
+    fine = 5e-5 <= abs(mm) < 0.05
+    text = f"{mm:.1g}" if fine else f"{mm:.1f}".removesuffix(".0")
+    return "0" if text == "-0" else text
+
+
+def named(name: str) -> str:
+    """Return a body's name as a table shows it.
+
+    Examples
+    --------
+    >>> named("case/side panel"), named("cooler/fan 1"), named("radiator/radiator")
+    ('side panel', 'cooler, fan 1', 'radiator')
+    """
+    part, _, piece = plain(name).partition("/")
+    if not piece or piece == part:
+        return part
+    return piece if part == "case" else f"{part}, {piece}"
+
+
+def outcome(finding: Finding) -> str:
+    """Return what a finding means, in plain words."""
+    margin_mm = finding.margin_mm if finding.margin_mm is not None else 0.0
+    match finding.verdict:
+        case Verdict.MISSING:
+            return "lacks what it needs"
+        case Verdict.CLASH if finding.overlap is not None:
+            into = f"{length(finding.overlap.mm)} mm into one another"
+            return f"{into} along {finding.overlap.axis.value}"
+        case Verdict.CLASH:
+            return "into one another"
+        case Verdict.SHORT:
+            return f"too close by {length(-margin_mm)} mm"
+        case Verdict.TIGHT:
+            scatter = length(finding.tolerance_mm or 0.0)
+            return f"{length(margin_mm)} mm to spare, sizes may be off by {scatter} mm"
+        case _:
+            return f"{length(margin_mm)} mm to spare"
+
+
+def summary(check: Check) -> str:
+    """Return the build's verdict as one sentence."""
+    if not check.findings:
+        return "No two parts meet, and nothing was asked about the room between them."
+    worst = check.findings[0]
+    failing = sum(each.verdict.fails for each in check.findings)
+    between = " and ".join(spoken(plain(each)) for each in (worst.a, worst.b) if each)
+    if check.verdict is Verdict.CLEAR:
+        return f"Everything goes together. Least room: {between}, {outcome(worst)}."
+    if check.verdict is Verdict.TIGHT:
+        return (
+            "Goes together if every size holds: measure before ordering. "
+            f"Least room: {between}, {outcome(worst)}."
+        )
+    places = "1 place needs" if failing == 1 else f"{failing} places need"
+    return (
+        f"Does not go together: {places} a change. Worst: {between}, {outcome(worst)}."
+    )

@@ -1,0 +1,250 @@
+"""What a customer sees: everything said, and nothing over anything else."""
+
+from __future__ import annotations
+
+import itertools
+from collections import Counter
+from collections.abc import Callable, Sequence
+from functools import cache, partial
+from pathlib import Path
+
+import pytest
+import shapely
+
+from layout.build.placed import Build
+from layout.drawing.balloons import number_text
+from layout.drawing.boxes import Frame, apart, text_box, texts
+from layout.drawing.compose import scene
+from layout.drawing.dimensions import dimension_lines
+from layout.drawing.scene import (
+    Area,
+    Balloon,
+    Dimension,
+    Hatch,
+    Line,
+    Mark,
+    Pen,
+    Point,
+    Scene,
+    as_json,
+)
+from layout.drawing.sheet import A3
+from layout.drawing.style import STYLE
+from layout.files.build_file import read_build
+from layout.questions.check import check
+from layout.questions.finding import Check, Verdict
+from tests.drawing.samples import blocks, clear_tower, random_build, tower
+
+Sample = Callable[[], tuple[Build, Check]]
+_CASES = Path(__file__).parents[2] / "cases"
+_EXAMPLES = [
+    each for each in sorted(_CASES.glob("*.yaml")) if "\nparts:" in each.read_text()
+]
+
+
+def _example(path: Path) -> tuple[Build, Check]:
+    build = read_build(path)
+    return build, check(build)
+
+
+_SAMPLES: dict[str, Sample] = {
+    "tower": tower,
+    "clear tower": clear_tower,
+    "blocks": blocks,
+    **{f"random {seed}": partial(random_build, seed) for seed in range(10)},
+    **{each.stem: partial(_example, each) for each in _EXAMPLES},
+}
+
+
+@cache
+def _drawn(name: str) -> tuple[Build, Check, Scene]:
+    build, found = _SAMPLES[name]()
+    return build, found, scene(build, found)
+
+
+def _boxes(drawn: Scene) -> list[tuple[str, Frame]]:
+    numbers = [
+        number_text(each)
+        for each in drawn.items
+        if isinstance(each, Balloon) and each.number
+    ]
+    return [(each.text, text_box(each)) for each in (*texts(drawn), *numbers)]
+
+
+@pytest.fixture(params=_SAMPLES)
+def drawn(request: pytest.FixtureRequest) -> Scene:
+    return _drawn(str(request.param))[2]
+
+
+def test_no_two_texts_overlap(drawn: Scene) -> None:
+    for (a, one), (b, other) in itertools.combinations(_boxes(drawn), 2):
+        assert apart(one, other), (a, b)
+
+
+def test_no_text_leaves_the_frame(drawn: Scene) -> None:
+    for text, (left, bottom, right, top) in _boxes(drawn):
+        assert left >= 20.0, text
+        assert bottom >= 10.0, text
+        assert right <= drawn.width_mm - 10.0, text
+        assert top <= drawn.height_mm - 10.0, text
+
+
+def test_no_text_crosses_a_dimension_line_or_a_leader(drawn: Scene) -> None:
+    lines: list[Sequence[Point]] = []
+    for item in drawn.items:
+        if isinstance(item, Dimension):
+            lines.extend(dimension_lines(item, STYLE))
+        if isinstance(item, Balloon) and item.leader:
+            lines.append(item.leader)
+        if isinstance(item, Line) and item.pen is Pen.FINE:
+            lines.append(item.points)
+    struck = shapely.MultiLineString([list(each) for each in lines])
+    for text, box in _boxes(drawn):
+        assert not shapely.box(*box).intersects(struck), text
+
+
+def test_hidden_edges_are_broken_where_lettering_stands(drawn: Scene) -> None:
+    edges = [
+        list(each.points)
+        for each in drawn.items
+        if isinstance(each, Line) and each.pen in {Pen.HIDDEN, Pen.PLACE} and each.ref
+    ]
+    struck = shapely.MultiLineString(edges)
+    for each in texts(drawn):
+        assert not shapely.box(*text_box(each)).intersects(struck), each.text
+
+
+def test_every_finding_is_in_the_table_and_marked(drawn: Scene) -> None:
+    name = next(each for each in _SAMPLES if _drawn(each)[2] is drawn)
+    _, found, _ = _drawn(name)
+    balloons = Counter(each.number for each in drawn.items if isinstance(each, Balloon))
+    for number, finding in enumerate(found.findings, start=1):
+        assert balloons[number] >= 2, finding.id
+
+
+@pytest.mark.parametrize("name", ["tower", "clear tower", "blocks"])
+def test_every_part_that_is_seen_is_named_with_its_size(name: str) -> None:
+    build, _, drawn = _drawn(name)
+    said = " | ".join(each.text for each in texts(drawn))
+    for part in build.parts:
+        if part.key != "processor":  # under the cooler, or not seen at all
+            assert part.key in said
+            assert part.size in said
+
+
+def test_each_verdict_has_its_mark() -> None:
+    _, found, drawn = _drawn("tower")
+    marks = {each.ref: each.mark for each in drawn.items if isinstance(each, Balloon)}
+    forms = {finding.verdict: marks[finding.id] for finding in found.findings}
+    assert forms == {
+        Verdict.CLEAR: Mark.RING,
+        Verdict.TIGHT: Mark.DOUBLE_RING,
+        Verdict.SHORT: Mark.DIAMOND,
+        Verdict.CLASH: Mark.STAR,
+        Verdict.MISSING: Mark.SQUARE,
+    }
+
+
+def test_a_clash_is_hatched_crosswise_in_a_heavy_outline_in_both_views() -> None:
+    _, found, drawn = _drawn("tower")
+    (clash,) = (each for each in found.findings if each.verdict is Verdict.CLASH)
+    areas = [
+        each
+        for each in drawn.items
+        if isinstance(each, Area) and each.hatch is Hatch.CLASH
+    ]
+    assert [each.ref for each in areas] == [clash.id, clash.id]
+    assert all(each.pen is Pen.HEAVY for each in areas)
+
+
+def test_the_cases_inside_sizes_are_dimensioned_true_to_scale() -> None:
+    build, _, drawn = _drawn("tower")
+    told = {
+        each.text.text: max(
+            abs(each.end[0] - each.start[0]), abs(each.end[1] - each.start[1])
+        )
+        for each in drawn.items
+        if isinstance(each, Dimension) and each.text is not None
+    }
+    assert build.case_size_mm is not None
+    for size_mm in build.case_size_mm:
+        assert told[f"{size_mm:.0f}"] == pytest.approx(size_mm / 2)
+    assert told["24"] == pytest.approx(12.0)
+
+
+def test_what_lies_behind_the_tray_is_dashed() -> None:
+    _, _, drawn = _drawn("tower")
+    dashed = {
+        each.ref
+        for each in drawn.items
+        if isinstance(each, Line) and each.pen is Pen.HIDDEN
+    }
+    assert "small drive" in dashed
+    assert "top fans/fan 1" not in dashed
+
+
+def test_shroud_panels_and_cage_are_not_filled() -> None:
+    _, _, drawn = _drawn("tower")
+    filled = {
+        each.ref
+        for each in drawn.items
+        if isinstance(each, Area) and each.fill and each.hatch
+    }
+    assert {"supply", "drive 1"} <= filled
+    assert not {"cage", "case/shroud", "case/side panel"} & filled
+
+
+def test_the_verdict_stands_on_the_sheet_in_plain_words() -> None:
+    _, _, drawn = _drawn("tower")
+    said = " ".join(each.text for each in texts(drawn))
+    assert "Does not go together: 4 places need a change." in said
+    assert "too close by 22 mm" in said
+
+
+def test_the_sheet_says_its_scale() -> None:
+    for name, scale in (("tower", "1:2"), ("blocks", "1:1")):
+        _, _, drawn = _drawn(name)
+        assert scale in {each.text for each in texts(drawn)}
+
+
+def test_a_smaller_sheet_can_be_asked_for() -> None:
+    build, found, _ = _drawn("tower")
+    small = scene(build, found, sheets=(A3,))
+    assert (small.width_mm, small.scale) == (420.0, (1, 5))
+    for (a, one), (b, other) in itertools.combinations(_boxes(small), 2):
+        assert apart(one, other), (a, b)
+
+
+def test_more_findings_than_the_table_holds_are_counted() -> None:
+    build, found, _ = _drawn("blocks")
+    many = Check(
+        build=found.build,
+        verdict=found.verdict,
+        findings=found.findings * 25,
+        notes=(),
+    )
+    said = [each.text for each in texts(scene(build, many))]
+    assert any(each.startswith("and ") and "more" in each for each in said)
+
+
+def test_names_are_shown_as_they_are_written() -> None:
+    _, _, drawn = _drawn("blocks")
+    said = " ".join(each.text for each in texts(drawn))
+    assert "blocks $1 of $2" in said
+    assert "ramp $5 & <b>" in said
+
+
+def test_the_same_build_makes_the_same_scene() -> None:
+    first, second = (as_json(scene(*clear_tower())) for _ in range(2))
+    assert first == second
+
+
+def test_without_a_case_no_panel_is_spoken_of() -> None:
+    _, _, drawn = _drawn("blocks")
+    assert not any("panel" in each.text for each in texts(drawn))
+    told = {
+        each.text.text
+        for each in drawn.items
+        if isinstance(each, Dimension) and each.text
+    }
+    assert {"114.2", "90", "30"} <= told

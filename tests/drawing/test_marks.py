@@ -1,0 +1,120 @@
+from __future__ import annotations
+
+import math
+
+import pytest
+import shapely
+
+from layout.build.placed import Build
+from layout.drawing.marks import Spot, spots
+from layout.drawing.paper import Paper
+from layout.drawing.seen import seen
+from layout.drawing.sheet import planned
+from layout.drawing.style import STYLE
+from layout.drawing.views import bounds_of
+from layout.geometry.space import Axis
+from layout.parts.form import Role
+from layout.questions.finding import Check, Verdict
+from tests.drawing.samples import Span, blocks, check_of, placed, tower
+
+Spans = tuple[Span, Span, Span]
+_BLOCK: Spans = ((0, 100), (0, 100), (0, 100))
+
+
+def _spots(build: Build, check: Check) -> tuple[Spot, ...]:
+    box = bounds_of([each.body.bounds for each in build.bodies])
+    plan = planned(box, in_case=True)
+    views = tuple((view, seen(build.bodies, view)) for view in plan.views)
+    nothing = shapely.Polygon()
+    paper = Paper(views=views, edges=(nothing, nothing), lettered=nothing, style=STYLE)
+    return spots(build, check.findings, paper)
+
+
+def _pair(b: Spans) -> tuple[Spot, ...]:
+    bodies = (placed("a", Role.BLOCK, _BLOCK), placed("b", Role.BLOCK, b))
+    build = Build(name="pair", parts=(), bodies=bodies)
+    return _spots(build, check_of(build, (("a", "b", 5.0, 0.0),)))
+
+
+@pytest.mark.parametrize(
+    ("b", "view", "along"),
+    [
+        (((130, 200), (0, 50), (0, 50)), 0, 0),
+        (((0, 50), (130, 200), (0, 50)), 0, 1),
+        (((0, 50), (0, 50), (130, 200)), 1, 1),
+    ],
+)
+def test_a_gap_is_dimensioned_along_its_axis_in_a_view_that_shows_it_true(
+    b: Spans, view: int, along: int
+) -> None:
+    (spot,) = _pair(b)
+    assert spot.view == view
+    assert spot.dimension is not None
+    start, end = spot.dimension.start, spot.dimension.end
+    assert abs(end[along] - start[along]) == pytest.approx(30.0 / 2)
+    assert end[1 - along] == pytest.approx(start[1 - along])
+
+
+def test_a_gap_askew_is_marked_without_a_false_dimension() -> None:
+    (spot,) = _pair(((130, 200), (120, 200), (140, 200)))
+    assert spot.dimension is None
+    assert spot.slanted is not None
+
+
+@pytest.mark.parametrize(
+    ("b", "axis", "mm"),
+    [
+        (((96, 200), (0, 50), (0, 50)), Axis.DEPTH, 4.0),
+        (((0, 50), (93, 200), (0, 50)), Axis.HEIGHT, 7.0),
+        (((0, 50), (0, 50), (-60, 2)), Axis.WIDTH, 2.0),
+        (((0, 50), (0, 50), (98, 99)), Axis.WIDTH, 2.0),
+    ],
+)
+def test_a_clash_shows_what_is_shared_in_both_views(
+    b: Spans, axis: Axis, mm: float
+) -> None:
+    found = _pair(b)
+    assert [each.view for each in found] == [0, 1]
+    dimensioned = [each for each in found if each.dimension]
+    assert dimensioned
+    for spot in found:
+        assert spot.finding.axis is axis
+        assert spot.shared is not None
+        assert spot.shared.area > 0
+    for spot in dimensioned:
+        assert spot.dimension is not None
+        drawn_mm = math.dist(spot.dimension.start, spot.dimension.end)
+        assert drawn_mm == pytest.approx(mm / 2, abs=1e-5)
+
+
+def test_touching_bodies_are_marked_at_the_point() -> None:
+    (spot,) = _pair(((100, 200), (0, 50), (0, 50)))
+    assert spot.dimension is None
+    assert spot.slanted is None
+    assert len(spot.target) == 1
+
+
+def test_what_is_missing_is_marked_at_its_part() -> None:
+    build, check = tower()
+    spot = _spots(build, check)[0]
+    assert spot.finding.verdict is Verdict.MISSING
+    assert spot.dimension is None
+
+
+def test_every_finding_shows_somewhere() -> None:
+    for build, check in (tower(), blocks()):
+        numbers = {each.number for each in _spots(build, check)}
+        assert numbers == set(range(1, len(check.findings) + 1))
+
+
+def test_dimension_lines_of_a_build_do_not_lie_on_one_another() -> None:
+    found = [each for each in _spots(*tower()) if each.dimension]
+    lines = [
+        (each.view, shapely.LineString([each.dimension.start, each.dimension.end]))
+        for each in found
+        if each.dimension
+    ]
+    for i, (view, line) in enumerate(lines):
+        for other_view, other in lines[:i]:
+            if view == other_view:
+                assert line.intersection(other).length == 0.0

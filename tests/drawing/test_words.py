@@ -1,0 +1,82 @@
+from __future__ import annotations
+
+import pytest
+
+from layout.drawing.words import length, named, outcome, summary
+from layout.questions.finding import Check, Verdict
+from tests.drawing.samples import clear_tower, tower
+
+_CODE_WORDS = {"clear", "tight", "short", "clash", "missing"}
+
+
+@pytest.mark.parametrize(
+    ("mm", "text"),
+    [
+        (12.0, "12"),
+        (8.46, "8.5"),
+        (0.96, "1"),
+        (0.04, "0.04"),
+        (0.0012, "0.001"),
+        (0.0, "0"),
+        (-1e-7, "0"),
+        (-0.04999, "-0.05"),
+        (243.84, "243.8"),
+        (100.0, "100"),
+    ],
+)
+def test_lengths(mm: float, text: str) -> None:
+    assert length(mm) == text
+
+
+@pytest.mark.parametrize(
+    ("name", "text"),
+    [
+        ("case/side panel", "side panel"),
+        ("cooler/fan 1", "cooler, fan 1"),
+        ("radiator/radiator", "radiator"),
+        ("odd\nbracket", "odd bracket"),
+    ],
+)
+def test_names(name: str, text: str) -> None:
+    assert named(name) == text
+
+
+def test_no_verdict_is_told_by_its_code_word() -> None:
+    _, check = tower()
+    assert {each.verdict for each in check.findings} == set(Verdict)
+    for each in check.findings:
+        assert not _CODE_WORDS & set(outcome(each).split())
+    assert not _CODE_WORDS & set(summary(check).split())
+
+
+def test_outcomes_say_by_how_much() -> None:
+    _, check = tower()
+    told = {each.verdict: outcome(each) for each in check.findings}
+    assert told[Verdict.SHORT] == "too close by 10 mm"
+    assert told[Verdict.CLASH] == "7 mm into one another along depth"
+    assert told[Verdict.TIGHT] == "1 mm to spare, sizes may be off by 1.5 mm"
+    assert told[Verdict.CLEAR].endswith(" mm to spare")
+
+
+def test_summary_of_a_build_that_fits_names_the_least_room() -> None:
+    _, check = clear_tower()
+    said = summary(check)
+    assert said.startswith("Everything goes together.")
+    assert "the supply and the shroud, 7 mm to spare" in said
+
+
+def test_summary_counts_the_places_that_need_a_change() -> None:
+    _, check = tower()
+    assert "4 places need a change" in summary(check)
+
+
+def test_summary_of_a_tight_build_asks_to_measure() -> None:
+    _, check = tower()
+    only = tuple(each for each in check.findings if each.verdict is Verdict.TIGHT)
+    tight = Check(build="b", verdict=Verdict.TIGHT, findings=only, notes=())
+    assert "measure before ordering" in summary(tight)
+
+
+def test_summary_without_findings() -> None:
+    empty = Check(build="b", verdict=Verdict.CLEAR, findings=(), notes=())
+    assert "nothing was asked" in summary(empty)
