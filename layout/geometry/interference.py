@@ -17,7 +17,7 @@ from layout.geometry.cells import HIGH, LOW, X0, X1, Floats
 
 __all__ = [
     "CUBE_MM",
-    "bound_at",
+    "bounds_at",
     "cells_interfere",
     "meeting_depths",
     "where_open",
@@ -109,31 +109,37 @@ def meeting_depths(
 ) -> tuple[Floats, Floats]:
     """Return the depths at which worn cells meet along axes; start > stop: none."""
     start, stop = np.maximum(a[X0], b[X0]), np.minimum(a[X1], b[X1])
-    room = [
-        [
-            bound_at(up, HIGH[axis], x) - bound_at(low, LOW[axis], x)
-            for x in (start, stop)
-        ]
-        for axis in axes
-        for up, low in ((a, b), (b, a))
-    ]
-    first, last = where_open(*np.stack(room, axis=1))
+    depths = np.stack([start, stop])
+    (a_low, a_high), (b_low, b_high) = bounds_at(a, depths), bounds_at(b, depths)
+    pick = [axis - 1 for axis in axes]
+    room = np.concatenate([(a_high - b_low)[pick], (b_high - a_low)[pick]])
+    first, last = where_open(room[:, 0], room[:, 1])
     part_start, part_stop = first.max(axis=0), last.min(axis=0)
     none = (part_start > part_stop) | (start > stop)
     length = np.where(none, 0.0, stop - start)
+    ends = np.where(part_stop < 1, start + length * part_stop, stop)
     return (
         np.where(none, np.inf, start + length * part_start),
-        np.where(
-            none, -np.inf, np.where(part_stop < 1, start + length * part_stop, stop)
-        ),
+        np.where(none, -np.inf, ends),
     )
 
 
-def bound_at(rows: Floats, which: slice, x: Floats) -> Floats:
-    """Return a linear bound of each cell at one depth each."""
-    low, high = rows[which]
+def bounds_at(rows: Floats, depths: Floats) -> tuple[Floats, Floats]:
+    """Return low and high bounds of each cell at depths of its own.
+
+    Parameters
+    ----------
+    rows : array of shape (10, n), mm
+    depths : array of shape (m, n), mm
+
+    Returns
+    -------
+    two arrays of shape (2, m, n), mm
+        For y and z; at the slab's start where it has no width.
+    """
     width = rows[X1] - rows[X0]
-    there = np.isfinite(x) & (width > 0)
-    part = np.divide(x - rows[X0], width, out=np.zeros_like(x), where=there)
-    value: Floats = low * (1 - part) + high * part
-    return value
+    there = np.isfinite(depths) & (width > 0)
+    part = np.divide(depths - rows[X0], width, out=np.zeros_like(depths), where=there)
+    ends = rows[2:].reshape(2, 2, 2, 1, -1)  # axis, low or high, end of the slab
+    values = ends[:, :, 0] * (1 - part) + ends[:, :, 1] * part
+    return values[:, 0], values[:, 1]

@@ -68,9 +68,10 @@ def prisms_settled(
     bounds = Boxes.of_bodies([bodies[k] for k in used])
     i, j = place.T
     a, b = bounds.take(i), bounds.take(j)
-    on_a, on_b = _middles(a, b)
-    plane = [0, 3 - axis.index]
+    plane, along = [0, 3 - axis.index], axis.index
+    on_a, on_b = None, None
     if points:
+        on_a, on_b = _middles(a, b)
         lines = shapely.shortest_line(placed[i], placed[j])
         ends = shapely.get_coordinates(lines).reshape(-1, 2, 2)
         on_a[plane], on_b[plane] = ends[:, 0].T, ends[:, 1].T
@@ -78,10 +79,12 @@ def prisms_settled(
         away, gap = np.hypot(*step[plane]), np.sqrt((step**2).sum(axis=0))
     else:
         away = shapely.distance(placed[i], placed[j])
-        gap = np.hypot(away, (on_a - on_b)[axis.index])
-    shared = np.minimum(a.high, b.high) - np.maximum(a.low, b.low)
+        apart = np.maximum(b.low[along] - a.high[along], a.low[along] - b.high[along])
+        gap = np.hypot(away, np.maximum(apart, 0.0))
+    shared = np.minimum(a.high[along], b.high[along])
+    shared -= np.maximum(a.low[along], b.low[along])
     # Outlines that meet may touch or overlap: the cells tell which.
-    sure = (away > _MEETING_MM) | (shared[axis.index] < CUBE_MM)
+    sure = (away > _MEETING_MM) | (shared < CUBE_MM)
     return Settled(sure, np.zeros(len(i), bool), gap, on_a, on_b)
 
 

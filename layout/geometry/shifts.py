@@ -13,7 +13,7 @@ import numpy as np
 
 from layout.geometry.cells import HIGH, LOW, X0, X1, Floats
 from layout.geometry.interference import (
-    bound_at,
+    bounds_at,
     meeting_depths,
 )
 from layout.geometry.space import Axis
@@ -49,8 +49,9 @@ def _across_depth(a: Floats, b: Floats, axis: int) -> Intervals:
     meets = depths[0] <= depths[1]
     a, b, depths = a[:, meets], b[:, meets], (depths[0][meets], depths[1][meets])
     # Linear in depth, so the farthest shift is reached at an end of the shared slab.
-    most = [bound_at(a, HIGH[axis], x) - bound_at(b, LOW[axis], x) for x in depths]
-    least = [bound_at(a, LOW[axis], x) - bound_at(b, HIGH[axis], x) for x in depths]
+    ends = np.stack(depths)
+    (a_low, a_high), (b_low, b_high) = bounds_at(a, ends), bounds_at(b, ends)
+    least, most = (a_low - b_high)[axis - 1], (a_high - b_low)[axis - 1]
     return np.minimum(*least), np.maximum(*most)
 
 

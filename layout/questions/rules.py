@@ -191,10 +191,11 @@ RULES: Final = (
         why="the supply must slide in under the shroud",
         remedy="take a supply of a lower form",
     ),
+    # The rear panel is beside the vent of a supply screwed to it, never before it.
     Rule(
         name="supply-vent",
         a=(_of(Role.SUPPLY_VENT),),
-        b=(_of(*(role for role in Role if role.stops_air)),),
+        b=(_of(*(role for role in Role if role.stops_air and role is not Role.REAR)),),
         need_mm=VENT_CLEARANCE.mm,
         why="objects near a supply's vent choke its fan",
         source=VENT_CLEARANCE.source,
