@@ -2,20 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
 from numpy.typing import NDArray
 
-from layout.geometry.body import Body
-from layout.geometry.boxes import Boxes
-from layout.geometry.cells import Floats, Ints, renumbered
-from layout.geometry.gathered import gather, interfering
+from layout.geometry.cells import Floats, Ints
+from layout.geometry.crowd import CARRIED, Crowd
+from layout.geometry.gathered import Gathered, interfering
 from layout.geometry.nearest import nearest
 from layout.geometry.prisms import Settled, boxes_settled, prisms_settled
-from layout.geometry.space import Axis
 
 __all__ = ["Answers", "answers"]
 
@@ -43,49 +40,37 @@ class Answers:
         return pick[~settled.sure]
 
 
-def answers(
-    bodies: Sequence[Body], index: Ints, boxes: Boxes, *, points: bool
-) -> Answers:
+def answers(crowd: Crowd, index: Ints, *, points: bool) -> Answers:
     """Return how the pairs stand, every gap exact.
 
     Parameters
     ----------
     index : array of shape (n, 2)
         Which bodies are a and b.
-    boxes : Boxes
-        Around each of the bodies.
     points : bool
         Whether to tell the nearest points.
     """
     none = np.zeros((2, 3, len(index)))
     out = Answers(np.zeros(len(index), bool), np.zeros(len(index)), none[0], none[1])
-    carried = np.array([body.shape.carried_along for body in bodies]).reshape(-1, 2)
-    alike = carried[index[:, 0]] & carried[index[:, 1]]
-    both, any_axis = alike.all(axis=1), alike.any(axis=1)
+    alike = crowd.carried[index[:, 0]] & crowd.carried[index[:, 1]]
+    both = alike[:, 0] & alike[:, 1]
     flat = np.flatnonzero(both)
-    a, b = index[flat].T
-    out.put(flat, boxes_settled(boxes.take(a), boxes.take(b), points=points))
-    left = [np.flatnonzero(~any_axis)]
-    for column, axis in enumerate(_AXES):
+    a, b = (crowd.boxes.take(own) for own in index[flat].T)
+    out.put(flat, boxes_settled(a, b, points=points))
+    left = [np.flatnonzero(~(alike[:, 0] | alike[:, 1]))]
+    for column, axis in enumerate(CARRIED):
         pick = np.flatnonzero(alike[:, column] & ~both)
         if len(pick):
-            found = prisms_settled(bodies, index[pick], axis, points=points)
+            found = prisms_settled(crowd, index[pick], axis, points=points)
             left.append(out.put(pick, found))
     cells = np.sort(np.concatenate(left))
     if len(cells):
-        _put_by_cells(out, cells, bodies, index=index[cells])
+        _put_by_cells(out, cells, crowd.cells, index=index[cells])
     return out
 
 
-_AXES: Final = (Axis.WIDTH, Axis.HEIGHT)
-
-
-def _put_by_cells(
-    out: Answers, pick: Ints, bodies: Sequence[Body], *, index: Ints
-) -> None:
-    used, place = renumbered(index)
-    cells = gather([bodies[k] for k in used])
-    a, b = place.T
+def _put_by_cells(out: Answers, pick: Ints, cells: Gathered, *, index: Ints) -> None:
+    a, b = index.T
     for turn in _turns(cells.count[a] * cells.count[b]):
         hit = turn[interfering(cells, a[turn], b[turn])]
         out.interfering[pick[hit]] = True

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
+import numpy as np
 from shapely.geometry import Polygon
 
 from layout.geometry.cells import Cells, Floats, cut
@@ -41,24 +42,23 @@ class Shape:
     carried: tuple[Axis, ...] = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:
-        if not self.solids:
-            raise EmptyBodyError("a body needs at least one solid")
-        (cells,) = cut([self.solids])
-        self._keep(cells, _carried(self.solids))
+        (made,) = _made([self.solids])
+        self._keep(made, _carried(self.solids))
 
     @classmethod
     def of_cells(cls, solids: tuple[Solid, ...], cells: Cells) -> Shape:
         """Return a shape of given cells: a part of what the solids enclose."""
         shape = object.__new__(cls)
         object.__setattr__(shape, "solids", solids)
-        shape._keep(cells, ())
+        shape._keep((cells, worn(cells.rows, CUBE_MM)), ())
         return shape
 
-    def _keep(self, cells: Cells, carried: tuple[Axis, ...]) -> None:
+    def _keep(self, made: tuple[Cells, Floats], carried: tuple[Axis, ...]) -> None:
+        cells, places = made
         if not len(cells):
             raise EmptyBodyError("the outlines of this body enclose no volume")
         object.__setattr__(self, "cells", cells)
-        object.__setattr__(self, "worn", worn(cells.rows, CUBE_MM))
+        object.__setattr__(self, "worn", places)
         object.__setattr__(self, "bounds", cells.bounds)
         object.__setattr__(self, "carried", carried)
 
@@ -87,15 +87,25 @@ def shapes(groups: Sequence[tuple[Solid, ...]]) -> list[Shape]:
     EmptyBodyError
         If a group has no solid, or its solids enclose nothing.
     """
-    if not all(groups):
-        raise EmptyBodyError("a body needs at least one solid")
-    made = []
-    for solids, cells in zip(groups, cut(groups) if groups else [], strict=True):
+    made_shapes = []
+    for solids, made in zip(groups, _made(groups), strict=True):
         shape = object.__new__(Shape)
         object.__setattr__(shape, "solids", solids)
-        shape._keep(cells, _carried(solids))
-        made.append(shape)
-    return made
+        shape._keep(made, _carried(solids))
+        made_shapes.append(shape)
+    return made_shapes
+
+
+def _made(groups: Sequence[tuple[Solid, ...]]) -> list[tuple[Cells, Floats]]:
+    """Return the cells of each group of solids, whole and worn."""
+    if not all(groups):
+        raise EmptyBodyError("a body needs at least one solid")
+    if not groups:
+        return []
+    cells = cut(groups)
+    places = worn(np.concatenate([each.rows for each in cells], axis=1), CUBE_MM)
+    ends = np.cumsum([len(each) for each in cells])[:-1]
+    return [*zip(cells, np.split(places, ends, axis=1), strict=True)]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

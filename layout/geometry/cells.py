@@ -25,7 +25,6 @@ __all__ = [
     "Ints",
     "cut",
     "moved",
-    "renumbered",
     "spread",
 ]
 
@@ -206,19 +205,6 @@ def spread(counts: Ints) -> tuple[Ints, Ints]:
     owner = np.repeat(np.arange(len(counts)), counts)
     starts = np.cumsum(counts) - counts
     return owner, np.arange(len(owner)) - starts[owner]
-
-
-def renumbered(index: Ints) -> tuple[Ints, Ints]:
-    """Return which numbers occur, in order, and each number's place among them.
-
-    Examples
-    --------
-    >>> renumbered(np.array([7, 2, 7]))
-    (array([2, 7]), array([1, 0, 1]))
-    """
-    occurs = np.zeros(index.max(initial=-1) + 1, bool)
-    occurs[index] = True
-    return np.flatnonzero(occurs), (np.cumsum(occurs) - 1)[index]
 
 
 def _joined(a_slab: Ints, b_slab: Ints, slabs: int) -> tuple[Ints, Ints]:

@@ -6,7 +6,6 @@ interval along the axis, square to one another.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
@@ -14,9 +13,9 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
-from layout.geometry.body import Body
 from layout.geometry.boxes import Boxes, box_gaps
-from layout.geometry.cells import Floats, Ints, renumbered
+from layout.geometry.cells import Floats, Ints
+from layout.geometry.crowd import Crowd
 from layout.geometry.interference import CUBE_MM
 from layout.geometry.space import Axis
 
@@ -55,19 +54,15 @@ def _middles(a: Boxes, b: Boxes) -> tuple[Floats, Floats]:
     return np.clip(middle, a.low, a.high), np.clip(middle, b.low, b.high)
 
 
-def prisms_settled(
-    bodies: Sequence[Body], index: Ints, axis: Axis, *, points: bool
-) -> Settled:
+def prisms_settled(crowd: Crowd, index: Ints, axis: Axis, *, points: bool) -> Settled:
     """Return how pairs of outlines stand that are carried along one axis.
 
     ``sure`` is False where the outlines meet, so that only their cells can tell
     whether what they share holds a cube.
     """
-    used, place = renumbered(index)
-    placed = _placed([bodies[k] for k in used], axis)
-    bounds = Boxes.of_bodies([bodies[k] for k in used])
-    i, j = place.T
-    a, b = bounds.take(i), bounds.take(j)
+    i, j = index.T
+    a, b = crowd.boxes.take(i), crowd.boxes.take(j)
+    placed = crowd.sides if axis is Axis.WIDTH else crowd.tops
     plane, along = [0, 3 - axis.index], axis.index
     on_a, on_b = None, None
     if points:
@@ -86,13 +81,3 @@ def prisms_settled(
     # Outlines that meet may touch or overlap: the cells tell which.
     sure = (away > _MEETING_MM) | (shared < CUBE_MM)
     return Settled(sure, np.zeros(len(i), bool), gap, on_a, on_b)
-
-
-def _placed(bodies: Sequence[Body], axis: Axis) -> NDArray[np.object_]:
-    """Return the outlines in place: made once at their origin, moved as arrays."""
-    outlines = np.array([body.shape.outline(axis) for body in bodies], dtype=object)
-    at = np.array([body.at_mm for body in bodies])[:, [0, 3 - axis.index]]
-    points = shapely.get_coordinates(outlines)
-    shift = np.repeat(at, shapely.get_num_coordinates(outlines), axis=0)
-    placed: NDArray[np.object_] = shapely.set_coordinates(outlines, points + shift)
-    return placed

@@ -15,8 +15,9 @@ from numpy.typing import NDArray
 
 from layout.geometry.answers import Answers, answers
 from layout.geometry.body import Body
-from layout.geometry.boxes import Boxes, box_gaps
+from layout.geometry.boxes import box_gaps
 from layout.geometry.cells import Floats, Ints
+from layout.geometry.crowd import Crowd
 from layout.geometry.errors import EmptyBodyError
 from layout.geometry.overlap import overlap
 from layout.geometry.relation import (
@@ -47,7 +48,7 @@ def relation(a: Body, b: Body) -> Relation:
 
 
 def relations(
-    bodies: Sequence[Body],
+    bodies: Sequence[Body] | Crowd,
     pairs: Sequence[tuple[int, int]] | Ints | None = None,
     *,
     limit_mm: float | None = None,
@@ -57,7 +58,8 @@ def relations(
 
     Parameters
     ----------
-    bodies : sequence of Body
+    bodies : sequence of Body, or Crowd
+        A crowd is ready for further questions without being made ready anew.
     pairs : sequence of (int, int), optional
         Indices of a and b; default: every unordered pair, a before b.
     limit_mm : float, optional
@@ -71,16 +73,16 @@ def relations(
     tuple of Relation
         In the order of ``pairs``.
     """
-    index = _index(bodies, pairs)
+    crowd = Crowd.of(bodies)
+    index = _index(crowd, pairs)
     if not len(index):
         return ()
-    boxes = Boxes.of_bodies(bodies)
-    away = box_gaps(boxes.take(index[:, 0]), boxes.take(index[:, 1]))
+    away = _boxes_apart(crowd, index)
     near_by = away <= (np.inf if limit_mm is None else limit_mm)
-    found = answers(bodies, index[near_by], boxes, points=True)
-    exact = iter(_told(bodies, index[near_by], found, overlaps=overlaps))
+    found = answers(crowd, index[near_by], points=True)
+    exact = iter(_told(crowd, index[near_by], found, overlaps=overlaps))
     return tuple(
-        next(exact) if near_enough else _bounded(bodies[i], bodies[j], away_mm)
+        next(exact) if near_enough else _bounded(crowd, i, j, least_mm=away_mm)
         for near_enough, (i, j), away_mm in zip(
             near_by.tolist(), index.tolist(), away.tolist(), strict=True
         )
@@ -100,7 +102,7 @@ class Clearances:
 
 
 def clearances(
-    bodies: Sequence[Body],
+    bodies: Sequence[Body] | Crowd,
     pairs: Sequence[tuple[int, int]] | Ints | None = None,
     *,
     limit_mm: float = math.inf,
@@ -109,32 +111,36 @@ def clearances(
 
     Parameters
     ----------
-    bodies : sequence of Body
+    bodies : sequence of Body, or Crowd
+        A crowd is ready for further questions without being made ready anew.
     pairs : sequence of (int, int), optional
         Indices of a and b; default: every unordered pair, a before b.
     limit_mm : float, optional
         Pairs whose boxes lie farther apart are left out; no nearer pair is.
     """
-    index = _index(bodies, pairs)
-    boxes = Boxes.of_bodies(bodies)
-    away = box_gaps(boxes.take(index[:, 0]), boxes.take(index[:, 1]))
-    kept = index[away <= limit_mm]
-    found = answers(bodies, kept, boxes, points=False)
-    return Clearances(kept, found.interfering, found.gap)
+    crowd = Crowd.of(bodies)
+    index = _index(crowd, pairs)
+    if len(index):
+        index = index[_boxes_apart(crowd, index) <= limit_mm]
+    found = answers(crowd, index, points=False)
+    return Clearances(index, found.interfering, found.gap)
 
 
-def _index(
-    bodies: Sequence[Body], pairs: Sequence[tuple[int, int]] | Ints | None
-) -> Ints:
-    if not len(bodies) and pairs is not None and len(pairs):
-        raise EmptyBodyError("there are no bodies to ask about")
+def _index(crowd: Crowd, pairs: Sequence[tuple[int, int]] | Ints | None) -> Ints:
     if pairs is None:
-        return np.column_stack(np.triu_indices(len(bodies), 1))
-    return np.asarray(pairs, dtype=np.intp).reshape(-1, 2)
+        return np.column_stack(np.triu_indices(len(crowd.bodies), 1))
+    index = np.asarray(pairs, dtype=np.intp).reshape(-1, 2)
+    if len(index) and not crowd.bodies:
+        raise EmptyBodyError("there are no bodies to ask about")
+    return index
+
+
+def _boxes_apart(crowd: Crowd, index: Ints) -> Floats:
+    return box_gaps(*(crowd.boxes.take(own) for own in index.T))
 
 
 def _told(
-    bodies: Sequence[Body], index: Ints, found: Answers, *, overlaps: bool
+    crowd: Crowd, index: Ints, found: Answers, *, overlaps: bool
 ) -> Iterator[Relation]:
     """Yield the arrays as values, pair by pair."""
     columns = (
@@ -145,7 +151,7 @@ def _told(
         map(tuple, found.on_b.T.tolist()),
     )
     for (i, j), hit, gap_mm, on_a, on_b in zip(*columns, strict=True):
-        a, b = bodies[i], bodies[j]
+        a, b = crowd.bodies[i], crowd.bodies[j]
         yield Relation(
             a=a.name,
             b=b.name,
@@ -163,11 +169,11 @@ def _state(gap_mm: float, *, hit: bool) -> State:
     return State.TOUCHING if gap_mm <= CONTACT_TOLERANCE_MM else State.APART
 
 
-def _bounded(a: Body, b: Body, least_mm: float) -> Relation:
+def _bounded(crowd: Crowd, i: int, j: int, *, least_mm: float) -> Relation:
     """Return the relation of bodies that are at least so far apart."""
     return Relation(
-        a=a.name,
-        b=b.name,
+        a=crowd.bodies[i].name,
+        b=crowd.bodies[j].name,
         state=State.APART,
         gap_mm=least_mm,
         bound=Bound.LOWER,

@@ -9,7 +9,6 @@ from typing import Final
 
 from layout.build.placed import Build, OwnNeed, PlacedBody
 from layout.parts.form import Role
-from layout.questions.finding import Group
 from layout.questions.rules import NO_INTERFERENCE, RULES, Picked, Rule
 
 __all__ = ["CASE", "Question", "asked", "pairs_of_parts", "unnamed"]
@@ -27,15 +26,10 @@ class Question:
     b: int
 
 
-def asked(build: Build, groups: frozenset[Group]) -> list[Question]:
-    """Return every question that a rule of the groups, or the build file, asks."""
+def asked(build: Build) -> list[Question]:
+    """Return every question that a rule, or the build file, asks."""
     rules = [*_needed(build), *(_own(each) for each in build.own_needs)]
-    return [
-        question
-        for rule in rules
-        if rule.group in groups
-        for question in _questions(rule, build.bodies)
-    ]
+    return [question for rule in rules for question in _questions(rule, build.bodies)]
 
 
 def _needed(build: Build) -> list[Rule]:
@@ -85,9 +79,9 @@ def _separate(a: PlacedBody, b: PlacedBody) -> bool:
     return a.part != b.part or a.part == CASE
 
 
-def unnamed(build: Build, asked: list[Question]) -> list[Question]:
-    """Return the pairs that no rule names: they must simply not interfere."""
-    named = {frozenset((each.a, each.b)) for each in asked}
+def unnamed(build: Build, questions: list[Question]) -> list[Question]:
+    """Return the pairs that no question names: they must simply not interfere."""
+    named = {frozenset((each.a, each.b)) for each in questions}
     return [
         Question(_SIMPLY_APART, i, j)
         for i, j in pairs_of_parts(build)

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 
 from layout.build.placed import Build, PlacedBody
 from layout.geometry.body import Body
+from layout.geometry.crowd import Crowd
 from layout.geometry.query import clearances, relation, relations
 from layout.geometry.relation import Bound, Relation, State
 from layout.geometry.space import Axis, Vector
@@ -47,18 +48,20 @@ def check(
     groups : frozenset of Group
         Which rules to ask.
     """
-    questions = asked(build, groups)
-    answers = _answers(build, questions)
+    crowd = Crowd.of([each.body for each in build.bodies])
+    questions = asked(build)
+    wanted = [each for each in questions if each.rule.group in groups]
+    answers = _answers(build, crowd, wanted)
     if Group.DISTANCE in groups:
-        rest = unnamed(build, asked(build, frozenset({Group.DISTANCE})))
-        answers += _answers(build, rest) if every_pair else _clashes(build, rest)
+        rest = unnamed(build, questions)
+        answers += (_answers if every_pair else _clashes)(build, crowd, rest)
     findings = sorted(map(_finding, _governing(answers)), key=_worst_first)
     return Check(
         build=build.name,
         verdict=findings[0].verdict if findings else Verdict.CLEAR,
         findings=tuple(findings),
         notes=build.notes,
-        pairs=_pairs(build) if with_pairs else None,
+        pairs=relations(crowd, pairs_of_parts(build)) if with_pairs else None,
     )
 
 
@@ -98,24 +101,17 @@ def _worst_first(finding: Finding) -> tuple[int, float, str]:
 _SEVERITY = {verdict: rank for rank, verdict in enumerate(Verdict)}
 
 
-def _pairs(build: Build) -> tuple[Relation, ...]:
-    bodies = [each.body for each in build.bodies]
-    return relations(bodies, pairs_of_parts(build))
-
-
-def _clashes(build: Build, questions: list[Question]) -> list[_Answer]:
+def _clashes(build: Build, crowd: Crowd, questions: list[Question]) -> list[_Answer]:
     """Return the answers of those that interfere; boxes rule out most."""
-    bodies = [each.body for each in build.bodies]
     pairs = {(each.a, each.b): each for each in questions}
-    stand = clearances(bodies, list(pairs), limit_mm=0.0)
+    stand = clearances(crowd, list(pairs), limit_mm=0.0)
     meeting = stand.pairs[stand.interfering].tolist()
-    answers = _answers(build, [pairs[i, j] for i, j in meeting])
+    answers = _answers(build, crowd, [pairs[i, j] for i, j in meeting])
     return [each for each in answers if each.relation.state is State.INTERFERING]
 
 
-def _answers(build: Build, questions: list[Question]) -> list[_Answer]:
-    bodies = [each.body for each in build.bodies]
-    found = relations(bodies, [(each.a, each.b) for each in questions])
+def _answers(build: Build, crowd: Crowd, questions: list[Question]) -> list[_Answer]:
+    found = relations(crowd, [(each.a, each.b) for each in questions])
     return [
         _beyond_seat(
             build,

@@ -17,6 +17,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from layout.geometry.body import Body, shapes
+from layout.geometry.crowd import Crowd
 from layout.geometry.query import Clearances, clearances, relations
 from layout.geometry.relation import State
 from tests.bench import plain, scenes
@@ -73,11 +74,13 @@ class Comparison:
 def crowd(count: int = 40) -> Comparison:
     """Return (a): all pairs of prisms that can matter to a finding."""
     bodies = scenes.prisms(count)
-    others = [plain.prism(body) for body in bodies]
+    others = [plain.prism(body) for body in bodies]  # in place, as the crowd's are
+    ready, pairs = Crowd.of(bodies), _every_pair(count)
+    clearances(ready, pairs)
     return Comparison(
         title=f"(a) {count} prisms, pairs that matter: a loop of shapely calls",
-        pairs=_every_pair(count),
-        ours=lambda: _relevant(bodies, _every_pair(count)),
+        pairs=pairs,
+        ours=lambda: _relevant(ready, pairs),
         theirs=lambda: [*plain.loop(combinations(others, 2))],
         target=20,
         limit_mm=scenes.NEED_MM,
@@ -88,7 +91,7 @@ def _every_pair(count: int) -> NDArray[np.intp]:
     return np.column_stack(np.triu_indices(count, 1))
 
 
-def _relevant(bodies: Sequence[Body], pairs: NDArray[np.intp]) -> Clearances:
+def _relevant(bodies: Sequence[Body] | Crowd, pairs: NDArray[np.intp]) -> Clearances:
     """Return how the pairs stand whose boxes are near enough to matter."""
     return clearances(bodies, pairs, limit_mm=scenes.NEED_MM)
 

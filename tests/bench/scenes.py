@@ -52,7 +52,8 @@ def prisms(count: int, seed: int = 1) -> list[Body]:
     """Return bodies of one outline each, carried along width: boxes, stars, rounds.
 
     A third has 4 corners, a third 6 to 16, and a third as many as a round outline of
-    its size has, 29 to 85.  They stand as parts do, close and clear of one another, but for a few that clash.
+    its size has, 29 to 85.  They stand as parts do, close and clear of one another,
+    but for a few that clash.
     """
     rng = np.random.default_rng(seed)
     bodies: list[Body] = []
