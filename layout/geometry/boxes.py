@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
-from layout.geometry.body import Body
 from layout.geometry.cells import HIGH, LOW, X0, X1, Floats, Ints
 
 __all__ = ["Boxes", "box_gaps", "boxes_share"]
@@ -27,16 +25,6 @@ class Boxes:
         low = [rows[X0], np.minimum(*rows[LOW[1]]), np.minimum(*rows[LOW[2]])]
         high = [rows[X1], np.maximum(*rows[HIGH[1]]), np.maximum(*rows[HIGH[2]])]
         return cls(np.stack(low), np.stack(high))
-
-    @classmethod
-    def of_bodies(cls, bodies: Sequence[Body]) -> Boxes:
-        """Return the box around each body, in place."""
-        rows = [
-            (*body.shape.bounds.low, *body.shape.bounds.high, *body.at_mm)
-            for body in bodies
-        ]
-        low, high, at = np.array(rows).reshape(-1, 3, 3).transpose(1, 2, 0)
-        return cls(low + at, high + at)
 
     def merged(self, start: Ints) -> Boxes:
         """Return the box around each run of boxes, given where the runs start."""

@@ -8,10 +8,9 @@ from typing import Final
 
 import numpy as np
 
-from layout.geometry.body import Body
+from layout.geometry.body import Shape
 from layout.geometry.boxes import Boxes, boxes_share
 from layout.geometry.cells import Floats, Ints, spread
-from layout.geometry.errors import EmptyBodyError
 from layout.geometry.interference import CUBE_MM, cells_interfere
 
 __all__ = ["Gathered", "first_least", "gather", "interfering", "own_cells", "product"]
@@ -32,17 +31,26 @@ class Gathered:
     bodies: Boxes
 
 
-def gather(bodies: Sequence[Body]) -> Gathered:
-    """Return the cells of all bodies, in place."""
-    if not bodies:
-        raise EmptyBodyError("there are no bodies to ask about")
-    rows = np.concatenate([body.shape.cells.rows for body in bodies], axis=1)
-    worn = np.concatenate([body.shape.worn for body in bodies], axis=1)
-    count = np.array([len(body.shape.cells) for body in bodies], dtype=np.intp)
-    x, y, z = np.repeat(np.array([body.at_mm for body in bodies]), count, axis=0).T
+def gather(shapes: Sequence[Shape], which: Ints, at: Floats) -> Gathered:
+    """Return the cells of all bodies, in place.
+
+    Parameters
+    ----------
+    shapes : sequence of Shape
+    which : array of shape (n,)
+        The shape of each body.
+    at : array of shape (n, 3), mm
+        Where each body stands.
+    """
+    made = np.array([len(shape.cells) for shape in shapes], dtype=np.intp)
+    count = made[which]
+    body, offset = spread(count)
+    own = (np.cumsum(made) - made)[which[body]] + offset
+    x, y, z = at[body].T
     shift = np.stack([x, x, y, y, y, y, z, z, z, z])
-    rows += shift
-    worn += shift
+    rows = np.concatenate([shape.cells.rows for shape in shapes], axis=1)
+    worn = np.concatenate([shape.worn for shape in shapes], axis=1)
+    rows, worn = rows[:, own] + shift, worn[:, own] + shift
     start = np.cumsum(count) - count
     boxes = Boxes.around(rows)
     return Gathered(rows, worn, start, count, boxes, boxes.merged(start))

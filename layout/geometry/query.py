@@ -128,9 +128,9 @@ def clearances(
 
 def _index(crowd: Crowd, pairs: Sequence[tuple[int, int]] | Ints | None) -> Ints:
     if pairs is None:
-        return np.column_stack(np.triu_indices(len(crowd.bodies), 1))
+        return np.column_stack(np.triu_indices(len(crowd), 1))
     index = np.asarray(pairs, dtype=np.intp).reshape(-1, 2)
-    if len(index) and not crowd.bodies:
+    if len(index) and not len(crowd):
         raise EmptyBodyError("there are no bodies to ask about")
     return index
 
@@ -151,15 +151,14 @@ def _told(
         map(tuple, found.on_b.T.tolist()),
     )
     for (i, j), hit, gap_mm, on_a, on_b in zip(*columns, strict=True):
-        a, b = crowd.bodies[i], crowd.bodies[j]
         yield Relation(
-            a=a.name,
-            b=b.name,
+            a=crowd.names[i],
+            b=crowd.names[j],
             state=_state(gap_mm, hit=hit),
             gap_mm=gap_mm,
             bound=Bound.EXACT,
             witness=None if hit else Witness(on_a, on_b),
-            overlap=overlap(a, b) if hit and overlaps else None,
+            overlap=overlap(crowd.body(i), crowd.body(j)) if hit and overlaps else None,
         )
 
 
@@ -172,8 +171,8 @@ def _state(gap_mm: float, *, hit: bool) -> State:
 def _bounded(crowd: Crowd, i: int, j: int, *, least_mm: float) -> Relation:
     """Return the relation of bodies that are at least so far apart."""
     return Relation(
-        a=crowd.bodies[i].name,
-        b=crowd.bodies[j].name,
+        a=crowd.names[i],
+        b=crowd.names[j],
         state=State.APART,
         gap_mm=least_mm,
         bound=Bound.LOWER,

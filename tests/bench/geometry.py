@@ -91,7 +91,7 @@ def _every_pair(count: int) -> NDArray[np.intp]:
     return np.column_stack(np.triu_indices(count, 1))
 
 
-def _relevant(bodies: Sequence[Body] | Crowd, pairs: NDArray[np.intp]) -> Clearances:
+def _relevant(bodies: Crowd, pairs: NDArray[np.intp]) -> Clearances:
     """Return how the pairs stand whose boxes are near enough to matter."""
     return clearances(bodies, pairs, limit_mm=scenes.NEED_MM)
 
@@ -140,8 +140,7 @@ def slide(places: int = 200, others: int = 39) -> Comparison:
     pairs = np.column_stack([np.repeat(moved, others), np.tile(still, places)])
 
     def ours() -> Clearances:
-        bodies = [scene.body.moved(move) for move in scene.moves]
-        return _relevant([*bodies, *scene.others], pairs)
+        return _relevant(Crowd.of_places(scene.body, scene.moves, scene.others), pairs)
 
     return Comparison(
         title=f"(c) {places} places of a body against {others}: the same loop",

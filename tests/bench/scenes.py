@@ -20,6 +20,7 @@ from tests.geometry.random_bodies import star_outline
 __all__ = [
     "CASE_MM",
     "NEED_MM",
+    "RAIL_MM",
     "Placed",
     "Sliding",
     "prisms",
@@ -113,10 +114,13 @@ class Sliding:
     others: tuple[Body, ...]
 
 
+RAIL_MM = 60.0
+"""How far the body slides: a cage's rail."""
+
+
 def sliding(places: int, others: int, seed: int = 1) -> Sliding:
-    """Return a body that slides along the whole depth of the case, past others."""
+    """Return a body that slides along a rail in depth, past others."""
     body, *rest = prisms(others + 1, seed)
-    low, high = body.bounds.low[0], body.bounds.high[0]
-    travel = np.linspace(-low, CASE_MM[0] - high, places).tolist()
+    travel = np.linspace(0.0, RAIL_MM, places).tolist()
     moves = tuple((x, 0.0, 0.0) for x in travel)
     return Sliding(body=body, moves=moves, others=tuple(rest))
