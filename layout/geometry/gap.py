@@ -24,7 +24,7 @@ __all__ = ["CellGaps", "Places", "cell_gaps", "nearest_places"]
 _BATCH = 2048
 """Cell pairs per batch: their candidates stay within a processor's cache."""
 
-_FEW = 200
+_FEW = 1000
 """Cell pairs that are not worth sorting into groups."""
 
 

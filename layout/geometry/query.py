@@ -80,7 +80,9 @@ def relations(
     away = _boxes_apart(crowd, index)
     near_by = away <= (np.inf if limit_mm is None else limit_mm)
     found = answers(crowd, index[near_by], points=True)
-    exact = iter(_told(crowd, index[near_by], found, overlaps=overlaps))
+    exact = _told(crowd, index[near_by], found, overlaps=overlaps)
+    if near_by.all():
+        return tuple(exact)
     return tuple(
         next(exact) if near_enough else _bounded(crowd, i, j, least_mm=away_mm)
         for near_enough, (i, j), away_mm in zip(

@@ -10,7 +10,7 @@ from typing import TypeAlias
 import numpy as np
 
 from layout.geometry.body import Body, Shape
-from layout.geometry.query import relations
+from layout.geometry.query import clearances, relations
 from layout.geometry.relation import State
 from layout.geometry.round import disc_outline
 from layout.geometry.solid import Solid, rectangle
@@ -52,9 +52,9 @@ def _size(rng: np.random.Generator) -> Vector:
 def prisms(count: int, seed: int = 1) -> list[Body]:
     """Return bodies of one outline each, carried along width: boxes, stars, rounds.
 
-    A third has 4 corners, a third 6 to 16, and a third as many as a round outline of
-    its size has, 29 to 85.  They stand as parts do, close and clear of one another,
-    but for a few that clash.
+    A third has 4 corners, a third 24 to 96 as finned outlines have, and a third as
+    many as a round outline of its size has, 29 to 85.  They stand as parts do, close
+    and clear of one another, but for a few that clash.
     """
     rng = np.random.default_rng(seed)
     bodies: list[Body] = []
@@ -81,7 +81,7 @@ def _candidates(rng: np.random.Generator) -> Iterator[Body]:
         if i % 3 == 0:
             side = rectangle((0, x), (0, y))
         elif i % 3 == 1:
-            corners = int(rng.integers(6, 17))
+            corners = int(rng.integers(24, 97))
             side = star_outline(rng, (0, x), (0, y), corners=corners)
         else:
             y = x
@@ -119,8 +119,12 @@ RAIL_MM = 60.0
 
 
 def sliding(places: int, others: int, seed: int = 1) -> Sliding:
-    """Return a body that slides along a rail in depth, past others."""
-    body, *rest = prisms(others + 1, seed)
+    """Return the body with the most neighbours, none met, on a rail in depth."""
+    bodies = prisms(others + 1, seed)
+    near = clearances(bodies, limit_mm=NEED_MM)
+    neighbours = np.bincount(near.pairs.ravel(), minlength=len(bodies))
+    neighbours[near.pairs[near.interfering].ravel()] = 0
+    body = bodies.pop(int(neighbours.argmax()))
     travel = np.linspace(0.0, RAIL_MM, places).tolist()
     moves = tuple((x, 0.0, 0.0) for x in travel)
-    return Sliding(body=body, moves=moves, others=tuple(rest))
+    return Sliding(body=body, moves=moves, others=tuple(bodies))
