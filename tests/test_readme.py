@@ -1,0 +1,51 @@
+"""What the README shows is true."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+from typer.main import get_group
+
+from layout.cli import app
+from layout.files.build_file import read_build
+from layout.parts.kinds import KINDS
+from layout.questions.check import check
+from layout.questions.finding import Group, Verdict
+
+ROOT = Path(__file__).parent.parent
+PAGE = (ROOT / "README.md").read_text(encoding="utf-8")
+COMMANDS = get_group(app).commands
+BUILDS = re.findall(r"```yaml\n(.*?)```", PAGE, re.DOTALL)
+
+
+@pytest.mark.parametrize("name", sorted(COMMANDS))
+def test_every_command_is_there_and_has_help(name: str) -> None:
+    assert f"`case-layout {name}" in PAGE
+    assert COMMANDS[name].help
+
+
+def test_every_option_of_check_is_there() -> None:
+    options = {opt for param in COMMANDS["check"].params for opt in param.opts}
+    named = {opt for opt in options if opt.startswith("--") and opt != "--help"}
+    assert named
+    assert [opt for opt in named if opt not in PAGE] == []
+
+
+def test_every_verdict_group_and_kind_is_there() -> None:
+    words = [each.value for each in (*Verdict, *Group)] + list(KINDS)
+    assert [word for word in words if word not in PAGE] == []
+
+
+@pytest.mark.parametrize("text", BUILDS, ids=["machine", "blocks"])
+def test_the_examples_can_be_checked(text: str, tmp_path: Path) -> None:
+    build = tmp_path / "shown.yaml"
+    build.write_text(
+        text.replace("felt-tower.yaml", str(ROOT / "cases/felt-tower.yaml"))
+    )
+    found = check(read_build(build))
+    assert found.build in {"Sound archive machine", "shown"}
+    assert {"leads-to-cage:supply:cage"} <= {each.id for each in found.findings} or (
+        "block" in text
+    )
