@@ -8,7 +8,8 @@ from dataclasses import dataclass, field
 from layout.build.errors import SeatError
 from layout.build.placed import Mate, PlacedBody, PlacedPart
 from layout.build.seats import Offer, Seats
-from layout.geometry.body import Body, Shape
+from layout.geometry.body import Body, shapes
+from layout.geometry.errors import EmptyBodyError, OutlineError, SpanError
 from layout.geometry.space import ORIGIN, Vector, plus
 from layout.parts.errors import PartError
 from layout.parts.form import Allowance, Form, Link
@@ -59,12 +60,13 @@ class Tree:
     ) -> None:
         chain = offer.chain if offer else ()
         at_mm = offer.at_mm if offer else at_mm
-        for piece in form.pieces:
+        made = shapes([piece.solids for piece in form.pieces])
+        for piece, shape in zip(form.pieces, made, strict=True):
             name = f"{key}/{piece.name}" if piece.name else key
             self.bodies.append(
                 PlacedBody(
                     part=key,
-                    body=Body(name=name, shape=Shape(piece.solids), at_mm=at_mm),
+                    body=Body(name=name, shape=shape, at_mm=at_mm),
                     role=piece.role,
                     where=offer.seat.face if offer else None,
                     chain=(*chain, *_owned(key, piece.links)),
@@ -87,6 +89,13 @@ def _made(key: str, spec: Kind, *, wish: Wish, offer: Offer) -> Form:
     except PartError as error:
         raise SeatError(
             part=key, field=error.field, found=error.found, right=error.right
+        ) from error
+    except (EmptyBodyError, OutlineError, SpanError) as error:
+        raise SeatError(
+            part=key,
+            field=None,
+            found=f"sizes that make no body ({error})",
+            right="sizes that go together",
         ) from error
 
 

@@ -74,7 +74,7 @@ class Card:
     plug_reach: Figure = field.length(
         "how far the mated plug stands beyond the card, before its cable's bend",
         cards.PLUG_BEYOND_CARD,
-        least_mm=0,
+        least_mm=1,
         most_mm=80,
     )
     plug_width: Figure = field.length(
@@ -94,6 +94,13 @@ class Card:
         if self.height.mm <= cards.SHOULDER.mm:
             raise PartError(
                 field="height", found=f"{self.height.mm:g} mm", right="over the slot"
+            )
+        at = self.plug_from_bracket
+        if at is not None and at.mm > self.length.mm:
+            raise PartError(
+                field="plug from bracket",
+                found=f"{at.mm:g} mm",
+                right=f"no more than the card's {self.length.mm:g} mm",
             )
 
     @property

@@ -14,12 +14,12 @@ def spoken(name: str) -> str:
 
     Examples
     --------
-    >>> spoken("case/side panel"), spoken("cooler/fan 1"), spoken("front fans/fan 1")
-    ('the side panel', "the cooler's fan 1", "the front fans' fan 1")
+    >>> spoken("case/side panel"), spoken("cooler/fan 1"), spoken("disk 1")
+    ('the side panel', "the cooler's fan 1", 'disk 1')
     """
     part, _, piece = name.partition("/")
     if not piece:
-        return f"the {part}"
+        return part if part[-1:].isdigit() else f"the {part}"
     if part == "case":
         return f"the {piece}"
     owner = f"{part}'" if part.endswith("s") else f"{part}'s"

@@ -86,3 +86,8 @@ def test_a_plugs_unstated_place_is_an_assumption() -> None:
 def test_a_card_no_higher_than_its_slot_is_none() -> None:
     with pytest.raises(PartError, match="height: found 12 mm; right would be over"):
         Card(length=LENGTH, height=mm(12))
+
+
+def test_a_plug_beyond_the_end_of_the_card_is_refused() -> None:
+    with pytest.raises(PartError, match="plug from bracket: found 300 mm"):
+        Card(length=LENGTH, plug=PlugAt.TOP_EDGE, plug_from_bracket=mm(300))

@@ -12,6 +12,7 @@ from layout.questions.finding import Verdict
     ("name", "sentence_name"),
     [
         ("card", "the card"),
+        ("disk 1", "disk 1"),
         ("case/side panel", "the side panel"),
         ("cooler/fan 1", "the cooler's fan 1"),
         ("front fans/fan 2", "the front fans' fan 2"),
