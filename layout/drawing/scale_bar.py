@@ -10,7 +10,7 @@ from layout.drawing.words import length
 
 __all__ = ["scale_bar"]
 
-_PARTS = 5
+_PARTS = 4
 _LONGEST_MM = 100.0
 _THICK_MM = 1.8
 

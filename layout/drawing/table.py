@@ -24,6 +24,7 @@ _PLACES = 0.5
 
 _MEASURE = "* rests on a size nobody has stated: measure first"
 _MOST_LINES = 3
+_MOST_ADVICE = 4
 
 
 @dataclass(frozen=True, slots=True)
@@ -177,13 +178,14 @@ def _means(finding: Finding, grid: _Grid) -> tuple[str, ...]:
 
 
 def _advice(finding: Finding, grid: _Grid) -> tuple[str, ...]:
-    """Return what to do about it, on two lines at most."""
+    """Return what to do about it, on four lines at most."""
     if not finding.verdict.fails or not finding.advice:
         return ()
     said = plain(finding.advice)
     room_mm = grid.right - grid.names
     small = grid.style.small_mm
     lines = wrapped(said[0].upper() + said[1:], small, room_mm)
-    if len(lines) <= 2:
+    if len(lines) <= _MOST_ADVICE:
         return lines
-    return lines[0], fitted(" ".join(lines[1:]), small, room_mm)
+    kept = lines[: _MOST_ADVICE - 1]
+    return *kept, fitted(" ".join(lines[len(kept) :]), small, room_mm)

@@ -12,7 +12,14 @@ from layout.build.assemble import CASE, Entry, SeatError, assemble
 from layout.build.placed import Build, OwnNeed
 from layout.errors import LayoutError
 from layout.files.case_file import read_case
-from layout.files.errors import InputError, caught, nearest, refuse_if_any, shown
+from layout.files.errors import (
+    InputError,
+    caught,
+    nearest,
+    one_of,
+    refuse_if_any,
+    shown,
+)
 from layout.files.models import Raw, spec
 from layout.files.numbers import found
 from layout.files.place import Place
@@ -112,7 +119,7 @@ def _entry(key: str, place: Place) -> Entry:
         raise (place / "kind").error("nothing", f"one of {', '.join(KINDS)}")
     if not isinstance(kind, Scalar) or kind.text not in KINDS:
         name = kind.text if isinstance(kind, Scalar) else ""
-        right = nearest(name, tuple(KINDS))
+        right = one_of(name, tuple(KINDS))
         raise (place / "kind").error(found(plain(kind)), right)
     return Entry(key=key, spec=spec(KINDS[kind.text], place, besides=("kind",)))
 

@@ -15,6 +15,7 @@ __all__ = [
     "OutputError",
     "caught",
     "nearest",
+    "one_of",
     "refuse_if_any",
     "shown",
 ]
@@ -126,6 +127,21 @@ def nearest(word: str, known: Sequence[str]) -> str:
     if near:
         return folded[near[0]]
     return f"one of {', '.join(known)}" if known else "nothing"
+
+
+def one_of(word: str, known: Sequence[str]) -> str:
+    """Return all known words where none is the same but for its case.
+
+    A word of a closed choice is not guessed: the nearest in letters may be another
+    thing altogether.
+
+    Examples
+    --------
+    >>> one_of("atx", ["ATX", "SFX"]), one_of("E-ATX", ["ATX", "SFX"])
+    ('ATX', 'one of ATX, SFX')
+    """
+    same = [each for each in known if each.casefold() == word.casefold()]
+    return same[0] if same else f"one of {', '.join(known)}"
 
 
 def shown(text: str) -> str:

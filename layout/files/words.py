@@ -5,7 +5,7 @@ from __future__ import annotations
 from enum import Enum
 from typing import Final, TypeAlias
 
-from layout.files.errors import FieldError, nearest
+from layout.files.errors import FieldError, one_of
 from layout.files.numbers import found
 from layout.files.tree import Scalar
 
@@ -64,5 +64,5 @@ def choice(value: object, kinds: type[Enum]) -> Enum:
     if not isinstance(value, Scalar) or value.empty:
         raise FieldError(found(value), f"one of {', '.join(known)}")
     if value.text not in known:
-        raise FieldError(found(value), nearest(value.text, tuple(known)))
+        raise FieldError(found(value), one_of(value.text, tuple(known)))
     return known[value.text]

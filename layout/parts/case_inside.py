@@ -26,6 +26,10 @@ DISAGREE_MM: Final = 3.0
 
 _STACK = processors.SOCKETS["LGA1155"].stack
 _FAN_MM = 25.0
+_PLAY_MM = 5.0
+"""What a card needs beyond the longest that is said to fit; common practice."""
+_UNDER_PANEL_MM = 2.0
+"""What the panel needs over the tallest cooler that is said to fit; likewise."""
 _FRAME_TOP_MM = 304.8
 _ROOM_OVER_BOARD = practice(25.0, 12.0, assumed=True)
 
@@ -90,8 +94,9 @@ def _depth(case: CaseSheet) -> tuple[Figure, tuple[str, ...]]:
     fans_mm = _FAN_MM if case.longest_card_with is LimitWith.FANS else 0.0
     told = f"longest card {limit.mm:g} told with {case.longest_card_with.value}"
     if case.depth is None:
-        depth = _derived(limit, fans_mm, 0.0)
-        return depth, (f"inside depth {depth.mm:g} derived: {told}",)
+        depth = _derived(limit, fans_mm + _PLAY_MM, 0.0)
+        text = f"{told}, {_PLAY_MM:g} of play beyond it"
+        return depth, (f"inside depth {depth.mm:g} derived: {text}",)
     off_mm = case.depth.mm - limit.mm - fans_mm
     if abs(off_mm) <= DISAGREE_MM:
         return case.depth, ()
@@ -121,8 +126,12 @@ def _width(case: CaseSheet) -> tuple[Figure, tuple[str, ...]]:
     under_mm = board_mm + _STACK.mm
     told = f"tallest cooler {limit.mm:g}"
     if case.width is None:
-        width = _derived(limit, under_mm, _STACK.plus_minus_mm or 0.0)
-        text = f"{told} over a processor {under_mm:.1f} from the tray"
+        more_mm = under_mm + _UNDER_PANEL_MM
+        width = _derived(limit, more_mm, _STACK.plus_minus_mm or 0.0)
+        text = (
+            f"{told} over a processor {under_mm:.1f} from the tray, "
+            f"{_UNDER_PANEL_MM:g} free under the panel"
+        )
         return width, (f"inside width {width.mm:.1f} derived: {text}",)
     off_mm = case.width.mm - limit.mm - under_mm
     if abs(off_mm) <= DISAGREE_MM:

@@ -147,6 +147,14 @@ class _Placed:
         if self.face is Face.REAR:
             usual_mm = max(0.0, free_mm - _REAR_FAN_FROM_TOP_MM)
         start = takes.start or practice(usual_mm, _ROW_SCATTER_MM, assumed=True)
+        face_mm = self.inside.size_mm[along.index]
+        end_mm = start.mm + takes.size * takes.count
+        if end_mm > face_mm:
+            raise PartError(
+                field=f"mounts.{self.name}.takes",
+                found=f"{takes.count} fans of {takes.size} up to {end_mm:g} mm",
+                right=f"a row that ends on the face, at {face_mm:g} mm or before",
+            )
         label = f"{self.name} fans' row of {takes.size}"
         return FanRow(
             size_mm=takes.size,

@@ -56,6 +56,12 @@ class CaseSheet:
     tray_thickness: Figure = field.length(
         "sheet", practice(1.0), least_mm=0.4, most_mm=5
     )
+    tray_to_depth: Figure | None = field.length(
+        "rear panel to the tray's front edge; default: the whole depth",
+        None,
+        least_mm=50,
+        most_mm=1000,
+    )
     wall_thickness: Figure = field.length(
         "floor, top, front, rear and back panel", practice(1.0), least_mm=0.4, most_mm=8
     )

@@ -133,6 +133,8 @@ def _pierced(whole: Polygon, holes: list[Polygon]) -> Polygon:
 
 def _tray(case: CaseSheet, inside: Inside) -> Piece:
     depth_mm, height_mm, _ = inside.size_mm
+    if case.tray_to_depth is not None:
+        depth_mm = min(depth_mm, case.tray_to_depth.mm)
     whole = rectangle((0.0, depth_mm), (0.0, height_mm))
     holes = [rectangle(*_cut_out_mm(each)) for _, each in case.cut_outs]
     for (name, _), hole in zip(case.cut_outs, holes, strict=True):

@@ -8,7 +8,13 @@ from typing import ClassVar
 from layout.geometry.solid import Solid, block
 from layout.geometry.space import Axis
 from layout.parts import field
-from layout.parts.cooler_fan import FanOnTower, base, checked_fan, checked_fins
+from layout.parts.cooler_fan import (
+    FanOnTower,
+    above_contact_mm,
+    base,
+    checked_fan,
+    checked_fins,
+)
 from layout.parts.errors import PartError
 from layout.parts.form import Form, Piece, Role, Seat, SeatSort
 from layout.parts.link import link
@@ -116,11 +122,15 @@ class TwinTower:
 
     def _solids(self, middle: FanOnTower) -> tuple[Solid, ...]:
         low_mm = self.fins_from.mm if self.fins_from else middle.lowest.mm
+        front_mm = low_mm
+        if self.room_over_memory is not None:
+            over_mm = above_contact_mm(self.room_over_memory, middle.stack_mm)
+            front_mm = min(max(low_mm, over_mm), self.height.mm - 1.0)
         half_mm, stack_mm = self.depth.mm / 2, self._stack_mm(middle)
         y = (-self.width.mm / 2, self.width.mm / 2)
         z = (low_mm, self.height.mm)
         return (
             base(low_mm),
             block((-half_mm, -half_mm + stack_mm), y, z),
-            block((half_mm - stack_mm, half_mm), y, z),
+            block((half_mm - stack_mm, half_mm), y, (front_mm, self.height.mm)),
         )

@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+from typing import Final
+
 from layout.geometry.relation import Overlap
 from layout.geometry.space import Axis
 from layout.questions.finding import Verdict
 
 __all__ = ["advice", "spoken"]
+
+
+_TENTH_MM: Final = 0.1
 
 
 def spoken(name: str) -> str:
@@ -31,6 +36,12 @@ def _verb(name: str) -> str:
     return "reach" if name.endswith("s") and not name.endswith("ss") else "reaches"
 
 
+def _mended(text: str, remedy: str, measure: tuple[str, ...]) -> str:
+    """Return what is wrong, what to do, and what to measure before doing it."""
+    todo = f"{text}: {remedy}" if remedy else text
+    return f"{todo}; measure first: {'; '.join(measure)}" if measure else todo
+
+
 def advice(
     names: tuple[str, str],
     verdict: Verdict,
@@ -50,7 +61,7 @@ def advice(
     numbers : (float, float, float), mm
         Gap, need and tolerance.
     measure : tuple of str
-        The assumptions without which a need that is met would not be.
+        The assumptions without which the verdict would be another.
     """
     a, b = map(spoken, names)
     gap_mm, need_mm, tolerance_mm = numbers
@@ -61,14 +72,15 @@ def advice(
             f"{a} {_verb(names[0])} {overlap.mm:.1f} mm into {b}; "
             f"{give_mm:.1f} mm must give along {overlap.axis.value}{more}"
         )
-        return f"{text}: {remedy}" if remedy else text
+        return _mended(text, remedy, measure)
     if verdict is Verdict.SHORT:
         along = f" along {axis.value}" if axis else ""
+        places = ".1f" if need_mm - gap_mm >= _TENTH_MM / 2 else ".2f"
         text = (
-            f"{gap_mm:.1f} mm lie between {a} and {b} where {need_mm:.1f} are needed; "
-            f"{need_mm - gap_mm:.1f} mm must give{along}"
+            f"{gap_mm:{places}} mm lie between {a} and {b} where {need_mm:.1f} are "
+            f"needed; {need_mm - gap_mm:{places}} mm must give{along}"
         )
-        return f"{text}: {remedy}" if remedy else text
+        return _mended(text, remedy, measure)
     if measure:
         return f"measure first: {'; '.join(measure)}"
     if verdict is Verdict.TIGHT:

@@ -53,7 +53,7 @@ def _own(need: OwnNeed) -> Rule:
         need_mm=need.need_mm,
         why=need.why,
         source=need.source,
-        remedy="",
+        remedy="move one of them, or take a smaller one",
     )
 
 
@@ -96,7 +96,7 @@ _SIMPLY_APART = Rule(
     need_mm=0.0,
     why="two parts cannot be in one place",
     source="geometry",
-    remedy="",
+    remedy="move one of them, or take a smaller one",
 )
 
 

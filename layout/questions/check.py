@@ -166,8 +166,8 @@ def _finding(answer: _Answer) -> Finding:
     rule, stands = answer.rule, answer.relation
     simply_apart = rule.name == NO_INTERFERENCE
     along = direction(stands)
-    links = () if simply_apart else links_between(answer.a, answer.b)
-    scatter_mm = tolerance_mm(links, along)
+    links = links_between(answer.a, answer.b)
+    scatter_mm = 0.0 if simply_apart else tolerance_mm(links, along)
     verdict = _verdict(stands, rule.need_mm, scatter_mm)
     assumed = assumptions(links, along)
     axis = _axis(stands)
@@ -204,8 +204,8 @@ def _finding(answer: _Answer) -> Finding:
 def _rests_on(
     answer: _Answer, links: tuple[tuple[str, Link], ...], along: Vector | None
 ) -> bool:
-    """Tell whether a need that is met would not be if the assumptions failed."""
-    return answer.margin_mm < worst_assumed_mm(links, along)
+    """Tell whether the answer would be another one if the assumptions failed."""
+    return abs(answer.margin_mm) < worst_assumed_mm(links, along)
 
 
 def _axis(stands: Relation) -> Axis | None:

@@ -116,6 +116,14 @@ RULES: Final = (
         remedy="take lower memory, raise the fan, or move it to the other side",
     ),
     Rule(
+        name="cooler-over-board-parts",
+        a=_COOLER,
+        b=(_of(Role.REGULATOR_HEATSINK, Role.REAR_CONNECTORS),),
+        need_mm=1.0,
+        why="fins and fan must pass the heatsinks and connectors round the socket",
+        remedy="take a cooler with higher or narrower fins",
+    ),
+    Rule(
         name="cooler-beside-card",
         a=_COOLER,
         b=(_of(Role.CARD, Role.CARD_BRACKET),),
@@ -142,10 +150,19 @@ RULES: Final = (
     Rule(
         name="card-to-front",
         a=_CARD,
-        b=(_of(Role.FRONT), _ON_FRONT),
+        b=(_of(Role.FRONT), _ON_FRONT, *_STORAGE),
         need_mm=5.0,
         why="a card is tilted into its slot and needs play at its far end",
-        remedy="take a shorter card, or thinner fans or radiator at the front",
+        remedy="take a shorter card, or clear what is before it",
+        nearest_only=True,
+    ),
+    Rule(
+        name="card-over-card",
+        a=(_of(Role.CARD),),
+        b=(_of(Role.CARD),),
+        need_mm=5.0,
+        why="the card's fans must have something to breathe",
+        remedy="put one of the cards into another slot",
     ),
     Rule(
         name="card-to-panel",
@@ -165,7 +182,8 @@ RULES: Final = (
         ),
         need_mm=5.0,
         why="the card's fans must have something to breathe",
-        remedy="use a higher slot, or leave the floor fans out",
+        remedy="use a higher slot, or clear what is under the card",
+        nearest_only=True,
     ),
     Rule(
         name="supply-to-cage",
@@ -178,7 +196,7 @@ RULES: Final = (
     Rule(
         name="leads-to-cage",
         a=(_of(Role.SUPPLY_LEADS),),
-        b=(*_STORAGE, _ON_FRONT),
+        b=(*_STORAGE, _of(Role.FAN, Role.RADIATOR, on="front floor")),
         need_mm=15.0,
         why="the leads must bend away behind their plugs",
         remedy="move the cage, take it out, or take a shorter supply",
@@ -205,7 +223,7 @@ RULES: Final = (
     Rule(
         name="radiator-ends",
         a=(_of(Role.RADIATOR, on="front"),),
-        b=(_of(Role.FLOOR, Role.TOP), *_SHROUD, *_STORAGE),
+        b=(_of(Role.FLOOR, Role.TOP), *_SHROUD),
         need_mm=1.0,
         why="a radiator is longer than its fans by both end tanks",
         remedy="take a radiator a size shorter, or mount it farther from the end",
@@ -225,6 +243,7 @@ RULES: Final = (
         need_mm=1.0,
         why="fans and radiators must pass the board and what rises from it",
         remedy="take thinner fans or radiator, lower memory, or another mount",
+        nearest_only=True,
     ),
     Rule(
         name="cage-to-front-fans",

@@ -133,7 +133,7 @@ kind: sink
         (1, "height", "nothing", f"{size} (over the base)"),
         (1, "hieght", "an unknown key", "height"),
         (2, "fans", "4", "a whole number from 1 to 3"),
-        (3, "side", "Frnt", "front"),
+        (3, "side", "Frnt", "one of front, rear side"),
         (4, "quiet", "3", "yes or no"),
         (5, "fin", "5", "a mapping of 'key: value' lines (the outer fin)"),
         (7, "fins[0].width", "99 mm", fin),

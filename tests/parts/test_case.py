@@ -85,14 +85,14 @@ def test_two_figures_for_the_boards_place_are_compared() -> None:
 def test_width_and_depth_come_from_limits_where_they_are_not_given() -> None:
     case = Case(height=mm(450), tallest_cooler=mm(165), longest_card=mm(370))
     front, panel = box(case.form(), "front"), box(case.form(), "side panel")
-    assert front.low[0] == 370 + 25
-    assert panel.low[2] == pytest.approx(165 + 6.35 + 1.57 + 7.781)
+    assert front.low[0] == 370 + 25 + 5  # the play a card of that length needs
+    assert panel.low[2] == pytest.approx(165 + 6.35 + 1.57 + 7.781 + 2)
     assert [note.split(" derived")[0] for note in case.form().notes] == [
-        "inside depth 395",
-        "inside width 180.7",
+        "inside depth 400",
+        "inside width 182.7",
     ]
     no_fans = replace(case, longest_card_with=LimitWith.NO_FANS)
-    assert box(no_fans.form(), "front").low[0] == 370
+    assert box(no_fans.form(), "front").low[0] == 370 + 5
 
 
 @pytest.mark.parametrize(
@@ -241,3 +241,19 @@ def test_holes_that_cut_a_piece_out_of_the_tray_are_none() -> None:
 def test_no_position_is_named_like_a_cage_taken_out() -> None:
     with pytest.raises(PartError, match="positions: found a position named out"):
         CageRail(positions=(("out", Position(from_rear=mm(200))),))
+
+
+def test_a_row_of_fans_that_leaves_the_case_is_refused() -> None:
+    row = Takes(size=120, count=3, start=mm(200))
+    with pytest.raises(PartError, match=r"mounts\.top\.takes: found 3 fans of 120 up"):
+        Case(
+            depth=mm(430),
+            height=mm(460),
+            width=mm(186),
+            mounts=(("top", Mount(takes=(row,))),),
+        )
+
+
+def test_a_tray_may_end_before_the_front() -> None:
+    case = Case(depth=mm(430), height=mm(460), width=mm(186), tray_to_depth=mm(380))
+    assert box(case.form(), "tray").high[0] == 380

@@ -63,3 +63,8 @@ def test_a_clash_agrees_in_number(name: str, verb: str) -> None:
         measure=(),
     )
     assert f" {verb} 7.2 mm into the cage; 7.2 mm must give along depth" in told
+
+
+def test_a_need_missed_by_less_than_a_tenth_is_told_in_hundredths() -> None:
+    assert _advice(Verdict.SHORT, (4.98, 5.0, 0.0)).startswith("4.98 mm lie between")
+    assert "; 0.02 mm must give" in _advice(Verdict.SHORT, (4.98, 5.0, 0.0))

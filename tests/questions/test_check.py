@@ -208,3 +208,34 @@ def test_the_worst_comes_first_and_gives_the_verdict() -> None:
 def test_a_group_that_is_not_asked_makes_no_finding() -> None:
     build = panel_and_cooler(158.5)
     assert check(build, groups=frozenset({Group.REACH})).findings == ()
+
+
+def test_a_clash_that_rests_on_a_guess_asks_for_a_measurement() -> None:
+    chain = (("board", link("heatsink's height", (0.0, 0.0, 10.0), assumed=True)),)
+    build = build_of(
+        placed("post", Role.BLOCK, ((0, 10), (0, 10), (0, 40)), chain=chain),
+        placed("lid", Role.BLOCK, ((0, 10), (0, 10), (38, 60))),
+    )
+    (finding,) = check(build).findings
+    assert finding.verdict is Verdict.CLASH
+    assert finding.tolerance_mm == 0.0
+    assert finding.advice.endswith("; measure first: board: heatsink's height")
+
+
+def test_a_card_needs_room_under_the_next_one() -> None:
+    build = build_of(
+        placed("upper", Role.CARD, ((0, 200), (100, 140), (10, 120))),
+        placed("lower", Role.CARD, ((0, 200), (60, 97), (10, 120))),
+    )
+    (finding,) = check(build).findings
+    assert (finding.rule, finding.verdict) == ("card-over-card", Verdict.SHORT)
+    assert finding.gap_mm == pytest.approx(3.0)
+
+
+def test_leads_need_room_before_floor_fans_too() -> None:
+    build = build_of(
+        placed("supply/leads", Role.SUPPLY_LEADS, ((150, 175), (0, 80), (10, 160))),
+        placed("fans", Role.FAN, ((180, 300), (0, 25), (10, 130)), where="floor"),
+    )
+    (finding,) = check(build).findings
+    assert (finding.rule, finding.verdict) == ("leads-to-cage", Verdict.SHORT)
