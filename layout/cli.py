@@ -101,6 +101,9 @@ def main() -> None:
     except LayoutError as error:
         print(error, file=sys.stderr)
         sys.exit(BAD_INPUT)
+    except MemoryError:
+        print("outlines too fine for this machine's memory", file=sys.stderr)
+        sys.exit(BAD_INPUT)
 
 
 def _version(asked: bool) -> None:  # noqa: FBT001 (typer hands it over so)

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from itertools import combinations
 from typing import TypeAlias
 
+import numpy as np
 import shapely
 from shapely.geometry import Point, Polygon
 
@@ -174,9 +174,13 @@ def _with_holes(outer: Polygon, holes: list[Polygon]) -> Polygon:
             x, y = _outermost(hole, outer)
             where = f"a hole that leaves its outline at ({x:g}, {y:g})"
             raise FieldError(where, right, ("holes", index))
-    for (_, one), (index, two) in combinations(enumerate(holes), 2):
-        if one.intersection(two).area > 0.0:
-            raise FieldError("a hole that crosses another", right, ("holes", index))
+    rings = np.array(holes, dtype=object)
+    one, two = shapely.STRtree(holes).query(rings, predicate="intersects")
+    one, two = one[one < two], two[one < two]
+    crossed = shapely.area(shapely.intersection(rings[one], rings[two])) > 0.0
+    if crossed.any():
+        index = int(two[crossed].min())
+        raise FieldError("a hole that crosses another", right, ("holes", index))
     whole = Polygon(outer.exterior, [hole.exterior for hole in holes])
     if not whole.is_valid:
         raise FieldError(f"an outline {_fault(whole)}", right)

@@ -3,21 +3,17 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Final
 
 import numpy as np
 from numpy.typing import NDArray
 
 from layout.geometry.cells import Floats, Ints
 from layout.geometry.crowd import CARRIED, Crowd
-from layout.geometry.gathered import Gathered, interfering
+from layout.geometry.gathered import MOST_CELL_PAIRS, Gathered, interfering
 from layout.geometry.nearest import nearest
 from layout.geometry.prisms import Settled, boxes_settled, prisms_settled
 
 __all__ = ["Answers", "answers"]
-
-_MOST_CELL_PAIRS: Final = 2_000_000
-"""Cell pairs looked at in one turn; more are taken in turns, to bound the memory."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -84,5 +80,5 @@ def _put_by_cells(out: Answers, pick: Ints, cells: Gathered, *, index: Ints) -> 
 
 def _turns(weight: Ints) -> list[Ints]:
     """Split pairs into runs of bounded weight."""
-    turn = np.cumsum(weight) // _MOST_CELL_PAIRS
+    turn = np.cumsum(weight) // MOST_CELL_PAIRS
     return np.split(np.arange(len(weight)), np.flatnonzero(np.diff(turn)) + 1)

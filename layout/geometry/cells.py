@@ -11,6 +11,7 @@ import shapely
 from numpy.typing import NDArray
 from shapely.geometry import Polygon
 
+from layout.geometry.errors import OutlineError
 from layout.geometry.solid import Solid
 from layout.geometry.space import Box, Vector
 
@@ -36,6 +37,9 @@ LOW = {1: slice(2, 4), 2: slice(6, 8)}
 """Rows of a cell's lower bound at both ends of its slab, by axis (1 = y, 2 = z)."""
 HIGH = {1: slice(4, 6), 2: slice(8, 10)}
 """Rows of a cell's upper bound at both ends of its slab, by axis."""
+
+MOST_CELLS: Final = 200_000
+"""Cells of one solid; a comb of teeth crossed with another makes their product."""
 
 LEAST_SLAB_MM: Final = 1e-9
 """Slabs no wider are left out: corners of round outlines that differ by rounding."""
@@ -107,6 +111,7 @@ def cut(groups: Sequence[Sequence[Solid]]) -> list[Cells]:
     edges = _edges([solid for group in groups for solid in group])
     slab, bounds = _intervals(edges)
     in_y = slab % 2 == 0  # slabs are counted twice: once for y, once for z
+    _refuse_too_many(edges, slab)
     y_pick, z_pick = _joined(slab[in_y] // 2, slab[~in_y] // 2, len(edges.x))
     y_bounds, z_bounds = bounds[:, in_y], bounds[:, ~in_y]
     first = slab[in_y][y_pick] // 2
@@ -119,6 +124,17 @@ def cut(groups: Sequence[Sequence[Solid]]) -> list[Cells]:
     return [
         Cells(part[:, np.argsort(part[X0] - part[X1], kind="stable")]) for part in parts
     ]
+
+
+def _refuse_too_many(edges: _Edges, slab: Ints) -> None:
+    """Raise where the intervals of a solid's slabs multiply beyond reason."""
+    counts = np.bincount(slab, minlength=2 * len(edges.x)).reshape(-1, 2)
+    cells = np.bincount(edges.solid, weights=counts[:, 0] * counts[:, 1])
+    if cells.max(initial=0.0) > MOST_CELLS:
+        raise OutlineError(
+            f"side and top outline make {cells.max():.0f} cells of one solid; "
+            f"{MOST_CELLS} are the most, so take fewer teeth or holes"
+        )
 
 
 @dataclass(frozen=True, slots=True, eq=False)

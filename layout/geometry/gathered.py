@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
 
@@ -13,7 +13,19 @@ from layout.geometry.boxes import Boxes, boxes_share
 from layout.geometry.cells import Floats, Ints, spread
 from layout.geometry.interference import CUBE_MM, cells_interfere
 
-__all__ = ["Gathered", "first_least", "gather", "interfering", "own_cells", "product"]
+__all__ = [
+    "MOST_CELL_PAIRS",
+    "Gathered",
+    "first_least",
+    "gather",
+    "interfering",
+    "own_cells",
+    "product",
+    "product_runs",
+]
+
+MOST_CELL_PAIRS: Final = 2_000_000
+"""Cell pairs looked at in one turn; more are taken in turns, to bound the memory."""
 
 _SLIVER_MM: Final = CUBE_MM / 2
 """Boxes that share less hold no cube."""
@@ -74,6 +86,17 @@ def product(a: tuple[Ints, Ints], b: tuple[Ints, Ints]) -> tuple[Ints, Ints, Int
     return pair, a_cell[pick], b_cell[b_start[pair] + offset]
 
 
+def product_runs(
+    a: tuple[Ints, Ints], b: tuple[Ints, Ints]
+) -> Iterator[tuple[Ints, Ints, Ints]]:
+    """Yield the combinations of :func:`product` in runs, to bound the memory."""
+    a_pair, a_cell = a
+    b_count = np.bincount(b[0], minlength=1 + a_pair.max(initial=-1))
+    run = np.cumsum(b_count[a_pair]) // MOST_CELL_PAIRS
+    for part in np.split(np.arange(len(a_pair)), np.flatnonzero(np.diff(run)) + 1):
+        yield product((a_pair[part], a_cell[part]), b)
+
+
 def first_least(pair: Ints, value: Floats) -> Ints:
     """Return the first place of each pair's least value; pairs are sorted.
 
@@ -101,10 +124,10 @@ def interfering(cells: Gathered, a: Ints, b: Ints) -> Ints:
         boxes = cells.boxes.take(cell), cells.bodies.take(other[pair])
         keep = boxes_share(*boxes, _SLIVER_MM)
         within.append((pair[keep], cell[keep]))
-    pair, i, j = product(*within)
-    keep = boxes_share(cells.boxes.take(i), cells.boxes.take(j), _SLIVER_MM)
-    pair, i, j = pair[keep], i[keep], j[keep]
-    hit = cells_interfere(cells.worn[:, i], cells.worn[:, j])
     met = np.zeros(len(asked), bool)
-    met[pair[hit]] = True
+    for pair, i, j in product_runs(*within):
+        keep = ~met[pair]
+        keep &= boxes_share(cells.boxes.take(i), cells.boxes.take(j), _SLIVER_MM)
+        a_worn, b_worn = cells.worn[:, i[keep]], cells.worn[:, j[keep]]
+        met[pair[keep][cells_interfere(a_worn, b_worn)]] = True
     return asked[met]

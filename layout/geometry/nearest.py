@@ -10,7 +10,7 @@ import numpy as np
 from layout.geometry.boxes import Boxes, box_gaps
 from layout.geometry.cells import HIGH, LOW, Floats, Ints
 from layout.geometry.gap import CellGaps, Places, cell_gaps, nearest_places
-from layout.geometry.gathered import Gathered, first_least, own_cells, product
+from layout.geometry.gathered import Gathered, first_least, own_cells, product_runs
 
 __all__ = ["nearest"]
 
@@ -85,16 +85,17 @@ def _candidates(
 ) -> _Candidates:
     a, b = own.beyond(other, reach), other.beyond(own, reach)
     reach = reach - _SLACK_MM
-    pair, i, j = product(
-        (a.pair, np.arange(len(a.pair))), (b.pair, np.arange(len(b.pair)))
-    )
-    least = -a.far[i] - b.far[j]
-    keep = np.flatnonzero(least < reach[pair])
-    pair, i, j, least = pair[keep], a.cell[i[keep]], b.cell[j[keep]], least[keep]
-    boxes = box_gaps(cells.boxes.take(i), cells.boxes.take(j))
-    least = np.maximum(least, boxes)
-    keep = np.flatnonzero(least < reach[pair])
-    return _Candidates(pair[keep], i[keep], j[keep], least[keep])
+    found = []
+    sides = (a.pair, np.arange(len(a.pair))), (b.pair, np.arange(len(b.pair)))
+    for pairs, own_place, other_place in product_runs(*sides):
+        bound = -a.far[own_place] - b.far[other_place]
+        near = np.flatnonzero(bound < reach[pairs])
+        pair, i, j = pairs[near], a.cell[own_place[near]], b.cell[other_place[near]]
+        boxes = box_gaps(cells.boxes.take(i), cells.boxes.take(j))
+        least = np.maximum(bound[near], boxes)
+        keep = np.flatnonzero(least < reach[pair])
+        found.append((pair[keep], i[keep], j[keep], least[keep]))
+    return _Candidates(*map(np.concatenate, zip(*found, strict=True)))
 
 
 @dataclass(frozen=True, slots=True, eq=False)
