@@ -48,12 +48,12 @@ def overlap(a: Body, b: Body) -> Overlap:
     return _shortest(candidates)
 
 
-Cells2: TypeAlias = tuple[Floats, ...]
+BothRows: TypeAlias = tuple[Floats, ...]
 """Worn rows of a and of b."""
 
 
 def _freeing(
-    rows: Cells2, pairs: tuple[Ints, Ints], way: tuple[Axis, int], *, most_mm: float
+    rows: BothRows, pairs: tuple[Ints, Ints], way: tuple[Axis, int], *, most_mm: float
 ) -> float:
     """Return the first freeing shift one way, or some shift longer than ``most_mm``.
 
@@ -83,7 +83,7 @@ def _freeing(
 
 
 def _boxes_meet(
-    rows: Cells2, pairs: tuple[Ints, Ints], way: tuple[Axis, int]
+    rows: BothRows, pairs: tuple[Ints, Ints], way: tuple[Axis, int]
 ) -> tuple[Floats, Floats]:
     """Return from which to which shift one way the boxes of cell pairs meet."""
     axis, sign = way

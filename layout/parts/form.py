@@ -19,7 +19,6 @@ __all__ = [
     "Role",
     "Seat",
     "SeatSort",
-    "along",
 ]
 
 
@@ -209,9 +208,3 @@ class Form:
     openings: tuple[Allowance, ...] = ()
     size: str = ""
     notes: tuple[str, ...] = ()
-
-
-def along(axis: Axis, plus_minus_mm: float) -> Vector:
-    """Return a scatter that acts along one axis only."""
-    x, y, z = (plus_minus_mm if each is axis else 0.0 for each in Axis)
-    return (x, y, z)
