@@ -71,16 +71,23 @@ class Comparison:
     limit_mm: float = math.inf
 
 
-def crowd(count: int = 40) -> Comparison:
-    """Return (a): all pairs of prisms that can matter to a finding."""
-    bodies = scenes.prisms(count)
-    others = [plain.prism(body) for body in bodies]  # in place, as the crowd's are
-    ready, pairs = Crowd.of(bodies), _every_pair(count)
-    clearances(ready, pairs)
+def crowd(
+    count: int = 40, *, corners: range = scenes.FINE, ready: bool = True
+) -> Comparison:
+    """Return (a): all pairs of prisms that can matter to a finding.
+
+    The loop's outlines are in place beforehand; ``ready`` tells whether ours are.
+    """
+    bodies = scenes.prisms(count, corners)
+    others = [plain.prism(body) for body in bodies]
+    made, pairs = Crowd.of(bodies), _every_pair(count)
+    clearances(made, pairs)
+    told = f"stars of {corners.start} to {corners.stop - 1} corners"
+    how = "made ready" if ready else "not made ready"
     return Comparison(
-        title=f"(a) {count} prisms, pairs that matter: a loop of shapely calls",
+        title=f"(a) {count} prisms, {told}, {how}: a loop",
         pairs=pairs,
-        ours=lambda: _relevant(ready, pairs),
+        ours=lambda: _relevant(made if ready else Crowd.of(bodies), pairs),
         theirs=lambda: [*plain.loop(combinations(others, 2))],
         target=20,
         limit_mm=scenes.NEED_MM,
@@ -132,9 +139,12 @@ def _cut(solids: Sequence[scenes.Placed]) -> list[Body]:
     ]
 
 
-def slide(places: int = 200, others: int = 39) -> Comparison:
+def slide(
+    places: int = 200, others: int = 39, *, whole_depth: bool = False
+) -> Comparison:
     """Return (c): one body at many places against all others."""
-    scene = scenes.sliding(places, others)
+    scene = scenes.sliding(places, others, whole_depth=whole_depth)
+    where = "over the whole depth" if whole_depth else "on a rail"
     body, rest = plain.prism(scene.body), [plain.prism(each) for each in scene.others]
     moved, still = np.arange(places), np.arange(places, places + others)
     pairs = np.column_stack([np.repeat(moved, others), np.tile(still, places)])
@@ -143,7 +153,7 @@ def slide(places: int = 200, others: int = 39) -> Comparison:
         return _relevant(Crowd.of_places(scene.body, scene.moves, scene.others), pairs)
 
     return Comparison(
-        title=f"(c) {places} places of a body against {others}: the same loop",
+        title=f"(c) {places} places {where} against {others}: the same loop",
         pairs=pairs,
         ours=ours,
         theirs=lambda: [*plain.slide(body, scene.moves, rest)],
@@ -208,7 +218,15 @@ def report(comparison: Comparison, rounds: int = 6) -> list[str]:
 
 def main() -> None:
     """Compare, and print ratios and shares."""
-    for comparison in (crowd(), whole_solids(), slide()):
+    for comparison in (
+        crowd(),
+        crowd(ready=False),
+        crowd(corners=scenes.COARSE),
+        crowd(corners=scenes.COARSE, ready=False),
+        whole_solids(),
+        slide(),
+        slide(whole_depth=True),
+    ):
         print(*report(comparison), sep="\n")
 
 

@@ -19,6 +19,8 @@ from tests.geometry.random_bodies import star_outline
 
 __all__ = [
     "CASE_MM",
+    "COARSE",
+    "FINE",
     "NEED_MM",
     "RAIL_MM",
     "Placed",
@@ -49,16 +51,23 @@ def _size(rng: np.random.Generator) -> Vector:
     return (x, y, z)
 
 
-def prisms(count: int, seed: int = 1) -> list[Body]:
+FINE = range(24, 97)
+"""Corners of a star as fine as a finned outline."""
+
+COARSE = range(6, 17)
+"""Corners of a star as coarse as a bracket."""
+
+
+def prisms(count: int, corners: range = FINE, seed: int = 1) -> list[Body]:
     """Return bodies of one outline each, carried along width: boxes, stars, rounds.
 
-    A third has 4 corners, a third 24 to 96 as finned outlines have, and a third as
-    many as a round outline of its size has, 29 to 85.  They stand as parts do, close
+    A third has 4 corners, a third those asked for, and a third as many as a round
+    outline of its size has, 29 to 85.  They stand as parts do, close
     and clear of one another, but for a few that clash.
     """
     rng = np.random.default_rng(seed)
     bodies: list[Body] = []
-    for body in _candidates(rng):
+    for body in _candidates(rng, corners):
         clear = all(
             each.state is not State.INTERFERING
             for each in relations(
@@ -74,15 +83,15 @@ def prisms(count: int, seed: int = 1) -> list[Body]:
     return bodies
 
 
-def _candidates(rng: np.random.Generator) -> Iterator[Body]:
+def _candidates(rng: np.random.Generator, corners: range) -> Iterator[Body]:
     """Return prisms without end: a box, a star, a round one, and again."""
     for i in itertools.count():
         x, y, z = _size(rng)
         if i % 3 == 0:
             side = rectangle((0, x), (0, y))
         elif i % 3 == 1:
-            corners = int(rng.integers(24, 97))
-            side = star_outline(rng, (0, x), (0, y), corners=corners)
+            number = int(rng.integers(corners.start, corners.stop))
+            side = star_outline(rng, (0, x), (0, y), corners=number)
         else:
             y = x
             side = disc_outline((x / 2, x / 2), x)
@@ -118,13 +127,18 @@ RAIL_MM = 60.0
 """How far the body slides: a cage's rail."""
 
 
-def sliding(places: int, others: int, seed: int = 1) -> Sliding:
-    """Return the body with the most neighbours, none met, on a rail in depth."""
-    bodies = prisms(others + 1, seed)
+def sliding(places: int, others: int, *, whole_depth: bool = False) -> Sliding:
+    """Return the body with the most neighbours, none met, on a rail in depth.
+
+    Over the whole depth of the case, it runs into others at many places.
+    """
+    bodies = prisms(others + 1)
     near = clearances(bodies, limit_mm=NEED_MM)
     neighbours = np.bincount(near.pairs.ravel(), minlength=len(bodies))
     neighbours[near.pairs[near.interfering].ravel()] = 0
     body = bodies.pop(int(neighbours.argmax()))
-    travel = np.linspace(0.0, RAIL_MM, places).tolist()
+    low, high = body.bounds.low[0], body.bounds.high[0]
+    ends = (-low, CASE_MM[0] - high) if whole_depth else (0.0, RAIL_MM)
+    travel = np.linspace(*ends, places).tolist()
     moves = tuple((x, 0.0, 0.0) for x in travel)
     return Sliding(body=body, moves=moves, others=tuple(bodies))
