@@ -10,7 +10,7 @@ import dataclasses
 import json
 from dataclasses import dataclass
 from enum import Enum
-from typing import TypeAlias
+from typing import Any, TypeAlias
 
 __all__ = [
     "Align",
@@ -229,11 +229,26 @@ class Scene:
 
 
 def as_json(scene: Scene) -> str:
-    """Return the scene as text that can be compared: sorted, to 1e-6 mm."""
-    return json.dumps(_plain(scene), sort_keys=True, indent=1, ensure_ascii=False)
+    """Return the scene as text that can be compared: sorted, to 1e-6 mm.
+
+    One item stands on one line, so that a difference names what differs.
+    """
+    whole = _plain(scene)
+    rows = ",\n".join(_line(each) for each in whole["items"])
+    frame = json.dumps(
+        {**whole, "items": []}, sort_keys=True, indent=1, ensure_ascii=False
+    )
+    # quotes within texts are escaped, so this stands there once
+    return frame.replace('"items": []', f'"items": [\n{rows}\n ]') + "\n"
 
 
-def _plain(value: object) -> object:
+def _line(item: object) -> str:
+    return json.dumps(
+        item, sort_keys=True, ensure_ascii=False, separators=(",", ":"), allow_nan=False
+    )
+
+
+def _plain(value: object) -> Any:  # noqa: ANN401 - what JSON can say
     if dataclasses.is_dataclass(value) and not isinstance(value, type):
         fields = {
             each.name: _plain(getattr(value, each.name))
