@@ -9,8 +9,11 @@ from typing import Final
 __all__ = [
     "ATX_FIGURES",
     "ATX_SPEC",
+    "BEND_PAGE",
     "BORDER_PAGE",
     "BRACKET_CODE",
+    "BUILDING_CABLE",
+    "BUNDLE_NOTES",
     "CARD_KIT",
     "CARD_LIST",
     "CARD_OUTLINES",
@@ -25,6 +28,8 @@ __all__ = [
     "FAN_NOTES",
     "FAN_PATTERNS",
     "FOOTPRINTS",
+    "GAUGE_FORMULA",
+    "GAUGE_TABLE",
     "HANDS",
     "HOLE_TABLE",
     "LETTERING_PAGE",
@@ -34,6 +39,8 @@ __all__ = [
     "MICRO_ATX",
     "MINI_ITX",
     "MUTED_PAGE",
+    "PACKING_TABLE",
+    "RACK_GUIDE",
     "RADIATOR_GUIDE",
     "RADIATOR_TALK",
     "READ_AT",
@@ -47,6 +54,7 @@ __all__ = [
     "SOCKET_SCATTER",
     "SOCKET_TABLE",
     "SSI_PAGE",
+    "STRAND_CHART",
     "SUPPLY_GUIDE_09",
     "SUPPLY_GUIDE_20",
     "SUPPLY_GUIDE_30",
@@ -56,6 +64,7 @@ __all__ = [
     "TITLE_PAGE",
     "UPKEEP_GUIDE",
     "WIRE_CRAFT",
+    "WIRE_CRAFT_WIRES",
 ]
 
 ATX_FIGURES: Final = "a public transcription of the ATX figures"
@@ -106,6 +115,15 @@ SUPPLY_SIZES: Final = "a public page of supply form factors"
 TITLE_PAGE: Final = "ISO 7200:2004, on a page of data fields"
 UPKEEP_GUIDE: Final = "DOD-HDBK-791"
 WIRE_CRAFT: Final = "NASA-STD-8739.4, 7.3"
+BEND_PAGE: Final = "a cable maker's bend radius page"
+BUILDING_CABLE: Final = "ANSI/TIA-568.0-D, 4 diameters, in a trade journal"
+BUNDLE_NOTES: Final = "a cable maker's notes on bundle sizes"
+GAUGE_FORMULA: Final = "ASTM B258, the formula on a public page"
+GAUGE_TABLE: Final = "a public table of wire gauges"
+PACKING_TABLE: Final = "proved packings of circles in a circle, a public table"
+RACK_GUIDE: Final = "a rack equipment installation manual"
+STRAND_CHART: Final = "a public chart of stranded wire"
+WIRE_CRAFT_WIRES: Final = "NASA-STD-8739.4, 7.3.21"
 
 READ_AT: Final[Mapping[str, str]] = MappingProxyType(
     {
@@ -189,6 +207,23 @@ READ_AT: Final[Mapping[str, str]] = MappingProxyType(
         CONNECTOR_CHAPTER: "https://www.oreilly.com/library/view/pc-hardware-in/"
         "059600513X/ch13s02s02.html",
         BRACKET_CODE: "an excerpt, address not known",
+        BEND_PAGE: "https://pickeringconnect.com/bend-radius-calculator/",
+        BUILDING_CABLE: "https://www.cablinginstall.com/design-install/article/164665"
+        "78/practical-impacts-of-bend-radius-on-twistedpair-cable-installation",
+        BUNDLE_NOTES: "https://is-rayfast.com/news/wire-cable/calculating-wire-cable-"
+        "bundle-size; https://is-rayfast.com/media/catalogue/files/basic-html/page544"
+        ".html",
+        GAUGE_FORMULA: "https://www.liquisearch.com/american_wire_gauge/formula; http"
+        "s://tickerdossier.com/wiki/an-awg-15",
+        GAUGE_TABLE: "https://cms.ua/en/articles/awg-labeling-system-thickness-of-the"
+        "-wires",
+        PACKING_TABLE: "https://en.wikipedia.org/wiki/Circle_packing_in_a_circle; htt"
+        "ps://cnblogs.com/Uinkanade/articles/4199069.html",
+        RACK_GUIDE: "https://azmanual.top/manuals/795478/h3c-technologies-h3c-wx6000-"
+        "series-access-controllers.html?page=38",
+        STRAND_CHART: "rusefi/rusefi wiki, PDFs/Stranded_Wire_Chart.pdf",
+        WIRE_CRAFT_WIRES: "https://workmanship.nasa.gov/lib/insp/2%20books/links/sect"
+        "ions/403%20Multi-Conductor.html",
     }
 )
 """Where each document was read, as a stored copy."""

@@ -26,7 +26,9 @@ from layout.standards.figure import (
 from layout.standards.sources import READ_AT
 
 # What holds numbers that are no lengths, with a source of its own beside them.
-WITHOUT_FIGURES = frozenset({"cautions", "figure", "sources", "tolerances", "units"})
+WITHOUT_FIGURES = frozenset(
+    {"bends", "cautions", "figure", "packings", "sources", "tolerances", "units"}
+)
 MODULES = sorted(each.name for each in pkgutil.iter_modules(layout.standards.__path__))
 SUMS = ("75 - 69", "275 - 240", "140.97 - 6.35", "34.80 + 20.32")
 
