@@ -85,6 +85,21 @@ _Format: TypeAlias = Annotated[
         help="What to draw: svg, png, pdf; without it svg and png.",
     ),
 ]
+_Folder: TypeAlias = Annotated[
+    Path, typer.Option("-o", "--output", metavar="FOLDER", help="A folder.")
+]
+_Customer: TypeAlias = Annotated[
+    str, typer.Option("--customer", metavar="NAME", help="Who the page is for.")
+]
+_Quote: TypeAlias = Annotated[
+    str, typer.Option("--quote", metavar="NUMBER", help="The quote it belongs to.")
+]
+_Dated: TypeAlias = Annotated[
+    str, typer.Option("--date", metavar="DATE", help="Its date, as it shall be read.")
+]
+_Workshop: TypeAlias = Annotated[
+    str, typer.Option("--workshop", metavar="NAME", help="Who writes the quote.")
+]
 
 
 def main() -> None:
@@ -179,6 +194,41 @@ def draw_command(
     write_whole(contents)
     _say("\n".join([*map(closing, answers), *(f"drawn: {each}" for each in contents)]))
     raise typer.Exit(_exit_code(answers))
+
+
+@app.command("sheet", short_help="A page to attach to a quote: words and drawing.")
+def sheet_command(
+    path: _Build,
+    *,
+    output: _Folder = _OUT,
+    customer: _Customer = "",
+    quote: _Quote = "",
+    dated: _Dated = "",
+    workshop: _Workshop = "",
+) -> None:
+    """Write the page for a quote, as one PDF and as one HTML file."""
+    from layout.drawing.compose import scene
+    from layout.drawing.figure import render, render_pages
+    from layout.files.build_file import read_build
+    from layout.files.whole import write_whole
+    from layout.page.html import as_html
+    from layout.page.said import Quote, page
+    from layout.page.sheets import sheets
+    from layout.questions.check import check
+    from layout.report import closing
+
+    build = read_build(path)
+    answer = check(build)
+    said = Quote(customer=customer, number=quote, dated=dated, workshop=workshop)
+    words, drawn = page(build, answer, said), scene(build, answer)
+    markup = as_html(words, drawn, render(drawn, "svg"))
+    contents = {
+        output / f"{path.stem}-sheet.pdf": render_pages([*sheets(words), drawn]),
+        output / f"{path.stem}-sheet.html": markup.encode("utf-8"),
+    }
+    write_whole(contents)
+    _say("\n".join([closing(answer), *(f"written: {each}" for each in contents)]))
+    raise typer.Exit(_exit_code([answer]))
 
 
 def _groups(rules: str | None) -> frozenset[Group]:

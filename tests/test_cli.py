@@ -170,6 +170,23 @@ def test_no_drawing_is_touched_where_one_build_is_bad(run: Run, tmp_path: Path) 
     assert not (tmp_path / "out").exists()
 
 
+def test_a_page_for_a_quote_is_a_pdf_and_an_html_file(run: Run, tmp_path: Path) -> None:
+    ended = run("sheet", written(tmp_path, BLOCKS), "-o", "given", "--quote", "Q-7")
+    page, pdf = tmp_path / "given/build-sheet.html", tmp_path / "given/build-sheet.pdf"
+    assert ended.code == 1
+    assert ended.out.endswith(
+        "written: given/build-sheet.pdf\nwritten: given/build-sheet.html\n"
+    )
+    assert "Q-7" in page.read_text("utf-8")
+    assert pdf.read_bytes().startswith(b"%PDF")
+
+
+def test_no_page_is_written_for_a_bad_build(run: Run, tmp_path: Path) -> None:
+    bad = written(tmp_path, "parts: {}")
+    assert run("sheet", bad, "-o", "given").code == 2
+    assert not (tmp_path / "given").exists()
+
+
 def test_a_folder_that_cannot_be_written_to(run: Run, tmp_path: Path) -> None:
     (tmp_path / "file").touch()
     build = written(tmp_path, BLOCKS)

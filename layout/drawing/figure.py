@@ -9,6 +9,7 @@ import io
 import math
 import warnings
 from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from typing import Any, Final
 
 import matplotlib as mpl
@@ -17,7 +18,7 @@ import shapely
 from matplotlib.artist import Artist
 from matplotlib.backend_bases import FigureCanvasBase
 from matplotlib.backends.backend_agg import FigureCanvasAgg
-from matplotlib.backends.backend_pdf import FigureCanvasPdf
+from matplotlib.backends.backend_pdf import FigureCanvasPdf, PdfPages
 from matplotlib.backends.backend_svg import FigureCanvasSVG
 from matplotlib.collections import LineCollection
 from matplotlib.figure import Figure
@@ -52,7 +53,7 @@ from layout.drawing.scene import (
 )
 from layout.drawing.style import STYLE
 
-__all__ = ["render"]
+__all__ = ["render", "render_pages"]
 
 _POINTS_PER_MM: Final = 72 / 25.4
 _PNG_DPI: Final = 150
@@ -88,16 +89,41 @@ def render(scene: Scene, kind: str) -> bytes:
     kind : str
         ``svg``, ``png`` or ``pdf``.
     """
-    with mpl.rc_context(), warnings.catch_warnings():
-        mpl.rcdefaults()
-        mpl.rcParams.update(_SETTINGS)
-        # a name may hold letters that the font lacks: they are drawn as boxes
-        warnings.filterwarnings("ignore", message=".*missing from")
+    with _our_settings():
         out = io.BytesIO()
         canvas = _CANVAS[kind](_figure(scene))
         dpi = _PNG_DPI if kind == "png" else 72
         canvas.print_figure(out, dpi=dpi, format=kind, metadata=_metadata(scene, kind))
         return out.getvalue()
+
+
+def render_pages(scenes: Sequence[Scene]) -> bytes:
+    """Return scenes as the pages of one PDF, each at its own size; titled as the first.
+
+    Parameters
+    ----------
+    scenes : sequence of Scene
+        At least one.
+    """
+    with _our_settings():
+        out = io.BytesIO()
+        with PdfPages(out, metadata=_metadata(scenes[0], "pdf")) as pages:
+            for scene in scenes:
+                figure = _figure(scene)
+                FigureCanvasPdf(figure)
+                pages.savefig(figure)
+        return out.getvalue()
+
+
+@contextmanager
+def _our_settings() -> Iterator[None]:
+    """Set what a drawing's bytes depend on, whatever the user's own settings are."""
+    with mpl.rc_context(), warnings.catch_warnings():
+        mpl.rcdefaults()
+        mpl.rcParams.update(_SETTINGS)
+        # a name may hold letters that the font lacks: they are drawn as boxes
+        warnings.filterwarnings("ignore", message=".*missing from")
+        yield
 
 
 def _metadata(scene: Scene, kind: str) -> dict[str, str | None]:

@@ -14,7 +14,7 @@ from layout.standards.sources import (
     WIRE_CRAFT,
 )
 
-__all__ = ["CAUTIONS", "ESTIMATE_ONLY", "Caution"]
+__all__ = ["CAUTIONS", "ESTIMATE_ONLY", "LEAKS", "Caution"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,5 +56,17 @@ CAUTIONS: Final = (
     _recalled(
         "Wear an earthed wrist strap and hold boards by the edge.", "IEC 61340-5-1"
     ),
+    Caution(
+        text="Lift a loaded case with two hands and a straight back, or by two people.",
+        standing=Standing.PRACTICE,
+        source=COMMON_PRACTICE,
+    ),
     ESTIMATE_ONLY,
 )
+
+LEAKS: Final = Caution(
+    text="Test liquid cooling for leaks before any power is on.",
+    standing=Standing.PRACTICE,
+    source=COMMON_PRACTICE,
+)
+"""Where there is liquid."""

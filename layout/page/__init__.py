@@ -1,0 +1,1 @@
+"""The page for the quote: a check in plain words, beside its drawing."""

@@ -1,0 +1,226 @@
+"""What the page for a quote says: the findings that matter, in a customer's words."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from layout.build.placed import Build
+from layout.drawing.lettering import plain
+from layout.drawing.words import length
+from layout.parts.form import Role
+from layout.questions.advice import spoken
+from layout.questions.finding import Check, Finding, Verdict
+from layout.standards.cautions import CAUTIONS, LEAKS
+
+__all__ = ["DEFER", "Page", "PartLine", "Quote", "Row", "page", "sentence"]
+
+DEFER: Final = (
+    "Leave mains wiring to licensed practice and the local electrical code; where "
+    "they say otherwise, they hold."
+)
+
+_MOST_CLEAR: Final = 5
+"""Findings with room enough that a customer is shown, the closest ones."""
+
+_MOST: Final = 13
+"""Findings on the page, so that it stays one: the worst ones."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Quote:
+    """What the page says of itself; each may be left empty.
+
+    ``dated`` is text that the user gives, never the clock's.
+    """
+
+    customer: str = ""
+    number: str = ""
+    dated: str = ""
+    workshop: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Row:
+    """A finding as a customer reads it, numbered as on the drawing."""
+
+    number: int
+    ref: str
+    verdict: Verdict
+    text: str
+    to_do: str
+    assumed: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PartLine:
+    """A part with its governing size."""
+
+    name: str
+    kind: str
+    size: str
+
+    @property
+    def told(self) -> str:
+        """Return kind and size; the kind where the name does not say it already."""
+        kind = "" if self.name == self.kind else self.kind
+        return ", ".join(filter(None, (kind, self.size)))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Page:
+    """Everything the page says, in its order.
+
+    Parameters
+    ----------
+    headline : str
+        The verdict on the whole build as one sentence.
+    rest : str
+        What is to be said of the findings that are not listed; may be empty.
+    measure : tuple of str
+        What the listed findings rest on that nobody has stated or measured.
+    """
+
+    title: str
+    case: str
+    verdict: Verdict
+    headline: str
+    quote: Quote
+    rows: tuple[Row, ...]
+    rest: str
+    measure: tuple[str, ...]
+    parts: tuple[PartLine, ...]
+    cautions: tuple[str, ...]
+
+
+def page(build: Build, check: Check, quote: Quote) -> Page:
+    """Return the page of a build.
+
+    Parameters
+    ----------
+    build : Build
+    check : Check
+        The findings of this very build, worst first.
+    quote : Quote
+    """
+    numbered = list(enumerate(check.findings, start=1))
+    urgent = sum(each.verdict is not Verdict.CLEAR for each in check.findings)
+    end = min(urgent + _MOST_CLEAR, _MOST)
+    shown, rest = numbered[:end], numbered[end:]
+    return Page(
+        title=plain(build.name),
+        case=_case(build),
+        verdict=check.verdict,
+        headline=_headline(check),
+        quote=quote,
+        rows=tuple(_row(number, finding) for number, finding in shown),
+        rest=_rest([finding for _, finding in rest]),
+        measure=tuple(
+            dict.fromkeys(plain(each) for _, found in shown for each in found.assumed)
+        ),
+        parts=tuple(
+            PartLine(name=plain(each.key), kind=each.kind, size=plain(each.size))
+            for each in build.parts
+        ),
+        cautions=_cautions(build),
+    )
+
+
+def _case(build: Build) -> str:
+    """Return the case's name and inside sizes, as far as there is a case."""
+    said = [f"Case: {plain(build.case_name)}"] if build.case_name else []
+    if build.case_size_mm is not None:
+        depth, height, width = map(length, build.case_size_mm)
+        said.append(f"inside {depth} mm deep, {height} high, {width} wide")
+    return ", ".join(said)
+
+
+def _cautions(build: Build) -> tuple[str, ...]:
+    """Return the usual cautions, that about leaks where there is liquid."""
+    wet = any(each.role is Role.RADIATOR for each in build.bodies)
+    told = (*CAUTIONS, LEAKS) if wet else CAUTIONS
+    return (*(each.text for each in told), DEFER)
+
+
+def _row(number: int, finding: Finding) -> Row:
+    advised = finding.verdict.fails or finding.verdict is Verdict.TIGHT
+    return Row(
+        number=number,
+        ref=finding.id,
+        verdict=finding.verdict,
+        text=sentence(finding),
+        to_do=_begun(_remedy(finding)) if advised else "",
+        assumed=bool(finding.assumed),
+    )
+
+
+def _remedy(finding: Finding) -> str:
+    """Return what the advice says is to be done; what is wrong is said already."""
+    _, _, remedy = plain(finding.advice).partition(": ")
+    return remedy
+
+
+def _rest(findings: Sequence[Finding]) -> str:
+    """Return one sentence on the findings that are not listed."""
+    if not findings:
+        return ""
+    calm = [each for each in findings if each.verdict is Verdict.CLEAR]
+    if len(calm) < len(findings):
+        urgent = len(findings) - len(calm)
+        return f"{urgent} more, none worse than these, are in the drawing's table."
+    spare = length(min(each.margin_mm or 0.0 for each in calm))
+    if len(calm) == 1:
+        return f"One more place was looked at: it has {spare} mm to spare."
+    return (
+        f"{len(calm)} more places were looked at: each has {spare} mm or more to spare."
+    )
+
+
+def _headline(check: Check) -> str:
+    """Return the verdict on the whole build in a sentence or two."""
+    failing = sum(each.verdict.fails for each in check.findings)
+    match check.verdict:
+        case Verdict.CLEAR:
+            return "Everything goes together."
+        case Verdict.TIGHT:
+            return (
+                "Everything goes together if every size holds: measure before ordering."
+            )
+        case _:
+            places = "one place needs" if failing == 1 else f"{failing} places need"
+            worst = sentence(check.findings[0])
+            return f"Does not go together yet: {places} a change. {worst}"
+
+
+def sentence(finding: Finding) -> str:
+    """Return a finding as a sentence for a customer, never as a code word."""
+    a = spoken(plain(finding.a))
+    b = spoken(plain(finding.b)) if finding.b else ""
+    gap, need = (length(each or 0.0) for each in (finding.gap_mm, finding.need_mm))
+    match finding.verdict:
+        case Verdict.MISSING:
+            return _begun(f"{a} lacks what it needs: {plain(finding.why)}.")
+        case Verdict.CLASH:
+            deep = finding.overlap.mm if finding.overlap else 0.0
+            return _begun(f"{a} would stand {length(deep)} mm inside {b}.")
+        case Verdict.SHORT:
+            short_mm = length(-(finding.margin_mm or 0.0))
+            return (
+                f"Too close by {short_mm} mm: {gap} mm between {a} and {b}, "
+                f"{need} mm needed."
+            )
+        case Verdict.TIGHT:
+            scatter = length(finding.tolerance_mm or 0.0)
+            return (
+                f"{gap} mm between {a} and {b}, {need} mm needed; the sizes may be off "
+                f"by {scatter} mm."
+            )
+        case _:
+            wanted = f", {need} mm needed" if finding.need_mm else ""
+            return f"{gap} mm between {a} and {b}{wanted}."
+
+
+def _begun(text: str) -> str:
+    """Return a sentence with its first letter a capital, as far as it is a letter."""
+    return text[:1].upper() + text[1:]

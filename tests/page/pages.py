@@ -1,0 +1,40 @@
+"""Pages of the examples, made once."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+
+from layout.drawing.compose import scene
+from layout.drawing.figure import render
+from layout.drawing.scene import Scene
+from layout.files.build_file import read_build
+from layout.page.html import as_html
+from layout.page.said import Page, Quote, page
+from layout.questions.check import check
+
+__all__ = ["EXAMPLES", "NEWSROOM", "Made", "made"]
+
+EXAMPLES = sorted((Path(__file__).parents[2] / "cases").glob("*-build.yaml"))
+NEWSROOM = next(each for each in EXAMPLES if each.stem == "newsroom-build")
+QUOTE = Quote(
+    customer="Harbour Radio <studio 2> & sons", number="Q-0117", dated="2026-11-25"
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Made:
+    """A page with its drawing and its markup."""
+
+    page: Page
+    scene: Scene
+    html: str
+
+
+@cache
+def made(path: Path) -> Made:
+    build = read_build(path)
+    answer = check(build)
+    said, drawn = page(build, answer, QUOTE), scene(build, answer)
+    return Made(page=said, scene=drawn, html=as_html(said, drawn, render(drawn, "svg")))

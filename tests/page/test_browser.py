@@ -1,0 +1,108 @@
+"""The page in a real browser: what lights up, by pointer or keyboard, and prints."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, Page, sync_playwright
+
+from tests.page.pages import EXAMPLES, NEWSROOM, made
+from tests.programs import needed
+
+LIT = "[...document.querySelectorAll('.lit')].map(e => e.tagName + e.dataset.gap)"
+HERE = "document.activeElement.tagName + document.activeElement.dataset.gap"
+
+
+@pytest.fixture(scope="module")
+def browser() -> Iterator[Browser]:
+    path = needed("chromium", "chromium")
+    with sync_playwright() as playwright:
+        started = playwright.chromium.launch(
+            executable_path=path, args=["--no-sandbox", "--disable-gpu"]
+        )
+        yield started
+        started.close()
+
+
+@pytest.fixture
+def opened(browser: Browser, tmp_path: Path) -> Iterator[Page]:
+    file = tmp_path / "page.html"
+    file.write_text(made(NEWSROOM).html, "utf-8")
+    context = browser.new_context(offline=True)
+    page = context.new_page()
+    complaints: list[str] = []
+    page.on("console", lambda told: complaints.append(told.text))
+    page.on("pageerror", lambda error: complaints.append(str(error)))
+    page.on("request", lambda asked: complaints.append(asked.url))
+    page.goto(file.as_uri())
+    yield page
+    assert complaints == [file.as_uri()]
+    context.close()
+
+
+def test_pointing_at_a_line_lights_its_gap_and_no_other(opened: Page) -> None:
+    assert opened.evaluate(LIT) == []
+    opened.hover("tr[data-gap='2']")
+    assert opened.evaluate(LIT) == ["TR2", "g2"]
+    opened.hover("h1")
+    assert opened.evaluate(LIT) == []
+
+
+def test_pointing_at_a_gap_lights_its_line(opened: Page) -> None:
+    opened.locator("g[data-gap='1'] circle").first.hover()
+    assert opened.evaluate(LIT) == ["TR1", "g1"]
+
+
+def test_every_halo_lies_round_its_number_in_the_drawing(opened: Page) -> None:
+    astray = opened.evaluate(
+        """() => {
+          const middle = (e) => {
+            const box = e.getBoundingClientRect();
+            return [box.x + box.width / 2, box.y + box.height / 2, box.width / 2];
+          };
+          const texts = [...document.querySelectorAll(".drawing text")];
+          return [...document.querySelectorAll(".glow circle")].filter((halo) => {
+            const [x, y, radius] = middle(halo);
+            const number = halo.parentElement.dataset.gap;
+            return !texts.some((text) => {
+              const [u, v] = middle(text);
+              const same = text.textContent.trim() === number;
+              return same && Math.hypot(u - x, v - y) < radius / 2;
+            });
+          }).length;
+        }"""
+    )
+    assert opened.locator(".glow circle").count() >= len(made(NEWSROOM).page.rows)
+    assert astray == 0
+
+
+def test_the_keyboard_goes_from_line_to_gap_and_back(opened: Page) -> None:
+    opened.focus("tr[data-gap='1']")
+    assert opened.evaluate(LIT) == ["TR1", "g1"]
+    opened.keyboard.press("Enter")
+    assert opened.evaluate(HERE) == "g1"
+    opened.keyboard.press("Enter")
+    assert opened.evaluate(HERE) == "TR1"
+    opened.keyboard.press("Tab")
+    assert opened.evaluate(HERE) == "TR2"
+
+
+def test_nothing_is_wider_than_the_window(opened: Page) -> None:
+    for width in (1600, 1000, 400):
+        opened.set_viewport_size({"width": width, "height": 800})
+        assert opened.evaluate("document.body.scrollWidth") <= width
+
+
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
+def test_it_prints_on_one_or_two_pages(
+    browser: Browser, tmp_path: Path, path: Path
+) -> None:
+    file = tmp_path / "page.html"
+    file.write_text(made(path).html, "utf-8")
+    page = browser.new_page()
+    page.goto(file.as_uri())
+    printed = page.pdf(prefer_css_page_size=True)
+    page.close()
+    assert printed.count(b"/Type /Page\n") in {1, 2}

@@ -1,0 +1,75 @@
+from __future__ import annotations
+
+import re
+from html.parser import HTMLParser
+
+from layout.drawing.compose import scene
+from layout.drawing.figure import render
+from layout.files.build_file import read_build
+from layout.page.html import as_html
+from layout.questions.check import check
+from tests.page.pages import NEWSROOM, QUOTE, made
+
+
+class _Read(HTMLParser):
+    """The tags of a page with what they point at, and its text."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.gaps: dict[str, list[str]] = {}
+        self.links: list[str] = []
+        self.text = ""
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        for name, value in attrs:
+            if name in {"href", "src", "xlink:href", "action"} and value:
+                self.links.append(value)
+            if name == "data-gap" and value:
+                self.gaps.setdefault(value, []).append(tag)
+
+    def handle_data(self, data: str) -> None:
+        self.text += data
+
+
+def read(html: str) -> _Read:
+    reader = _Read()
+    reader.feed(html)
+    return reader
+
+
+def test_every_row_has_its_gap_in_the_drawing() -> None:
+    one = made(NEWSROOM)
+    gaps = read(one.html).gaps
+    assert {int(each) for each in gaps} == {row.number for row in one.page.rows}
+    assert all(tags == ["tr", "g"] for tags in gaps.values())
+
+
+def test_the_page_needs_nothing_beside_itself() -> None:
+    one = read(made(NEWSROOM).html)
+    assert [each for each in one.links if not each.startswith("#")] == []
+    assert "@import" not in made(NEWSROOM).html
+    assert not re.search(r"url\((?!#)", made(NEWSROOM).html)
+
+
+def test_names_are_text_and_no_markup() -> None:
+    one = made(NEWSROOM)
+    assert "<studio 2>" not in one.html
+    assert "Harbour Radio <studio 2> & sons" in read(one.html).text
+
+
+def test_the_same_build_gives_the_same_text() -> None:
+    build = read_build(NEWSROOM)
+    answer = check(build)
+    drawn = scene(build, answer)
+    one = made(NEWSROOM)
+    assert as_html(one.page, drawn, render(drawn, "svg")) == one.html
+
+
+def test_everything_said_is_on_the_page() -> None:
+    one = made(NEWSROOM)
+    text = " ".join(read(one.html).text.split())
+    said = [one.page.title, one.page.case, one.page.headline, one.page.rest]
+    said += [row.text for row in one.page.rows]
+    said += [*one.page.cautions, *one.page.measure, QUOTE.number, QUOTE.dated]
+    said += [f"{part.name} {part.told}".strip() for part in one.page.parts]
+    assert [each for each in said if each not in text] == []
