@@ -19,7 +19,17 @@ from numpy.typing import NDArray
 from layout.geometry.boxes import Boxes, box_gaps
 from layout.geometry.cells import HIGH, LOW, X0, X1, Floats, Ints
 
-__all__ = ["CellGaps", "Places", "cell_gaps", "nearest_places"]
+__all__ = [
+    "CellGaps",
+    "Linear",
+    "Places",
+    "active_gaps",
+    "cell_gaps",
+    "depth_gap",
+    "is_box",
+    "nearest_places",
+    "value_at",
+]
 
 _BATCH = 2048
 """Cell pairs per batch: their candidates stay within a processor's cache."""
@@ -57,7 +67,7 @@ def nearest_places(a: Floats, b: Floats) -> Places:
         Columns of ``Cells``, pair by pair.
     """
     at, square = np.zeros((2, a.shape[1])), np.zeros(a.shape[1])
-    flat = np.flatnonzero(_is_box(a) & _is_box(b))
+    flat = np.flatnonzero(is_box(a) & is_box(b))
     at[:, flat], square[flat] = _box_places(a[:, flat], b[:, flat])
     for mixed, group in _groups(a, b, np.delete(np.arange(a.shape[1]), flat)):
         for start in range(0, len(group), _BATCH):
@@ -82,7 +92,8 @@ def _groups(a: Floats, b: Floats, pick: Ints) -> list[tuple[Mixed, Ints]]:
     ]
 
 
-def _is_box(rows: Floats) -> NDArray[np.bool_]:
+def is_box(rows: Floats) -> NDArray[np.bool_]:
+    """Tell which cells are boxes: all of their bounds are level."""
     result: NDArray[np.bool_] = (rows[2::2] == rows[3::2]).all(axis=0)
     return result
 
@@ -114,12 +125,13 @@ Linear = tuple[Floats, Floats, Floats]
 """c, p, q of ``c + p * (part of a) + q * (part of b)``; the last axis counts pairs."""
 
 
-def _depth(a: Floats, b: Floats) -> Linear:
+def depth_gap(a: Floats, b: Floats) -> Linear:
+    """Return depth in a less depth in b."""
     return a[X0] - b[X0], a[X1] - a[X0], b[X0] - b[X1]
 
 
-def _active(a: Floats, b: Floats, axis: int, *, mixed: bool) -> Linear:
-    """Return the gaps that may be active along an axis, shape (1 or 3, n).
+def active_gaps(a: Floats, b: Floats, axis: int, *, mixed: bool) -> Linear:
+    """Return the gaps that may be active along an axis, of shape (1 or 3, n) each.
 
     Three are 'none', as zeros, 'up' from a to b and 'down' from b to a.
     """
@@ -137,20 +149,21 @@ def _active(a: Floats, b: Floats, axis: int, *, mixed: bool) -> Linear:
 
 def _best_places(a: Floats, b: Floats, *, mixed: Mixed) -> tuple[Floats, Floats]:
     """Return the best of all candidates, and its squared distance."""
-    x = _depth(a, b)
-    y, z = (_active(a, b, k, mixed=m) for k, m in zip((1, 2), mixed, strict=True))
+    x = depth_gap(a, b)
+    y, z = (active_gaps(a, b, k, mixed=m) for k, m in zip((1, 2), mixed, strict=True))
     u, v = _stationary(x, y, z)
-    total = _at(x, u, v) ** 2
+    total = value_at(x, u, v) ** 2
     for gaps in (y, z):
         worst = np.zeros_like(u)
         for c, p, q in zip(*gaps, strict=True):
-            np.maximum(worst, _at((c, p, q), u, v), out=worst)
+            np.maximum(worst, value_at((c, p, q), u, v), out=worst)
         total += worst**2
     best = total.argmin(axis=0), np.arange(total.shape[1])
     return np.stack([u[best], v[best]]), total[best]
 
 
-def _at(form: Linear, u: Floats, v: Floats) -> Floats:
+def value_at(form: Linear, u: Floats, v: Floats) -> Floats:
+    """Return a linear form's values at parts u of a's slab and v of b's."""
     c, p, q = form
     value: Floats = c + p * u + q * v
     return value

@@ -36,8 +36,8 @@ def shift_intervals(a: Floats, b: Floats, axis: Axis) -> Intervals:
 
     Returns
     -------
-    two arrays of shape (m,), mm
-        Low and high ends, for the m <= n pairs that meet at some shift.
+    two arrays of shape (n,), mm
+        Low and high ends; ``inf`` and ``-inf`` where the pair meets at no shift.
     """
     if axis is Axis.DEPTH:
         return _along_depth(a, b)
@@ -46,13 +46,18 @@ def shift_intervals(a: Floats, b: Floats, axis: Axis) -> Intervals:
 
 def _across_depth(a: Floats, b: Floats, axis: int) -> Intervals:
     depths = meeting_depths(a, b, (3 - axis,))
-    meets = depths[0] <= depths[1]
-    a, b, depths = a[:, meets], b[:, meets], (depths[0][meets], depths[1][meets])
+    low, high = _none(a.shape[1])
+    meets = np.flatnonzero(depths[0] <= depths[1])
+    a, b, ends = a[:, meets], b[:, meets], np.stack(depths)[:, meets]
     # Linear in depth, so the farthest shift is reached at an end of the shared slab.
-    ends = np.stack(depths)
     (a_low, a_high), (b_low, b_high) = bounds_at(a, ends), bounds_at(b, ends)
     least, most = (a_low - b_high)[axis - 1], (a_high - b_low)[axis - 1]
-    return np.minimum(*least), np.maximum(*most)
+    low[meets], high[meets] = np.minimum(*least), np.maximum(*most)
+    return low, high
+
+
+def _none(count: int) -> Intervals:
+    return np.full(count, np.inf), np.full(count, -np.inf)
 
 
 def _along_depth(a: Floats, b: Floats) -> Intervals:
@@ -62,10 +67,14 @@ def _along_depth(a: Floats, b: Floats) -> Intervals:
     bounds that must not cross.  A linear value is extreme at one of its corners,
     and every corner is where two of the eight limits meet.
     """
-    filled = (a[X1] >= a[X0]) & (b[X1] >= b[X0])
-    a, b = a[:, filled], b[:, filled]
-    if not a.shape[1]:
-        return np.empty(0), np.empty(0)
+    low, high = _none(a.shape[1])
+    filled = np.flatnonzero((a[X1] >= a[X0]) & (b[X1] >= b[X0]))
+    if len(filled):
+        low[filled], high[filled] = _extreme_shifts(a[:, filled], b[:, filled])
+    return low, high
+
+
+def _extreme_shifts(a: Floats, b: Floats) -> Intervals:
     c, p, q = _limits(a, b)
     u, v = _crossings(c, p, q)
     inside = np.isfinite(u) & np.isfinite(v)
@@ -75,8 +84,7 @@ def _along_depth(a: Floats, b: Floats) -> Intervals:
     shift = a[X0] + u * (a[X1] - a[X0]) - b[X0] - v * (b[X1] - b[X0])
     low = np.where(inside, shift, np.inf).min(axis=0)
     high = np.where(inside, shift, -np.inf).max(axis=0)
-    meets = low <= high
-    return low[meets], high[meets]
+    return low, high
 
 
 Limits = tuple[Floats, Floats, Floats]
