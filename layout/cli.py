@@ -12,7 +12,7 @@ import os
 import sys
 from io import TextIOWrapper
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, Final, TypeAlias
+from typing import TYPE_CHECKING, Annotated, Any, Final, TypeAlias, TypedDict
 
 import typer
 
@@ -20,6 +20,7 @@ from layout.errors import LayoutError
 
 if TYPE_CHECKING:
     from layout.questions.finding import Check, Group
+    from layout.questions.tolerance import Stacking
 
 __all__ = ["app", "main"]
 
@@ -32,6 +33,7 @@ _OBJECTS_BEFORE_GARBAGE: Final = 200_000
 _WIDEST: Final = 140
 _OUT: Final = Path("out")
 _FORMATS: Final = ("svg", "png", "pdf")
+_USUAL_SIGMA: Final = 3.0
 
 app = typer.Typer(
     name="case-layout",
@@ -100,6 +102,32 @@ _Dated: TypeAlias = Annotated[
 _Workshop: TypeAlias = Annotated[
     str, typer.Option("--workshop", metavar="NAME", help="Who writes the quote.")
 ]
+_Sigma: TypeAlias = Annotated[
+    float,
+    typer.Option(
+        "--sigma",
+        metavar="N",
+        min=0.1,
+        max=10.0,
+        help="Hold tolerances at N standard deviations instead of 3.",
+    ),
+]
+_WorstCase: TypeAlias = Annotated[
+    bool,
+    typer.Option(
+        "--worst-case",
+        help="Add tolerances up as if every figure were off at once.",
+    ),
+]
+_Picture: TypeAlias = Annotated[
+    Path | None,
+    typer.Option(
+        "-o",
+        "--output",
+        metavar="FILE",
+        help="Also draw it: a file that ends in .svg, .png or .pdf.",
+    ),
+]
 
 
 def main() -> None:
@@ -154,6 +182,8 @@ def check_command(
     pairs: _Pairs = False,
     every: _All = False,
     rules: _Rules = None,
+    worst_case: _WorstCase = False,
+    sigma: _Sigma = _USUAL_SIGMA,
 ) -> None:
     """Tell what clears, what does not, and by how much, worst first."""
     from layout.files.build_file import read_build
@@ -162,9 +192,48 @@ def check_command(
     groups = _groups(rules)
     if pairs and not json:
         raise typer.BadParameter("found --pairs alone; --json --pairs would be right")
-    answer = check(read_build(path), every_pair=every, with_pairs=pairs, groups=groups)
+    answer = check(
+        read_build(path),
+        every_pair=every,
+        with_pairs=pairs,
+        groups=groups,
+        stacking=_stacking(worst_case, sigma),
+    )
     _say(_as_json(answer) if json else _as_table(answer))
     raise typer.Exit(_exit_code([answer]))
+
+
+@app.command("explain", short_help="The chain of figures under one finding.")
+def explain_command(
+    path: _Build,
+    finding: Annotated[
+        str,
+        typer.Argument(
+            metavar="ID", help="The finding's id, or its number in the table."
+        ),
+    ],
+    *,
+    json: _Json = False,
+    output: _Picture = None,
+    worst_case: _WorstCase = False,
+    sigma: _Sigma = _USUAL_SIGMA,
+) -> None:
+    """Tell what a finding rests on: every figure, its source, and what it adds."""
+    from layout.answers.explained import as_json, as_table
+    from layout.files.build_file import read_build
+    from layout.questions.explain import explain
+
+    kind = _kind(output)
+    build = read_build(path)
+    told = explain(build, finding, stacking=_stacking(worst_case, sigma))
+    if output is not None:
+        from layout.drawing.chain import chain_scene
+        from layout.drawing.figure import render
+        from layout.files.whole import write_whole
+
+        write_whole({output: render(chain_scene(told), kind)})
+    _say(_dumped(as_json(told)) if json else as_table(told, **_page()))
+    raise typer.Exit(FAILS if told.finding.verdict.fails else 0)
 
 
 @app.command("draw", short_help="Side and top view, to scale, with the gaps.")
@@ -231,6 +300,24 @@ def sheet_command(
     raise typer.Exit(_exit_code([answer]))
 
 
+def _stacking(worst_case: bool, sigma: float) -> Stacking:  # noqa: FBT001 (an option)
+    from layout.questions.tolerance import Stacking
+
+    return Stacking(worst_case=worst_case, sigma=sigma)
+
+
+def _kind(output: Path | None) -> str:
+    """Return the format that a file's name asks for."""
+    suffix = output.suffix[1:].lower() if output else ""
+    if output is not None and suffix not in _FORMATS:
+        raise typer.BadParameter(
+            f"found {output}; a file that ends in .{', .'.join(_FORMATS)} would be "
+            "right",
+            param_hint="-o",
+        )
+    return suffix
+
+
 def _groups(rules: str | None) -> frozenset[Group]:
     """Return the groups that ``--rules`` names; without it all."""
     from layout.questions.finding import Group
@@ -274,20 +361,34 @@ def _targets(
 
 
 def _as_json(answer: Check) -> str:
-    import json
-
     from layout.report import as_json
 
-    return json.dumps(as_json(answer), indent=2, allow_nan=False)
+    return _dumped(as_json(answer))
+
+
+def _dumped(told: dict[str, Any]) -> str:
+    import json
+
+    return json.dumps(told, indent=2, allow_nan=False)
 
 
 def _as_table(answer: Check) -> str:
-    from shutil import get_terminal_size
-
     from layout.table import as_table
 
+    return as_table(answer, **_page())
+
+
+class _Page(TypedDict):
+    width: int
+    in_colour: bool
+
+
+def _page() -> _Page:
+    """Return how wide the page is, and whether it shows colours."""
+    from shutil import get_terminal_size
+
     width = min(get_terminal_size().columns, _WIDEST)
-    return as_table(answer, width=width, in_colour=sys.stdout.isatty())
+    return {"width": width, "in_colour": sys.stdout.isatty()}
 
 
 def _exit_code(answers: list[Check]) -> int:

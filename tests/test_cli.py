@@ -117,6 +117,9 @@ def test_rules_pick_groups(run: Run, tmp_path: Path) -> None:
         (["check", "--frob", "b.yaml"], "No such option"),
         (["check", "--rules", "distanc", "b.yaml"], "found 'distanc'; of distance,"),
         (["check", "--pairs", "b.yaml"], "--json --pairs would be right"),
+        (["check", "--sigma", "0", "b.yaml"], "Invalid value for '--sigma'"),
+        (["explain", "b.yaml"], "Missing argument 'ID'"),
+        (["explain", "b.yaml", "1", "-o", "x.bmp"], ".svg, .png, .pdf would be right"),
         (["draw", "b.yaml", "--format", "bmp"], "found 'bmp'; of svg, png, pdf"),
         (["draw", "b.yaml", "b.yaml"], "two builds of one name"),
         (["draw", "b.yaml", "c.yaml", "-o", "x.svg"], "a folder would be right"),
@@ -193,6 +196,31 @@ def test_a_folder_that_cannot_be_written_to(run: Run, tmp_path: Path) -> None:
     ended = run("draw", build, "-o", tmp_path / "file" / "x.svg")
     assert (ended.code, ended.out) == (2, "")
     assert "nothing was touched" in ended.err
+
+
+def test_a_finding_is_explained_and_drawn(run: Run, tmp_path: Path) -> None:
+    own = "own needs: [{between: [near, far], need: 38, why: a hand must pass}]\n"
+    loose = CLEAR.replace("at: [270,", "plus minus: [3, 0, 0]\n    at: [270,")
+    path = written(tmp_path, loose + own)
+    told = json.loads(run("explain", path, "1", "--json", "-o", "chain.svg").out)
+    assert (told["id"], told["verdict"]) == ("own-need:near:far", "tight")
+    (figure,) = told["chain"]
+    assert (figure["part"], figure["share_of_variance"]) == ("far", 1.0)
+    assert told["probability_under_need"] == pytest.approx(0.02275, abs=1e-5)
+    assert (tmp_path / "chain.svg").exists()
+    ended = run("explain", path, "own-need:near:far")
+    assert (ended.code, "± 3 by root sum of squares" in ended.out) == (0, True)
+    ended = run("explain", path, "nothing")
+    assert (ended.code, "would be right" in ended.err) == (2, True)
+
+
+def test_sigma_and_worst_case_change_the_tolerance(run: Run, tmp_path: Path) -> None:
+    own = "own needs: [{between: [near, far], need: 38, why: a hand must pass}]\n"
+    loose = CLEAR.replace("at: [270,", "plus minus: [3, 0, 0]\n    at: [270,")
+    path = written(tmp_path, loose + own)
+    for words, mm in ((["--sigma", "1"], 1.0), (["--worst-case"], 3.0)):
+        (finding,) = json.loads(run("check", path, "--json", *words).out)["findings"]
+        assert finding["tolerance_mm"] == pytest.approx(mm)
 
 
 @pytest.mark.parametrize("words", [["--help"], ["check", "--help"], ["draw", "--help"]])

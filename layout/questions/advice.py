@@ -8,7 +8,7 @@ from layout.geometry.relation import Overlap
 from layout.geometry.space import Axis
 from layout.questions.finding import Verdict
 
-__all__ = ["advice", "spoken"]
+__all__ = ["advice", "percent", "spoken"]
 
 
 _TENTH_MM: Final = 0.1
@@ -36,6 +36,21 @@ def _verb(name: str) -> str:
     return "reach" if name.endswith("s") and not name.endswith("ss") else "reaches"
 
 
+def percent(chance: float) -> str:
+    """Return a probability as a person says it.
+
+    Examples
+    --------
+    >>> percent(0.0), percent(0.004), percent(0.164), percent(0.998), percent(1.0)
+    ('0 %', 'under 1 %', '16 %', 'over 99 %', '100 %')
+    """
+    if 0.0 < chance < 0.01:
+        return "under 1 %"
+    if 0.99 < chance < 1.0:
+        return "over 99 %"
+    return f"{100 * chance:.0f} %"
+
+
 def _mended(text: str, remedy: str, measure: tuple[str, ...]) -> str:
     """Return what is wrong, what to do, and what to measure before doing it."""
     todo = f"{text}: {remedy}" if remedy else text
@@ -51,6 +66,7 @@ def advice(
     overlap: Overlap | None,
     remedy: str,
     measure: tuple[str, ...],
+    chance: float | None = None,
 ) -> str:
     """Return the sentence.
 
@@ -62,6 +78,8 @@ def advice(
         Gap, need and tolerance.
     measure : tuple of str
         The assumptions without which the verdict would be another.
+    chance : float, optional
+        The probability that the gap is under its need; default: not told.
     """
     a, b = map(spoken, names)
     gap_mm, need_mm, tolerance_mm = numbers
@@ -84,8 +102,11 @@ def advice(
     if measure:
         return f"measure first: {'; '.join(measure)}"
     if verdict is Verdict.TIGHT:
+        told = None if chance is None else percent(chance)
+        likely = "" if told is None else f" (chance of too little: {told})"
         return (
             f"{gap_mm:.1f} mm lie between {a} and {b} where {need_mm:.1f} are needed, "
-            f"but the figures may be off by {tolerance_mm:.1f}: measure before ordering"
+            f"but the figures may be off by {tolerance_mm:.1f}{likely}: "
+            "measure before ordering"
         )
     return ""

@@ -16,7 +16,11 @@ from layout.questions.asked import CASE, Question, asked, pairs_of_parts, unname
 from layout.questions.finding import Check, Finding, Group, Verdict
 from layout.questions.rules import NO_INTERFERENCE, Rule
 from layout.questions.tolerance import (
+    ALLOWED_MM,
+    RSS,
+    Stacking,
     assumptions,
+    chance_under,
     direction,
     links_between,
     tolerance_mm,
@@ -25,9 +29,6 @@ from layout.questions.tolerance import (
 
 __all__ = ["ALLOWED_MM", "check"]
 
-ALLOWED_MM = 1e-6
-"""By how much a gap may miss its need and still meet it (design: fixed)."""
-
 
 def check(
     build: Build,
@@ -35,6 +36,7 @@ def check(
     every_pair: bool = False,
     with_pairs: bool = False,
     groups: frozenset[Group] = frozenset(Group),
+    stacking: Stacking = RSS,
 ) -> Check:
     """Return what clears, what does not, and by how much.
 
@@ -47,6 +49,8 @@ def check(
         Whether to add the relation of every pair of bodies.
     groups : frozenset of Group
         Which rules to ask.
+    stacking : Stacking
+        How tolerances add up; default: by root sum of squares.
     """
     crowd = Crowd.of([each.body for each in build.bodies])
     questions = asked(build)
@@ -55,7 +59,8 @@ def check(
     if Group.DISTANCE in groups:
         rest = unnamed(build, questions)
         answers += (_answers if every_pair else _clashes)(build, crowd, rest)
-    findings = sorted(map(_finding, _governing(answers)), key=_worst_first)
+    made = (_finding(each, stacking) for each in _governing(answers))
+    findings = sorted(made, key=_worst_first)
     return Check(
         build=build.name,
         verdict=findings[0].verdict if findings else Verdict.CLEAR,
@@ -162,12 +167,12 @@ def _governing(answers: list[_Answer]) -> list[_Answer]:
     return list(least.values())
 
 
-def _finding(answer: _Answer) -> Finding:
+def _finding(answer: _Answer, stacking: Stacking) -> Finding:
     rule, stands = answer.rule, answer.relation
     simply_apart = rule.name == NO_INTERFERENCE
     along = direction(stands)
     links = links_between(answer.a, answer.b)
-    scatter_mm = 0.0 if simply_apart else tolerance_mm(links, along)
+    scatter_mm = 0.0 if simply_apart else tolerance_mm(links, along, stacking)
     verdict = _verdict(stands, rule.need_mm, scatter_mm)
     assumed = assumptions(links, along)
     axis = _axis(stands)
@@ -193,6 +198,7 @@ def _finding(answer: _Answer) -> Finding:
             (answer.a.name, answer.b.name),
             verdict,
             numbers=(stands.gap_mm, rule.need_mm, scatter_mm),
+            chance=chance_under(answer.margin_mm, tolerance_mm(links, along)),
             axis=axis,
             overlap=stands.overlap,
             remedy=rule.remedy,

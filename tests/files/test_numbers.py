@@ -129,3 +129,15 @@ def test_text_is_a_finite_number_or_refused(text: str) -> None:
         told = str(error)
     assert "\n" not in told
     assert told not in {"nan", "inf", "-inf"}
+
+
+def test_a_one_sided_plus_minus_is_centred_in_its_own_unit() -> None:
+    read_mm = read("6.5 in +0.1 -0")
+    assert read_mm.mm == pytest.approx(6.55 * 25.4)
+    assert read_mm.plus_minus_mm == pytest.approx(0.05 * 25.4)
+    assert read("200 +2 -0 taped").plus_minus_mm == pytest.approx(1.0)
+
+
+def test_two_sorts_of_plus_minus_are_refused() -> None:
+    with pytest.raises(FieldError):
+        read("200 ± 1 +2 -0")

@@ -1,0 +1,1 @@
+"""Answers for readers: a JSON object for programs, a table for people."""

@@ -1,0 +1,249 @@
+"""A dimension chain: how a gap comes about, step by step along one line."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Final
+
+from layout.drawing.boxes import Frame
+from layout.drawing.dimensions import level
+from layout.drawing.lettering import fitted, plain, wrapped
+from layout.drawing.marks import INKS
+from layout.drawing.scene import Align, Area, Ink, Item, Line, Pen, Scene, Text
+from layout.drawing.sheet import A3, A4, Sheet
+from layout.drawing.style import STYLE
+from layout.drawing.words import length, named, outcome
+from layout.questions.advice import percent
+from layout.questions.explain import Contribution, Explanation, Step
+
+__all__ = ["chain_scene"]
+
+_ROW_MM: Final = 5.6
+_STEP_MM: Final = 9.0
+_LEFT: Final = 0.42
+"""Share of the width that the words take; the steps and the shares take the rest."""
+_SHARE_MM: Final = 46.0
+_GUTTER_MM: Final = 6.0
+_LEAST_MM: Final = 0.05
+"""Shorter steps are not drawn."""
+_SMALL: Final = STYLE.small_mm
+
+
+@dataclass(frozen=True, slots=True)
+class _Field:
+    """Where words, steps and shares stand, and how places along the gap lie there."""
+
+    frame: Frame
+    least_mm: float
+    most_mm: float
+
+    @property
+    def left(self) -> float:
+        return self.frame[0]
+
+    @property
+    def steps(self) -> tuple[float, float]:
+        left, _, right, _ = self.frame
+        start = left + _LEFT * (right - left)
+        return start + _GUTTER_MM, right - _SHARE_MM - 2 * _GUTTER_MM
+
+    @property
+    def shares(self) -> float:
+        return self.frame[2] - _SHARE_MM
+
+    def x(self, place_mm: float) -> float:
+        """Return where a place lies on paper."""
+        start, end = self.steps
+        part = (place_mm - self.least_mm) / (self.most_mm - self.least_mm)
+        return start + part * (end - start)
+
+
+def chain_scene(told: Explanation) -> Scene:
+    """Return the drawing of one finding's chain: its steps, its figures, their shares.
+
+    Steps are to scale among themselves; the sheet says that it has no scale.
+    """
+    sheet = A4 if _high(told) < A4.height_mm - 70.0 else A3
+    left, bottom, right, top = sheet.border
+    head, y = _head(told, (left + 5.0, bottom, right - 5.0, top - 4.0))
+    places = [
+        place
+        for step in (*told.a_steps, *told.b_steps)
+        for place in (step.from_mm, step.to_mm)
+    ]
+    least, most = min(places), max(places)
+    field = _Field(
+        (left + 5.0, bottom, right - 5.0, y),
+        least,
+        most if most > least else least + 1.0,
+    )
+    return Scene(
+        title=plain(told.finding.id),
+        description=f"Dimension chain of {told.finding.id}",
+        width_mm=sheet.width_mm,
+        height_mm=sheet.height_mm,
+        scale=(1, 1),
+        items=(*_border(sheet), *head, *_rows(told, field), *_foot(told, field)),
+    )
+
+
+def _high(told: Explanation) -> float:
+    steps = len(told.a_steps) + len(told.b_steps) + 1
+    return steps * _STEP_MM + len(told.chain) * _ROW_MM
+
+
+def _border(sheet: Sheet) -> tuple[Item, ...]:
+    left, bottom, right, top = sheet.border
+    corners = ((left, bottom), (right, bottom), (right, top), (left, top))
+    return (Line(points=(*corners, corners[0]), pen=Pen.WIDE),)
+
+
+def _head(told: Explanation, frame: Frame) -> tuple[tuple[Item, ...], float]:
+    left, _, right, y = frame
+    finding = told.finding
+    between = " \N{EN DASH} ".join(named(each) for each in (finding.a, finding.b or ""))
+    number = f"{told.number}  " if told.number else ""
+    y -= 7.0
+    out: list[Item] = [
+        Text(
+            at=(left, y),
+            text=fitted(f"{number}{between}", STYLE.large_mm, right - left, bold=True),
+            height_mm=STYLE.large_mm,
+            bold=True,
+        )
+    ]
+    said = f"{outcome(finding)}: {finding.why} ({length(finding.need_mm or 0.0)} mm)"
+    for line in wrapped(plain(said), STYLE.medium_mm, right - left)[:2]:
+        y -= 6.5
+        out.append(Text(at=(left, y), text=line, height_mm=STYLE.medium_mm))
+    y -= 5.0
+    build = fitted(plain(told.build), _SMALL, right - left)
+    out.append(Text(at=(left, y), text=build, height_mm=_SMALL, ink=Ink.SOFT))
+    return tuple(out), y - 6.0
+
+
+def _rows(told: Explanation, field: _Field) -> tuple[Item, ...]:
+    """Return a row for each step, its figures under it, and the gap between both ways.
+
+    The way to b is drawn backwards, so that the chain closes in the gap.
+    """
+    y = field.frame[3]
+    out: list[Item] = []
+    for step in told.a_steps:
+        own = [e for e in told.chain if e.owner == step.owner and not e.towards_b]
+        y = _step(out, step, own, y=y, field=field)
+    y = _gap(out, told, y=y, field=field)
+    for step in reversed(told.b_steps):
+        own = [e for e in told.chain if e.owner == step.owner and e.towards_b]
+        y = _step(out, step, own, y=y, field=field)
+    joints = {told.a_steps[0].from_mm, told.a_steps[-1].to_mm, told.b_steps[-1].to_mm}
+    for place in sorted(joints):
+        x = field.x(place)
+        line = ((x, field.frame[3]), (x, y + 2.0))
+        out.insert(0, Line(points=line, pen=Pen.CENTRE, ink=Ink.FAINT))
+    return tuple(out)
+
+
+def _step(
+    out: list[Item],
+    step: Step,
+    figures: list[Contribution],
+    *,
+    y: float,
+    field: _Field,
+) -> float:
+    """Add a step and its figures, where it has any; return where it ends."""
+    ends = sorted((field.x(step.from_mm), field.x(step.to_mm)))
+    if not figures and ends[1] - ends[0] <= _LEAST_MM:
+        return y
+    y -= _STEP_MM
+    out.append(
+        Text(at=(field.left, y), text=plain(step.owner), height_mm=_SMALL, bold=True)
+    )
+    if ends[1] - ends[0] > _LEAST_MM:
+        paper = ((ends[0], y), (ends[1], y))
+        size_mm = abs(step.to_mm - step.from_mm)
+        out.append(level(paper, y, size_mm, style=STYLE))
+    for each in figures:
+        y -= _ROW_MM
+        out.extend(_figure(each, y, field))
+    return y
+
+
+def _figure(each: Contribution, y: float, field: _Field) -> tuple[Item, ...]:
+    """Return a figure, how far it may be off, and its share of the variance."""
+    figure = each.link.figure
+    size = f" {length(figure.mm)}" if figure.mm else ""
+    assumed = ", assumed" if figure.assumed else ""
+    said = f"{each.link.label}{size} ± {each.plus_minus_mm:.2g}{assumed}"
+    room_mm = field.steps[0] - field.left - _GUTTER_MM
+    start, wide = field.shares, (_SHARE_MM - 16.0) * each.share
+    bar = ((start, y), (start + wide, y), (start + wide, y + 2.4), (start, y + 2.4))
+    share: tuple[Item, ...] = ()
+    if wide > 0.1:
+        fill = Ink.TIGHT if figure.assumed else Ink.COOLER
+        share = (Area(outer=(*bar, bar[0]), fill=fill, pen=Pen.FINE),)
+    return (
+        Text(
+            at=(field.left + 4.0, y),
+            text=fitted(plain(said), _SMALL, room_mm - 4.0),
+            height_mm=_SMALL,
+            ink=Ink.SOFT,
+        ),
+        *share,
+        Text(
+            at=(field.frame[2], y),
+            text=percent(each.share),
+            height_mm=_SMALL,
+            align=Align.RIGHT,
+        ),
+    )
+
+
+def _gap(out: list[Item], told: Explanation, *, y: float, field: _Field) -> float:
+    """Add the gap, or the overlap, in the verdict's colour; return where it ends."""
+    y -= _STEP_MM
+    finding = told.finding
+    ink = INKS[finding.verdict]
+    value_mm = finding.overlap.mm if finding.overlap else finding.gap_mm or 0.0
+    word = "overlap" if finding.overlap else "gap"
+    said = f"{word} {length(value_mm)} ± {told.stacked_mm:.2g}"
+    out.append(
+        Text(at=(field.left, y), text=said, height_mm=_SMALL, bold=True, ink=ink)
+    )
+    ends = sorted((field.x(told.a_steps[-1].to_mm), field.x(told.b_steps[-1].to_mm)))
+    if ends[1] - ends[0] > _LEAST_MM:
+        low, high = y - 1.6, y + 4.4
+        corners = ((ends[0], low), (ends[1], low), (ends[1], high), (ends[0], high))
+        out.append(
+            Area(outer=(*corners, corners[0]), fill=Ink.WHITE, pen=Pen.WIDE, edge=ink)
+        )
+    return y
+
+
+def _foot(told: Explanation, field: _Field) -> tuple[Item, ...]:
+    """Return the sums, what they rest on, and the caution."""
+    left, bottom, right, _ = field.frame
+    sums = (
+        f"± {told.rss_mm:.2g} by root sum of squares, ± {told.worst_mm:.2g} if every "
+        f"figure is off at once; chance of less than the need: {percent(told.chance)}"
+    )
+    rests = (
+        "if every figure scatters normally and by itself, its ± at 3 standard "
+        "deviations. Bars: shares of the variance; orange: assumed."
+    )
+    caution = (
+        "Sizes in mm; steps to one another's scale. Not a safety approval: measure "
+        "before ordering."
+    )
+    lines = (sums, rests, caution)
+    return tuple(
+        Text(
+            at=(left, bottom + 4.0 + 4.6 * (len(lines) - 1 - row)),
+            text=fitted(line, _SMALL, right - left),
+            height_mm=_SMALL,
+            bold=row == 0,
+            ink=Ink.BLACK if row == 0 else Ink.SOFT,
+        )
+        for row, line in enumerate(lines)
+    )

@@ -1,0 +1,263 @@
+"""Explain a finding: the chain of figures it rests on, and what each contributes."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from difflib import get_close_matches
+from itertools import pairwise
+
+from layout.build.placed import Build, PlacedBody
+from layout.errors import LayoutError
+from layout.geometry.space import ORIGIN, Axis, Vector
+from layout.parts.form import Link
+from layout.questions.check import check
+from layout.questions.finding import Check, Finding
+from layout.questions.tolerance import (
+    RSS,
+    STATED_SIGMA,
+    Stacking,
+    along_mm,
+    chance_under,
+    links_between,
+    tolerance_mm,
+)
+
+__all__ = ["Contribution", "Explanation", "Step", "UnknownFindingError", "explain"]
+
+
+class UnknownFindingError(LayoutError, ValueError):
+    """No finding of the build has this id or number."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Contribution:
+    """One figure of the chain.
+
+    Parameters
+    ----------
+    owner : str
+        The part whose figure it is.
+    plus_minus_mm : float
+        How far it may move the gap: its scatter along the gap.
+    share : float
+        Its part of the gap's variance, 0 to 1.
+    towards_b : bool
+        Whether it lies on the way to b; else on the way to a.
+    """
+
+    owner: str
+    link: Link
+    plus_minus_mm: float
+    share: float
+    towards_b: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Step:
+    """From one seat to the next, or to the face: places along the gap, in mm.
+
+    The places grow from a to b; the case's origin is at 0.
+    """
+
+    owner: str
+    from_mm: float
+    to_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Explanation:
+    """A finding with what it rests on.
+
+    Parameters
+    ----------
+    number : int
+        Its number in the table and on the drawing.
+    along : Vector
+        Unit vector from a to b along which the gap is stacked.
+    chain : tuple of Contribution
+        The figures between the two bodies, from the case outwards; shared ones are
+        left out, they cancel.
+    a_steps, b_steps : tuple of Step
+        The way from the nearest seat that both share to either face.
+    rss_mm, worst_mm : float
+        The chain's scatter by root sum of squares (at 3 standard deviations), and if
+        every figure is off at once.
+    chance : float
+        The probability that the gap is under its need.
+    """
+
+    build: str
+    number: int
+    finding: Finding
+    along: Vector
+    chain: tuple[Contribution, ...]
+    a_steps: tuple[Step, ...]
+    b_steps: tuple[Step, ...]
+    rss_mm: float
+    worst_mm: float
+    stacking: Stacking
+    chance: float
+
+    @property
+    def stacked_mm(self) -> float:
+        """Return the scatter as it was asked for."""
+        if self.stacking.worst_case:
+            return self.worst_mm
+        return self.rss_mm * self.stacking.sigma / STATED_SIGMA
+
+
+def explain(build: Build, name: str, *, stacking: Stacking = RSS) -> Explanation:
+    """Return what a finding rests on.
+
+    Parameters
+    ----------
+    build : Build
+    name : str
+        The finding's id, or its number in the table.
+    stacking : Stacking
+        How the finding's tolerance is stacked.
+
+    Raises
+    ------
+    UnknownFindingError
+        If there is no such finding, or it has no distance to explain.
+    """
+    found = check(build, stacking=stacking)
+    number, finding = _picked(build, found, name)
+    a, b = (_body(build, each) for each in (finding.a, finding.b))
+    if a is None or b is None or finding.gap_mm is None or finding.margin_mm is None:
+        raise UnknownFindingError(
+            f"{finding.id}: found a finding without a distance; "
+            "one between two bodies would be right"
+        )
+    links = links_between(a, b)
+    along = _along(finding, links)
+    rss_mm = tolerance_mm(links, along)
+    return Explanation(
+        build=build.name,
+        number=number,
+        finding=finding,
+        along=along,
+        chain=_chain(links, along, b=b),
+        **_steps(build, (a, b), _faces((a, b), finding, along), along=along),
+        rss_mm=rss_mm,
+        worst_mm=tolerance_mm(links, along, Stacking(worst_case=True)),
+        stacking=stacking,
+        chance=chance_under(finding.margin_mm, rss_mm),
+    )
+
+
+def _picked(build: Build, found: Check, name: str) -> tuple[int, Finding]:
+    """Return the finding of a number or an id; ids of quiet pairs are known too."""
+    findings = found.findings
+    if name.isdecimal() and 1 <= int(name) <= len(findings):
+        return int(name), findings[int(name) - 1]
+    for number, each in enumerate(findings, start=1):
+        if each.id == name:
+            return number, each
+    quiet = check(build, every_pair=True).findings
+    for each in quiet:
+        if each.id == name:
+            return 0, each
+    raise UnknownFindingError(
+        f"found no finding {name!r} in {build.name}; {_right(findings, name)}"
+    )
+
+
+def _right(findings: Sequence[Finding], name: str) -> str:
+    if not findings:
+        return "it has none"
+    ids = [each.id for each in findings]
+    near = get_close_matches(name, ids, n=1, cutoff=0.3) or ids[:1]
+    return f"a number from 1 to {len(ids)} or an id such as {near[0]} would be right"
+
+
+def _body(build: Build, name: str | None) -> PlacedBody | None:
+    return next((each for each in build.bodies if each.name == name), None)
+
+
+def _along(finding: Finding, links: tuple[tuple[str, Link], ...]) -> Vector:
+    """Return the unit vector from a to b; bodies that touch take the worst axis."""
+    if finding.overlap is not None:
+        sign = float(finding.overlap.sign)
+        x, y, z = (sign * (axis is finding.overlap.axis) for axis in Axis)
+        return (x, y, z)
+    if finding.from_mm is not None and finding.to_mm is not None and finding.gap_mm:
+        x, y, z = (
+            (t - f) / finding.gap_mm
+            for f, t in zip(finding.from_mm, finding.to_mm, strict=True)
+        )
+        return (x, y, z)
+    return max(_UNITS, key=lambda unit: tolerance_mm(links, unit))
+
+
+_UNITS: tuple[Vector, ...] = ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0))
+
+
+def _chain(
+    links: tuple[tuple[str, Link], ...], along: Vector, *, b: PlacedBody
+) -> tuple[Contribution, ...]:
+    """Return the figures that act along the gap, each with its share of variance."""
+    rss_mm = tolerance_mm(links, along)
+    acting = [(owner, link, along_mm(link, along)) for owner, link in links]
+    return tuple(
+        Contribution(
+            owner=owner,
+            link=link,
+            plus_minus_mm=mm,
+            share=(mm / rss_mm) ** 2,
+            towards_b=(owner, link) in b.chain,
+        )
+        for owner, link, mm in acting
+        if mm > 0.0
+    )
+
+
+def _steps(
+    build: Build,
+    bodies: tuple[PlacedBody, PlacedBody],
+    faces: tuple[float, float],
+    *,
+    along: Vector,
+) -> dict[str, tuple[Step, ...]]:
+    """Return both ways, without the steps that they begin with in common."""
+    a_steps, b_steps = (
+        _way(build, body, face_mm, along=along)
+        for body, face_mm in zip(bodies, faces, strict=True)
+    )
+    while len(a_steps) > 1 and len(b_steps) > 1 and a_steps[0] == b_steps[0]:
+        a_steps, b_steps = a_steps[1:], b_steps[1:]
+    return {"a_steps": a_steps, "b_steps": b_steps}
+
+
+def _faces(
+    bodies: tuple[PlacedBody, PlacedBody], finding: Finding, along: Vector
+) -> tuple[float, float]:
+    """Return where both faces lie along the gap; in a clash b's lies before a's."""
+    if finding.from_mm is not None and finding.to_mm is not None:
+        return _place(finding.from_mm, along), _place(finding.to_mm, along)
+    box = bodies[0].body.bounds
+    face_mm = max(_place(box.low, along), _place(box.high, along))
+    return face_mm, face_mm - (finding.overlap.mm if finding.overlap else 0.0)
+
+
+def _way(
+    build: Build, body: PlacedBody, face_mm: float, *, along: Vector
+) -> tuple[Step, ...]:
+    """Return the way to a face, from seat to seat of the parts that carry the body."""
+    at = {part.key: part.at_mm for part in build.parts}
+    owners = dict.fromkeys(owner for owner, _ in body.chain if owner != body.part)
+    stops = [(owner, at.get(owner, ORIGIN)) for owner in owners]
+    stops.append((body.part, body.body.at_mm))
+    if stops[0][0] != "case" and stops[0][1] != ORIGIN:
+        stops.insert(0, ("case", ORIGIN))
+    ends = [(owner, _place(place, along)) for owner, place in stops]
+    return tuple(
+        Step(owner=owner, from_mm=start_mm, to_mm=end_mm)
+        for (owner, start_mm), (_, end_mm) in pairwise([*ends, ("", face_mm)])
+    )
+
+
+def _place(point: Vector, along: Vector) -> float:
+    return sum(p * u for p, u in zip(point, along, strict=True))

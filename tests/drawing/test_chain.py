@@ -1,0 +1,44 @@
+from __future__ import annotations
+
+from itertools import combinations
+
+import pytest
+
+from layout.drawing.boxes import apart, text_box, texts, within
+from layout.drawing.chain import chain_scene
+from layout.drawing.figure import render
+from layout.drawing.scene import Dimension
+from layout.questions.check import check
+from layout.questions.explain import explain
+from tests.build.machines import built, tower, tower_case, wet
+
+MACHINES = {"tower": built(tower_case(), tower()), "wet": built(tower_case(), wet())}
+EVERY = [
+    (name, finding.id)
+    for name, build in MACHINES.items()
+    for finding in check(build).findings
+]
+
+
+@pytest.mark.parametrize(("name", "id_"), EVERY)
+def test_texts_stand_on_the_sheet_and_apart(name: str, id_: str) -> None:
+    scene = chain_scene(explain(MACHINES[name], id_))
+    boxes = [text_box(each) for each in texts(scene)]
+    paper = (20.0, 10.0, scene.width_mm - 10.0, scene.height_mm - 10.0)
+    assert [each for each in boxes if not within(each, paper)] == []
+    assert [pair for pair in combinations(boxes, 2) if not apart(*pair)] == []
+
+
+def test_steps_are_to_one_scale_and_carry_their_length() -> None:
+    told = explain(MACHINES["tower"], "panel-over-cooler:cooler:case/side panel")
+    drawn = [each for each in chain_scene(told).items if isinstance(each, Dimension)]
+    sizes = [step.to_mm - step.from_mm for step in (*told.a_steps, *told.b_steps)]
+    paper = [each.end[0] - each.start[0] for each in drawn]
+    ratios = [abs(size) / width for size, width in zip(sizes, paper, strict=True)]
+    assert ratios == pytest.approx([ratios[0]] * len(ratios))
+    assert [each.text.text for each in drawn if each.text][-1] == "186"
+
+
+def test_it_can_be_drawn() -> None:
+    told = explain(MACHINES["tower"], "1")
+    assert b"<svg" in render(chain_scene(told), "svg")
