@@ -10,7 +10,16 @@ from layout.geometry.relation import Overlap, Relation, State
 from layout.geometry.space import Vector
 from layout.questions.finding import Check, Finding, Verdict
 
-__all__ = ["BETWEEN", "Row", "advice", "as_json", "closing", "notes", "rows"]
+__all__ = [
+    "BETWEEN",
+    "Row",
+    "advice",
+    "as_json",
+    "closing",
+    "notes",
+    "readings",
+    "rows",
+]
 
 SCHEMA: Final = 1
 """Raised when a program that reads the JSON would have to change."""
@@ -49,9 +58,15 @@ def _finding(finding: Finding) -> Json:
         "to_mm": _point(finding.to_mm),
         "overlap": _overlap(finding.overlap),
         "assumed": list(finding.assumed),
-        "why": finding.why,
+        "why": _why(finding),
         "source": finding.source,
     }
+
+
+def _why(finding: Finding) -> str:
+    """Return the reason, and what the figures behind it are measured from."""
+    told = "; ".join(finding.readings)
+    return f"{finding.why} (measured from: {told})" if told else finding.why
 
 
 def _pair(pair: Relation) -> Json:
@@ -148,6 +163,19 @@ def advice(check: Check) -> tuple[tuple[str, str], ...]:
         for number, each in enumerate(check.findings, start=1)
         if each.advice
     )
+
+
+def readings(check: Check) -> tuple[str, ...]:
+    """Return each figure with its reading, and the numbers of what rests on it."""
+    rests: dict[str, list[str]] = {}
+    for number, each in enumerate(check.findings, start=1):
+        for told in each.readings:
+            rests.setdefault(told, []).append(str(number))
+    return tuple(f"{told} ({_rows(numbers)})" for told, numbers in rests.items())
+
+
+def _rows(numbers: list[str]) -> str:
+    return f"{'row' if len(numbers) == 1 else 'rows'} {', '.join(numbers)}"
 
 
 def notes(check: Check) -> tuple[str, ...]:

@@ -12,7 +12,7 @@ from rich.table import Table
 from rich.text import Text
 
 from layout.questions.finding import Check
-from layout.report import BETWEEN, Row, advice, closing, notes, rows
+from layout.report import BETWEEN, Row, advice, closing, notes, readings, rows
 
 __all__ = ["as_table"]
 
@@ -29,6 +29,7 @@ _JOINT: Final = "\ue000"
 """Stands for a blank at which no line may end, until the table is laid out."""
 
 
+_MEASURED: Final = "Measured from"
 _TITLES: Final = ("no", "what", "gap mm", "need", "margin", "verdict", "where and why")
 _NUMBERS: Final = frozenset({"no", "gap mm", "need", "margin"})
 _GUTTER: Final = 2
@@ -50,6 +51,7 @@ def as_table(check: Check, *, width: int = 80, in_colour: bool = False) -> str:
     blocks = [
         _table(table, width=width, in_colour=in_colour) if table else "",
         _sentences("What to do", _numbered(check), width),
+        _sentences(_MEASURED, (("-", each) for each in readings(check)), width),
         _sentences("Taken for granted", (("-", note) for note in notes(check)), width),
         fill(closing(check), width, break_long_words=False),
     ]

@@ -9,7 +9,7 @@ import pytest
 from layout.geometry.relation import Bound, Overlap, Relation, State, Witness
 from layout.geometry.space import Axis
 from layout.questions.finding import Check, Finding, Group, Verdict
-from layout.report import Row, advice, as_json, closing, notes, rows
+from layout.report import Row, advice, as_json, closing, notes, readings, rows
 
 FINDING = Finding(
     id="card-to-front:card:front fans",
@@ -179,3 +179,17 @@ def test_sentences_notes_and_the_closing_line() -> None:
     assert notes(check) == ("width derived", "slot assumed")
     assert closing(check) == "quiet one: clash (1 missing, 1 clash, 2 short)"
     assert closing(check_of()).startswith("quiet one: clear (nothing")
+
+
+def test_each_reading_is_told_once_with_the_rows_that_rest_on_it() -> None:
+    from_slot, from_board = "card: card length, slot plane", "cooler: height, board"
+    check = check_of(
+        replace(FINDING, readings=(from_slot,)),
+        replace(FINDING, id="y", readings=(from_slot, from_board)),
+    )
+    assert readings(check) == (f"{from_slot} (rows 1, 2)", f"{from_board} (row 2)")
+    (first, _) = as_json(check)["findings"]
+    assert first["why"] == (
+        "a card is tilted into its slot (measured from: card: card length, slot plane)"
+    )
+    assert set(first) == set(as_json(check_of(FINDING))["findings"][0])

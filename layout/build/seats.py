@@ -77,14 +77,8 @@ class Seats:
             If there is no such seat, or it is taken; it names those that are there
             or free.
         """
-        offers = self._of_sort(part, wish)
-        named = [o for name in wish.seats for o in offers if o.seat.name == name]
-        if wish.seats and not named:
-            raise _refused(
-                part, wish, found=wish.seats[0], right=f"one of {_names(offers)}"
-            )
         first: SeatError | None = None
-        for offer in named or offers:
+        for offer in _meant(part, wish, self._of_sort(part, wish)):
             row = _row(part, wish, offer.seat)
             span_mm = _span(row, wish)
             try:
@@ -133,6 +127,21 @@ class Seats:
             for each in self.offers
             if each.seat.sort is sort and (each.host, each.seat.name) not in taken
         ]
+
+
+def _meant(part: str, wish: Wish, offers: list[Offer]) -> list[Offer]:
+    """Return the seats that a wish names or counts; all where it does neither."""
+    if wish.number is not None:
+        if wish.number > len(offers):
+            found = f"number {wish.number}"
+            right = f"no more than the {len(offers)} there are: {_names(offers)}"
+            raise _refused(part, wish, found=found, right=right)
+        return [offers[wish.number - 1]]
+    named = [o for name in wish.seats for o in offers if o.seat.name == name]
+    if wish.seats and not named:
+        found, right = wish.seats[0], f"one of {_names(offers)}"
+        raise _refused(part, wish, found=found, right=right)
+    return named or offers
 
 
 def _row(part: str, wish: Wish, seat: Seat) -> FanRow | None:

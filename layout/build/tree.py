@@ -13,6 +13,7 @@ from layout.geometry.errors import EmptyBodyError, OutlineError, SpanError
 from layout.geometry.space import ORIGIN, Vector, plus
 from layout.parts.errors import PartError
 from layout.parts.form import Allowance, Form, Link
+from layout.parts.reading import restated
 from layout.parts.wish import Kind, Wish
 
 __all__ = ["Tree", "mates_of"]
@@ -85,7 +86,7 @@ class Tree:
 
 def _made(key: str, spec: Kind, *, wish: Wish, offer: Offer) -> Form:
     try:
-        return spec.made_for(wish, offer.seat)
+        return restated(spec, offer.seat).made_for(wish, offer.seat)
     except PartError as error:
         raise SeatError(
             part=key, field=error.field, found=error.found, right=error.right

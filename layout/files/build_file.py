@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import partial
+from functools import partial, reduce
 from pathlib import Path
 from typing import Final, cast
 
@@ -147,8 +147,10 @@ def _assembled(
         )
     except SeatError as error:
         part = top / "parts" / error.part
-        place = part / word_of(error.field) if error.field else part
-        raise place.error(error.found, error.right) from error
+        steps = word_of(error.field).split(".") if error.field else []
+        raise reduce(Place.__truediv__, steps, part).error(
+            error.found, error.right
+        ) from error
     except LayoutError as error:
         raise (top / "parts").error(f"what fails: {error}", "others") from error
 

@@ -12,14 +12,10 @@ import dataclasses
 from collections.abc import Callable, Mapping
 from enum import Enum
 from functools import cache, partial
-from types import NoneType
 from typing import (
     Any,
     Final,
-    TypeAlias,
     TypeVar,
-    get_args,
-    get_origin,
     get_type_hints,
 )
 
@@ -34,27 +30,29 @@ from shapely.geometry import Polygon
 
 from layout.errors import LayoutError
 from layout.files.errors import FieldError, InputError, nearest, refuse_if_any
+from layout.files.hints import Hint, Raw, each_of, named_of, sort_of, without_none
 from layout.files.numbers import figure, found, number, whole
 from layout.files.outlines import SolidForm, Span, interval, outline, solid, vector
 from layout.files.place import Place, Steps
-from layout.files.tree import plain
-from layout.files.words import Pair, choice, flag, pair, text, word_of
+from layout.files.tree import Plain, Scalar, plain
+from layout.files.words import Pair, choice, flag, pair, text
 from layout.geometry.solid import Solid
 from layout.geometry.space import Vector
 from layout.parts.errors import PartError
+from layout.parts.reading import (
+    MEASURED_FROM,
+    Readings,
+    Told,
+    of,
+    restated,
+    word_of,
+)
 from layout.standards.figure import Figure
 
 __all__ = ["Raw", "spec"]
 
 
-class Raw:
-    """Annotation of a field that is taken as it is written."""
-
-
 _Spec = TypeVar("_Spec")
-Hint: TypeAlias = Any
-"""A type as an annotation says it; the language has no type for all of them."""
-
 _LEAVES: Final[Mapping[Any, Callable[[Any], Any]]] = {
     Raw: lambda value: value,
     str: text,
@@ -90,7 +88,8 @@ def spec(kind: type[_Spec], place: Place, *, besides: tuple[str, ...] = ()) -> _
         given = {key: value for key, value in given.items() if key not in besides}
     declared: Hint = kind
     try:
-        checked: _Spec = _validator(declared).validate_python(given)
+        validator = _validator(declared, _told(declared, given))
+        checked: _Spec = validator.validate_python(given)
     except ValidationError as refused:
         details = refused.errors(include_url=False)
         refuse_if_any([_error(kind, place, each) for each in details])
@@ -98,25 +97,55 @@ def spec(kind: type[_Spec], place: Place, *, besides: tuple[str, ...] = ()) -> _
     return checked
 
 
+def _told(kind: Hint, given: Plain) -> Told:
+    """Return the readings that a mapping in a file names, as far as there are any.
+
+    They decide between which bounds a figure must lie, so they are looked at first;
+    the others are refused when the part is made.
+    """
+    told = given.get(word_of(MEASURED_FROM)) if isinstance(given, dict) else None
+    if not isinstance(told, dict):
+        return ()
+    known = of(kind)
+    return tuple(
+        (word, name.text)
+        for word, name in told.items()
+        if word in known and isinstance(name, Scalar) and known[word].other(name.text)
+    )
+
+
 @cache
-def _validator(kind: Hint) -> SchemaValidator:
+def _validator(kind: Hint, told: Told) -> SchemaValidator:
     """Return what checks a dataclass, made the first time it is asked for."""
-    return SchemaValidator(_of_dataclass(kind))
+    return SchemaValidator(_of_dataclass(kind, told))
 
 
-def _of_dataclass(kind: Hint) -> CoreSchema:
-    hints = get_type_hints(kind)
+def _of_dataclass(kind: Hint, told: Told = ()) -> CoreSchema:
+    hints, readings = get_type_hints(kind), dict(told)
     fields = {}
     for each in dataclasses.fields(kind):
-        schema = _schema(hints[each.name], each.metadata)
+        reading = readings.get(word_of(each.name))
+        declared = _bounds_in(reading, each.metadata) if reading else each.metadata
+        schema = _schema(hints[each.name], declared)
         required = (each.default, each.default_factory) == _NO_DEFAULT
-        if required and _each(hints[each.name]) is not None:
+        if required and each_of(hints[each.name]) is not None:
             schema = _then(_some, schema)
         fields[word_of(each.name)] = core_schema.typed_dict_field(
             schema, required=required
         )
     mapping = core_schema.typed_dict_schema(fields, extra_behavior="forbid")
     return _then(partial(_made, kind), mapping)
+
+
+def _bounds_in(name: str, declared: Mapping[str, Any]) -> Mapping[str, Any]:
+    """Return what a field declares, with the bounds of another of its readings."""
+    readings: Readings = declared["readings"]
+    reading = readings.other(name)
+    if reading is None or reading.step is None:
+        return declared
+    more_mm = -reading.sign * reading.step.mm
+    least_mm, most_mm = (declared[key] + more_mm for key in ("least_mm", "most_mm"))
+    return {**declared, "least_mm": max(0.0, least_mm), "most_mm": most_mm}
 
 
 _NO_DEFAULT: Final = (dataclasses.MISSING, dataclasses.MISSING)
@@ -126,25 +155,29 @@ def _made(kind: Hint, given: dict[str, object]) -> Hint:
     """Return the dataclass with the values of a mapping; it may refuse them in turn."""
     names = {word_of(each.name): each.name for each in dataclasses.fields(kind)}
     try:
-        return kind(**{names[word]: value for word, value in given.items()})
+        made = kind(**{names[word]: value for word, value in given.items()})
+        if getattr(made, MEASURED_FROM, ()):
+            restated(made, None)
     except PartError as error:
-        raise FieldError(error.found, error.right, (error.field,)) from error
+        at = tuple(error.field.split("."))
+        raise FieldError(error.found, error.right, at) from error
     except LayoutError as error:
         raise FieldError(f"what fails ({error})", "other figures") from error
+    return made
 
 
 def _schema(hint: Hint, declared: Mapping[str, Any]) -> CoreSchema:
     """Return how pydantic checks a field's type."""
-    hint = _without_none(hint)
+    hint = without_none(hint)
     if hint is Solid:
         return _then(solid, _schema(SolidForm, {}))
     if isinstance(hint, type) and dataclasses.is_dataclass(hint) and hint != Figure:
         return _of_dataclass(hint)
-    each = _each(hint)
+    each = each_of(hint)
     if each is None:
         leaf = _leaf(hint, declared)
         return core_schema.no_info_plain_validator_function(leaf)
-    named = _named(each)
+    named = named_of(each)
     if named is None:
         return _then(tuple, core_schema.list_schema(_schema(each, declared)))
     inside = _schema(named, declared)
@@ -179,33 +212,6 @@ def _leaf(hint: Hint, declared: Mapping[str, Any]) -> Callable[[Any], Any]:
     raise TypeError(f"no reading of {hint} from a file")
 
 
-def _without_none(hint: Hint) -> Hint:
-    """Return ``X`` of ``X | None``."""
-    args = get_args(hint)
-    if NoneType not in args:
-        return hint
-    (rest,) = (each for each in args if each is not NoneType)
-    return rest
-
-
-def _each(hint: Hint) -> Hint:
-    """Return ``X`` of ``tuple[X, ...]``, else None."""
-    args, origin = get_args(hint), _origin(hint)
-    several = origin is tuple and len(args) == 2 and args[1] is Ellipsis
-    return args[0] if several else None
-
-
-def _named(each: Hint) -> Hint:
-    """Return ``X`` of ``tuple[str, X]``, else None."""
-    args, origin = get_args(each), _origin(each)
-    pair = origin is tuple and len(args) == 2 and args[0] is str
-    return args[1] if pair else None
-
-
-def _origin(hint: Hint) -> Hint:
-    return get_origin(hint)
-
-
 def _error(kind: type, place: Place, detail: ErrorDetails) -> InputError:
     """Return what pydantic says in our words, with its line."""
     at, refused = detail["loc"], detail.get("ctx", {}).get("error")
@@ -229,17 +235,17 @@ def _deeper(place: Place, at: Steps) -> Place:
 
 def _inside(kind: Hint, at: Steps) -> tuple[Hint, Mapping[str, Any]]:
     """Return the type that a path leads to, and what its field declares."""
-    hint, declared = _without_none(kind), {}
+    hint, declared = without_none(kind), {}
     for step in at:
-        each = _each(hint)
+        each = each_of(hint)
         if each is not None:
-            hint = _without_none(_named(each) or each)
+            hint = without_none(named_of(each) or each)
             continue
         hint = SolidForm if hint is Solid else hint
         for field in dataclasses.fields(hint):
             if word_of(field.name) == step:
                 declared = dict(field.metadata)
-                hint = _without_none(get_type_hints(hint)[field.name])
+                hint = without_none(get_type_hints(hint)[field.name])
                 break
     return (SolidForm if hint is Solid else hint), declared
 
@@ -253,30 +259,4 @@ def _right(kind: type, at: Steps) -> str:
     """Return what belongs in a field, with its meaning."""
     hint, declared = _inside(kind, at)
     meaning = f" ({declared['meaning']})" if "meaning" in declared else ""
-    return f"{_sort(hint, declared)}{meaning}"
-
-
-def _sort(hint: Hint, declared: Mapping[str, Any]) -> str:
-    if hint is Figure:
-        return f"a length from {declared['least_mm']:g} to {declared['most_mm']:g} mm"
-    if hint is int:
-        return f"a whole number from {declared['least']} to {declared['most']}"
-    if isinstance(hint, type) and issubclass(hint, Enum):
-        return f"one of {', '.join(str(each.value) for each in hint)}"
-    each = _each(hint)
-    if each is not None and _named(each) is None:
-        return "a list"
-    if each is not None or dataclasses.is_dataclass(hint) or hint is Raw:
-        return "a mapping of 'key: value' lines"
-    return _SORTS.get(hint, "a value")
-
-
-_SORTS: Final[Mapping[Any, str]] = {
-    str: "a word",
-    bool: "yes or no",
-    float: "a number",
-    Vector: "[x, y, z]",
-    Polygon: "a list of points",
-    Span: "[lower end, upper end]",
-    Pair: "a list of two names",
-}
+    return f"{sort_of(hint, declared)}{meaning}"

@@ -8,6 +8,7 @@ from typing import Final, TypeAlias
 from layout.files.errors import FieldError, one_of
 from layout.files.numbers import found
 from layout.files.tree import Scalar
+from layout.parts.reading import word_of
 
 __all__ = ["Pair", "choice", "flag", "pair", "text", "word_of"]
 
@@ -15,17 +16,6 @@ Pair: TypeAlias = tuple[str, str]
 
 _LONGEST: Final = 200
 _FLAGS: Final = {"true": True, "yes": True, "false": False, "no": False}
-
-
-def word_of(name: str) -> str:
-    """Return a field's name as files write it.
-
-    Examples
-    --------
-    >>> word_of("room_over_memory"), word_of("at_mm")
-    ('room over memory', 'at')
-    """
-    return name.removesuffix("_mm").replace("_", " ")
 
 
 def text(value: object) -> str:

@@ -28,8 +28,12 @@ def seats(plan: BoardPlan) -> tuple[Seat, ...]:
     return (
         _socket(plan),
         *(_memory(plan, number) for number in range(1, plan.memory_slots + 1)),
-        *(_card(plan, slot) for slot in plan.card_slots),
+        *(_card(plan, slot) for slot in sorted(plan.card_slots, key=_opening)),
     )
+
+
+def _opening(slot: CardSlot) -> int:
+    return slot.opening
 
 
 def memory_middle(plan: BoardPlan) -> Figure:

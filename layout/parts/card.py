@@ -3,28 +3,21 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from enum import Enum
 from typing import ClassVar
 
 from layout.geometry.solid import block
 from layout.geometry.space import Axis
-from layout.parts import field
+from layout.parts import card_readings, field
+from layout.parts.card_readings import PlugAt
 from layout.parts.errors import PartError
 from layout.parts.form import Form, Link, Piece, Role, Seat, SeatSort
 from layout.parts.link import link
+from layout.parts.reading import Told
 from layout.parts.wish import Wish
 from layout.standards import cards
 from layout.standards.figure import Figure, calculated, practice
 
 __all__ = ["Card", "PlugAt"]
-
-
-class PlugAt(Enum):
-    """Where the card takes its power, and which way the plug looks."""
-
-    TOP_EDGE = "top edge"  # towards the side panel
-    FAR_END = "far end"  # towards the front
-    NONE = "none"
 
 
 _TONGUE_FROM_MM = 45.0
@@ -44,24 +37,38 @@ class Card:
     kind: ClassVar[str] = "card"
 
     length: Figure = field.length(
-        "outside of the bracket's slot plane to the far end", least_mm=60, most_mm=450
+        "outside of the bracket's slot plane to the far end, without a plug",
+        least_mm=60,
+        most_mm=450,
+        readings=card_readings.LENGTH,
     )
     height: Figure = field.length(
         "bottom of the contact fingers to the top edge, without the plug",
         cards.FULL_HEIGHT,
         least_mm=40,
         most_mm=190,
+        readings=card_readings.HEIGHT,
     )
-    slots: int = field.count("how many openings it takes", 1, least=1, most=5)
+    slots: int = field.count(
+        "how many openings it takes; one called two and a half takes three",
+        1,
+        least=1,
+        most=5,
+    )
     thickness: Figure | None = field.length(
         "back of the circuit board's own components or back plate to the fan side; "
         "default: from the slots",
         None,
         least_mm=5,
         most_mm=120,
+        readings=card_readings.THICKNESS,
     )
     slot: int = field.count(
-        "the case's opening, 1 nearest the processor", 1, least=1, most=8
+        "the case's opening, 1 nearest the processor",
+        1,
+        least=1,
+        most=8,
+        readings=card_readings.SLOT,
     )
     plug: PlugAt = field.choice("power plug's place", PlugAt.NONE)
     plug_from_bracket: Figure | None = field.length(
@@ -89,8 +96,11 @@ class Card:
         least_mm=5,
         most_mm=30,
     )
+    measured_from: Told = field.measured_from()
 
     def __post_init__(self) -> None:
+        if self.measured_from:
+            return
         if self.height.mm <= cards.SHOULDER.mm:
             raise PartError(
                 field="height", found=f"{self.height.mm:g} mm", right="over the slot"
@@ -121,6 +131,8 @@ class Card:
 
     def wishes(self) -> tuple[Wish, ...]:
         """Return the slot."""
+        if dict(self.measured_from).get("slot") == card_readings.BOARDS_COUNT:
+            return (Wish(sort=SeatSort.SLOT, number=self.slot, field="slot"),)
         return (Wish(sort=SeatSort.SLOT, seats=(f"slot {self.slot}",), field="slot"),)
 
     def made_for(self, wish: Wish, seat: Seat) -> Form:

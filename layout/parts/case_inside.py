@@ -6,15 +6,17 @@ What is derived is said, and where two figures disagree, that is said too.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 from layout.geometry.space import Axis, Vector
+from layout.parts import case_readings
 from layout.parts.case_fields import LimitWith
 from layout.parts.case_sheet import CaseSheet
 from layout.parts.errors import PartError
 from layout.parts.form import Link
 from layout.parts.link import plus_minus_mm, sheet_link
+from layout.parts.reading import Readings, as_given, usual
 from layout.standards import boards, cards, processors
 from layout.standards.figure import Figure, practice
 from layout.standards.tolerances import ToleranceClass
@@ -82,7 +84,7 @@ def settled(case: CaseSheet) -> Inside:
 
 
 def _depth(case: CaseSheet) -> tuple[Figure, tuple[str, ...]]:
-    limit = case.longest_card
+    limit = usual(case, "longest_card")
     if limit is None:
         if case.depth is None:
             raise PartError(
@@ -113,7 +115,7 @@ def _other(reading: LimitWith, off_mm: float) -> str:
 
 
 def _width(case: CaseSheet) -> tuple[Figure, tuple[str, ...]]:
-    limit = case.tallest_cooler
+    limit = usual(case, "tallest_cooler")
     board_mm = case.standoff.mm + boards.THICKNESS.mm
     if limit is None:
         if case.width is None:
@@ -124,23 +126,36 @@ def _width(case: CaseSheet) -> tuple[Figure, tuple[str, ...]]:
             )
         return case.width, ()
     under_mm = board_mm + _STACK.mm
-    told = f"tallest cooler {limit.mm:g}"
+    told = f"tallest cooler {as_given(limit)}"
     if case.width is None:
-        more_mm = under_mm + _UNDER_PANEL_MM
-        width = _derived(limit, more_mm, _STACK.plus_minus_mm or 0.0)
-        text = (
-            f"{told} over a processor {under_mm:.1f} from the tray, "
-            f"{_UNDER_PANEL_MM:g} free under the panel"
-        )
-        return width, (f"inside width {width.mm:.1f} derived: {text}",)
+        return _width_of(limit, under_mm, told)
     off_mm = case.width.mm - limit.mm - under_mm
     if abs(off_mm) <= DISAGREE_MM:
         return case.width, ()
-    other = ""
-    if abs(case.width.mm - limit.mm - board_mm) <= DISAGREE_MM:
-        other = "; told from the board's surface, the limit would agree"
+    other = _explained(case_readings.TALLEST_COOLER, limit, off_mm)
     text = f"inside width {case.width.mm:g} and {told} disagree by {abs(off_mm):.1f} mm"
     return case.width, (f"{text}{other}",)
+
+
+def _explained(readings: Readings, limit: Figure, off_mm: float) -> str:
+    """Return that another reading of the limit would explain what it is off by."""
+    reading = readings.explaining(limit, off_mm, within_mm=DISAGREE_MM)
+    return f"; the reading '{reading}' would explain it" if reading else ""
+
+
+def _width_of(
+    limit: Figure, under_mm: float, told: str
+) -> tuple[Figure, tuple[str, ...]]:
+    """Return the width that a tallest cooler leaves room for."""
+    # Told from the board's surface the limit holds whatever the processor's stack.
+    scatter_mm = 0.0 if limit.restated else _STACK.plus_minus_mm or 0.0
+    bare = replace(limit, restated=None)
+    width = _derived(bare, under_mm + _UNDER_PANEL_MM, scatter_mm)
+    text = (
+        f"{told} over a processor {under_mm:.1f} from the tray, "
+        f"{_UNDER_PANEL_MM:g} free under the panel"
+    )
+    return width, (f"inside width {width.mm:.1f} derived: {text}",)
 
 
 def _derived(limit: Figure, more_mm: float, scatter_mm: float) -> Figure:
@@ -185,16 +200,16 @@ _SLOT_LINE = cards.FIRST_SLOT
 
 def _supply(case: CaseSheet) -> tuple[str, ...]:
     """Return a note where no cage position explains the longest supply."""
-    limit, rail = case.longest_supply, case.cage_rail
+    limit, rail = usual(case, "longest_supply"), case.cage_rail
     if limit is None or rail is None or not rail.positions:
         return ()
     off_mm = min(
-        abs(position.from_rear.mm - limit.mm) for _, position in rail.positions
+        (position.from_rear.mm - limit.mm for _, position in rail.positions), key=abs
     )
-    if off_mm <= DISAGREE_MM:
+    if abs(off_mm) <= DISAGREE_MM:
         return ()
     text = (
-        f"longest supply {limit.mm:g} meets no cage position; the nearest is "
-        f"{off_mm:.1f} mm off"
+        f"longest supply {as_given(limit)} meets no cage position; the nearest is "
+        f"{abs(off_mm):.1f} mm off"
     )
-    return (text,)
+    return (f"{text}{_explained(case_readings.LONGEST_SUPPLY, limit, off_mm)}",)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from layout.parts import field
+from layout.parts import case_readings, field
 from layout.parts.case_fields import (
     CageRail,
     CutOut,
@@ -15,6 +15,7 @@ from layout.parts.case_fields import (
     SidePanel,
     SupplyBay,
 )
+from layout.parts.reading import Told
 from layout.standards import boards
 from layout.standards.figure import Figure, practice
 
@@ -52,6 +53,7 @@ class CaseSheet:
         practice(20.0, 5.0, assumed=True),
         least_mm=2,
         most_mm=200,
+        readings=case_readings.BEHIND_TRAY,
     )
     tray_thickness: Figure = field.length(
         "sheet", practice(1.0), least_mm=0.4, most_mm=5
@@ -98,16 +100,23 @@ class CaseSheet:
         None,
         least_mm=20,
         most_mm=250,
+        readings=case_readings.TALLEST_COOLER,
     )
     longest_card: Figure | None = field.length(
         "stated limit: slot plane to the nearest obstacle at the front",
         None,
         least_mm=100,
         most_mm=700,
+        readings=case_readings.LONGEST_CARD,
     )
     longest_card_with: LimitWith = field.choice(
         "whether that limit was told with front fans", LimitWith.FANS
     )
     longest_supply: Figure | None = field.length(
-        "stated limit: body alone", None, least_mm=80, most_mm=400
+        "stated limit: body alone",
+        None,
+        least_mm=80,
+        most_mm=400,
+        readings=case_readings.LONGEST_SUPPLY,
     )
+    measured_from: Told = field.measured_from()

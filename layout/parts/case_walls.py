@@ -15,6 +15,7 @@ from layout.parts.errors import PartError
 from layout.parts.form import Link, Piece, Role
 from layout.parts.link import sheet_link
 from layout.parts.mounted import Span
+from layout.parts.reading import usual
 from layout.standards import boards
 
 __all__ = ["walls"]
@@ -48,7 +49,8 @@ def _shell(case: CaseSheet, inside: Inside) -> tuple[Piece, ...]:
     y = (-wall_mm, height_mm + wall_mm)
     z = (back_mm, width_mm)
     panel_mm = case.side_panel.thickness.mm
-    behind = sheet_link("room behind the tray", case.behind_tray, Axis.WIDTH)
+    room = usual(case, "behind_tray") or case.behind_tray
+    behind = sheet_link("room behind the tray", room, Axis.WIDTH)
     return (
         _plate(
             "side panel",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from layout.geometry.solid import Solid, block
 from layout.geometry.space import Axis
@@ -94,13 +94,7 @@ class FanOnTower:
         """Return its lower edge above the contact face, not raised."""
         if self.room_over_memory is not None:
             room = self.room_over_memory
-            return Figure(
-                mm=max(0.0, above_contact_mm(room, self.stack_mm)),
-                plus_minus_mm=room.plus_minus_mm,
-                standing=room.standing,
-                source=room.source,
-                assumed=room.assumed,
-            )
+            return replace(room, mm=max(0.0, above_contact_mm(room, self.stack_mm)))
         under_pipes_mm = self.height.mm - _PIPES_ABOVE_FAN_MM - self.size
         return practice(
             max(_LOWEST_MM, under_pipes_mm), _PIPES_SCATTER_MM, assumed=True

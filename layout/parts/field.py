@@ -9,7 +9,9 @@ from __future__ import annotations
 import dataclasses
 from typing import Any
 
-__all__ = ["choice", "count", "flag", "length", "nested", "word"]
+from layout.parts.reading import Readings
+
+__all__ = ["choice", "count", "flag", "length", "measured_from", "nested", "word"]
 
 _REQUIRED = dataclasses.MISSING
 
@@ -20,21 +22,38 @@ def length(
     *,
     least_mm: float,
     most_mm: float,
+    readings: Readings | None = None,
 ) -> Any:
     """Declare a length; outside the bounds it is refused, with a hint at inches.
 
     The annotation is ``Figure``, or ``Figure | None`` where the default is None.
+    The bounds are those of the usual one of its readings.
+    """
+    metadata = {"meaning": meaning, "least_mm": least_mm, "most_mm": most_mm}
+    return dataclasses.field(default=default, metadata=_with(metadata, readings))
+
+
+def count(
+    meaning: str,
+    default: Any = _REQUIRED,
+    *,
+    least: int,
+    most: int,
+    readings: Readings | None = None,
+) -> Any:
+    """Declare a whole number."""
+    metadata = {"meaning": meaning, "least": least, "most": most}
+    return dataclasses.field(default=default, metadata=_with(metadata, readings))
+
+
+def measured_from() -> Any:
+    """Declare where a kind's file says in which reading its figures are given.
+
+    The annotation is ``Told``; every kind with a figure of several readings has it.
     """
     return dataclasses.field(
-        default=default,
-        metadata={"meaning": meaning, "least_mm": least_mm, "most_mm": most_mm},
-    )
-
-
-def count(meaning: str, default: Any = _REQUIRED, *, least: int, most: int) -> Any:
-    """Declare a whole number."""
-    return dataclasses.field(
-        default=default, metadata={"meaning": meaning, "least": least, "most": most}
+        default=(),
+        metadata={"meaning": "figures given in another reading than the usual one"},
     )
 
 
@@ -60,3 +79,7 @@ def nested(meaning: str, default: Any = _REQUIRED) -> Any:
     ``tuple[tuple[str, Dataclass], ...]`` (a mapping from names in the file).
     """
     return dataclasses.field(default=default, metadata={"meaning": meaning})
+
+
+def _with(metadata: dict[str, Any], readings: Readings | None) -> dict[str, Any]:
+    return metadata if readings is None else {**metadata, "readings": readings}

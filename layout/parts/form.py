@@ -177,7 +177,8 @@ class Seat:
     rows : tuple of FanRow
         What a fan mount takes; parts share it place by place.
     figure : Figure or None
-        A figure that the seat hands on: a socket the height of its stack.
+        A figure that the seat hands on: a socket, and the processor in it, the
+        height of the stack.
     face : str or None
         Which face of the case a fan mount is on: ``front``, ``top``, ...; or
         ``BEHIND_TRAY``.

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from layout.geometry.space import Axis
 from layout.parts.form import Link
 from layout.standards.figure import Figure
@@ -36,9 +38,19 @@ def sheet_link(label: str, figure: Figure, *axes: Axis) -> Link:
 
 
 def plus_minus_mm(figure: Figure, cls: ToleranceClass) -> float:
-    """Return how far a figure may be off."""
-    if figure.plus_minus_mm is not None:
-        return figure.plus_minus_mm
-    if figure.mm == 0.0:
+    """Return how far a figure may be off.
+
+    One that was given in another reading carries what lies between the two as well.
+    """
+    if figure.restated is None:
+        return _own_mm(figure.mm, figure.plus_minus_mm, cls)
+    own_mm = _own_mm(figure.restated.mm, figure.plus_minus_mm, cls)
+    return math.hypot(own_mm, plus_minus_mm(figure.restated.step, cls))
+
+
+def _own_mm(mm: float, stated_mm: float | None, cls: ToleranceClass) -> float:
+    if stated_mm is not None:
+        return stated_mm
+    if mm == 0.0:
         return 0.0
-    return general_tolerance_mm(max(figure.mm, LEAST_MM), cls)
+    return general_tolerance_mm(max(abs(mm), LEAST_MM), cls)

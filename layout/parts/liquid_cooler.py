@@ -7,11 +7,12 @@ from typing import ClassVar
 
 from layout.geometry.solid import block
 from layout.geometry.space import Axis
-from layout.parts import field
+from layout.parts import cooler_readings, field
 from layout.parts.fan import mount_wish
 from layout.parts.form import Form, Piece, Role, Seat, SeatSort
 from layout.parts.link import link
 from layout.parts.radiator import Radiator
+from layout.parts.reading import Told
 from layout.parts.wish import Wish
 from layout.standards.figure import Figure, practice
 
@@ -29,6 +30,7 @@ class LiquidCooler:
         practice(55.0, 10.0, assumed=True),
         least_mm=15,
         most_mm=120,
+        readings=cooler_readings.HEIGHT,
     )
     block_width: Figure = field.length(
         "edge or diameter of the pump block",
@@ -37,6 +39,7 @@ class LiquidCooler:
         most_mm=120,
     )
     radiator: Radiator = field.nested("the radiator: size, mount and the rest of it")
+    measured_from: Told = field.measured_from()
 
     def wishes(self) -> tuple[Wish, ...]:
         """Return the processor's top and the places on the mount."""

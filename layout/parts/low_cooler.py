@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import ClassVar
 
 from layout.geometry.solid import block
 from layout.geometry.space import Axis
-from layout.parts import field
+from layout.parts import cooler_readings, field
 from layout.parts.cooler_fan import above_contact_mm, base, checked_fins
 from layout.parts.errors import PartError
 from layout.parts.fan import fan_thickness
 from layout.parts.form import Form, Piece, Role, Seat, SeatSort
 from layout.parts.link import link
+from layout.parts.reading import Told
 from layout.parts.wish import Wish
 from layout.standards.figure import Figure, practice
 
@@ -29,7 +30,10 @@ class LowCooler:
     kind: ClassVar[str] = "low cooler"
 
     height: Figure = field.length(
-        "contact face to the top of the fan", least_mm=20, most_mm=150
+        "contact face to the top of the fan",
+        least_mm=20,
+        most_mm=150,
+        readings=cooler_readings.HEIGHT,
     )
     width: Figure = field.length(
         "fins along the board's rear edge", least_mm=50, most_mm=180
@@ -40,6 +44,7 @@ class LowCooler:
         None,
         least_mm=15,
         most_mm=90,
+        readings=cooler_readings.ROOM_OVER_MEMORY,
     )
     fins_from: Figure | None = field.length(
         "contact face to the fins' lower edge; default: from the room over memory",
@@ -51,8 +56,11 @@ class LowCooler:
     fan_thickness: Figure | None = field.length(
         "frame thickness; default: the usual one", None, least_mm=10, most_mm=40
     )
+    measured_from: Told = field.measured_from()
 
     def __post_init__(self) -> None:
+        if self.measured_from:
+            return
         if self._frame.mm >= self.height.mm - 1.0:
             raise PartError(
                 field="height",
@@ -109,10 +117,5 @@ class LowCooler:
         room = self.room_over_memory
         if room is None:
             return practice(usual_mm, usual_mm / 2, assumed=True)
-        return Figure(
-            mm=min(max(1.0, above_contact_mm(room, stack_mm)), top_mm - 1.0),
-            plus_minus_mm=room.plus_minus_mm,
-            standing=room.standing,
-            source=room.source,
-            assumed=room.assumed,
-        )
+        mm = min(max(1.0, above_contact_mm(room, stack_mm)), top_mm - 1.0)
+        return replace(room, mm=mm)

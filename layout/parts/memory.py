@@ -10,12 +10,14 @@ from layout.geometry.space import Axis
 from layout.parts import field
 from layout.parts.form import Form, Piece, Role, Seat, SeatSort
 from layout.parts.link import link
+from layout.parts.reading import Reading, Readings, Told
 from layout.parts.wish import Wish
 from layout.standards.figure import Figure
 from layout.standards.memory import (
     BOARD_THICKNESS,
     HEIGHT,
     LENGTH,
+    SEAT,
     SPREADER_LOWEST,
     THICKNESS_BARE,
     THICKNESS_SPREADER,
@@ -33,6 +35,17 @@ _USUAL_SLOTS = {
 in the second slot from the processor, two in the second and fourth; common practice,
 no source."""
 
+_HEIGHT = Readings(
+    usual="contact edge",
+    others=(
+        Reading(
+            name="above the board",
+            meaning="board's top to the module's top, seated in its slot",
+            step=SEAT,
+        ),
+    ),
+)
+
 _SPREADER_FROM_MM = 8.0
 """The contact edge below this height is bare: it goes into the slot."""
 
@@ -49,6 +62,7 @@ class Memory:
         HEIGHT,
         least_mm=17,
         most_mm=80,
+        readings=_HEIGHT,
     )
     thickness: Figure | None = field.length(
         "over both sides; default: 4 bare, 7 to 8.5 with spreader",
@@ -62,6 +76,7 @@ class Memory:
         least=1,
         most=4,
     )
+    measured_from: Told = field.measured_from()
 
     def wishes(self) -> tuple[Wish, ...]:
         """Return one wish for each module."""

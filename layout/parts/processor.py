@@ -61,6 +61,7 @@ class Processor:
                     at_mm=(0.0, 0.0, stack.mm),
                     approach=Direction.TRAY,
                     links=links,
+                    figure=stack,
                 ),
             ),
             size=f"{stack.mm:g} high",

@@ -13,6 +13,7 @@ from layout.parts.fan import MountSide, fan_thickness, mount_wish
 from layout.parts.form import Form, Link, Piece, Role, Seat
 from layout.parts.link import link
 from layout.parts.mounted import Span, fan_boxes, on_sheet, row_of, span_of
+from layout.parts.reading import Readings
 from layout.parts.wish import Places, Wish
 from layout.standards.figure import Figure
 from layout.standards.radiators import CLASSES, THICKNESS, RadiatorClass
@@ -46,12 +47,18 @@ class Radiator:
 
     kind: ClassVar[str] = "radiator"
 
-    size: int = field.count("class: 120, 240, 360, 280, ...", least=120, most=420)
+    size: int = field.count(
+        "class: 120, 240, 360, 280, ...",
+        least=120,
+        most=420,
+        readings=Readings(usual="fans times frame size"),
+    )
     length: Figure | None = field.length(
         "body with both end tanks; default: the class's usual one",
         None,
         least_mm=120,
         most_mm=520,
+        readings=Readings(usual="body with both end tanks"),
     )
     width: Figure | None = field.length(
         "body across the fans; default: the class's usual one",
@@ -60,7 +67,11 @@ class Radiator:
         most_mm=230,
     )
     thickness: Figure = field.length(
-        "core without fans", THICKNESS, least_mm=15, most_mm=90
+        "core without fans",
+        THICKNESS,
+        least_mm=15,
+        most_mm=90,
+        readings=Readings(usual="core without fans"),
     )
     port_tank: Figure | None = field.length(
         "end tank with the ports, beyond the fans; default: half of what the length "

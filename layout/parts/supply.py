@@ -11,9 +11,10 @@ from layout.geometry.space import Axis, Direction, Vector
 from layout.parts import field
 from layout.parts.form import Form, Piece, Role, Seat, SeatSort
 from layout.parts.link import link
+from layout.parts.reading import Readings
 from layout.parts.wish import Wish
 from layout.standards.figure import Figure, practice
-from layout.standards.supplies import FORMS
+from layout.standards.supplies import FORMS, PLUGS
 
 __all__ = ["Cables", "Intake", "Supply", "SupplyShape"]
 
@@ -49,8 +50,9 @@ class Cables(Enum):
     FIXED = "fixed"
 
 
+_LENGTH = Readings(usual="body alone")
 _REACH = {
-    Cables.MODULAR: practice(25.0, 5.0, assumed=True),
+    Cables.MODULAR: PLUGS,
     Cables.FIXED: practice(20.0, 5.0, assumed=True),
 }
 _VENT_MARGIN_MM = 15.0
@@ -75,6 +77,7 @@ class Supply:
         None,
         least_mm=80,
         most_mm=300,
+        readings=_LENGTH,
     )
     width: Figure | None = field.length(
         "body; default: the form's", None, least_mm=60, most_mm=180

@@ -9,7 +9,7 @@ from shapely.geometry import Polygon
 
 from layout.geometry.solid import Solid, rectangle
 from layout.geometry.space import Axis
-from layout.parts import field
+from layout.parts import cooler_readings, field
 from layout.parts.cooler_fan import (
     FanOnTower,
     above_contact_mm,
@@ -20,6 +20,7 @@ from layout.parts.cooler_fan import (
 from layout.parts.errors import PartError
 from layout.parts.form import Form, Piece, Role, Seat, SeatSort
 from layout.parts.link import link
+from layout.parts.reading import Told
 from layout.parts.wish import Wish
 from layout.standards.figure import Figure
 
@@ -36,6 +37,7 @@ class TowerCooler:
         "contact face to the highest point, fans at their lowest place",
         least_mm=40,
         most_mm=220,
+        readings=cooler_readings.HEIGHT,
     )
     width: Figure = field.length(
         "fins along the board's rear edge", least_mm=50, most_mm=200
@@ -54,6 +56,7 @@ class TowerCooler:
         None,
         least_mm=15,
         most_mm=90,
+        readings=cooler_readings.ROOM_OVER_MEMORY,
     )
     undercut: Figure | None = field.length(
         "how far the fins are cut for the memory, from their front edge back",
@@ -69,8 +72,11 @@ class TowerCooler:
     fan_raise: Figure | None = field.length(
         "how far the front fan is raised over the memory", None, least_mm=0, most_mm=60
     )
+    measured_from: Told = field.measured_from()
 
     def __post_init__(self) -> None:
+        if self.measured_from:
+            return
         checked_fan(self.fan_size, self.height)
         checked_fins(self.height.mm, self.fins_from, self.room_over_memory)
         if self.undercut is not None and self.room_over_memory is None:

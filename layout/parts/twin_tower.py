@@ -7,7 +7,7 @@ from typing import ClassVar
 
 from layout.geometry.solid import Solid, block
 from layout.geometry.space import Axis
-from layout.parts import field
+from layout.parts import cooler_readings, field
 from layout.parts.cooler_fan import (
     FanOnTower,
     above_contact_mm,
@@ -18,6 +18,7 @@ from layout.parts.cooler_fan import (
 from layout.parts.errors import PartError
 from layout.parts.form import Form, Piece, Role, Seat, SeatSort
 from layout.parts.link import link
+from layout.parts.reading import Told
 from layout.parts.wish import Wish
 from layout.standards.figure import Figure
 
@@ -36,6 +37,7 @@ class TwinTower:
         "contact face to the highest point, fans at their lowest place",
         least_mm=60,
         most_mm=220,
+        readings=cooler_readings.HEIGHT,
     )
     width: Figure = field.length(
         "fins along the board's rear edge", least_mm=60, most_mm=200
@@ -56,6 +58,7 @@ class TwinTower:
         None,
         least_mm=15,
         most_mm=90,
+        readings=cooler_readings.ROOM_OVER_MEMORY,
     )
     fans: int = field.count("how many fans", 2, least=1, most=3)
     fan_size: int = field.count("frame size", 120, least=80, most=150)
@@ -65,8 +68,11 @@ class TwinTower:
     fan_raise: Figure | None = field.length(
         "how far the front fan is raised over the memory", None, least_mm=0, most_mm=60
     )
+    measured_from: Told = field.measured_from()
 
     def __post_init__(self) -> None:
+        if self.measured_from:
+            return
         checked_fan(self.fan_size, self.height)
         checked_fins(self.height.mm, self.fins_from, self.room_over_memory)
         stack_mm = self._stack_mm(self._fan(0.0, None, None))

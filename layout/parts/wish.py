@@ -29,6 +29,8 @@ class Wish:
     seats : tuple of str
         Names in order of preference; the first that exists and is free is taken.
         Empty: the first free seat of its sort.
+    number : int or None
+        Counts the seats of its sort from 1, where they are not named.
     host : str or None
         Key of the one part that may offer the seat; None: whichever does.
     field : str or None
@@ -41,6 +43,7 @@ class Wish:
 
     sort: SeatSort
     seats: tuple[str, ...] = ()
+    number: int | None = None
     host: str | None = None
     field: str | None = None
     piece: str = ""

@@ -14,6 +14,7 @@ from layout.parts.form import Link
 from layout.questions.advice import advice
 from layout.questions.asked import CASE, Question, asked, pairs_of_parts, unnamed
 from layout.questions.finding import Check, Finding, Group, Verdict
+from layout.questions.readings import readings
 from layout.questions.rules import NO_INTERFERENCE, Rule
 from layout.questions.tolerance import (
     ALLOWED_MM,
@@ -194,6 +195,7 @@ def _finding(answer: _Answer, stacking: Stacking) -> Finding:
         assumed=assumed,
         why=rule.why,
         source=rule.source,
+        readings=readings(links, along),
         advice=advice(
             (answer.a.name, answer.b.name),
             verdict,

@@ -42,6 +42,7 @@ class Finding:
 
     ``advice`` is one sentence on what to do, for people; the rest is what programs
     read.  ``margin_mm`` is gap less need, for a clash minus overlap less need.
+    ``readings`` say what the figures it rests on are measured from.
     """
 
     id: str
@@ -62,6 +63,7 @@ class Finding:
     why: str
     source: str
     advice: str
+    readings: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

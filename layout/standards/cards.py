@@ -20,6 +20,7 @@ from layout.standards.sources import (
 __all__ = [
     "BRACKET_GAP",
     "BRACKET_LENGTH",
+    "BRACKET_OUTSIDE",
     "BRACKET_SCREW_SLOT",
     "BRACKET_TAB_SEAT",
     "BRACKET_THICKNESS",
@@ -42,6 +43,7 @@ __all__ = [
     "PLUG_STRAIGHT_RUN",
     "SHOULDER",
     "SLOT_PITCH",
+    "SLOT_TOP",
     "SOLDER_SIDE",
     "THICKNESS",
     "TRIPLE_HEIGHT",
@@ -95,12 +97,17 @@ CONNECTOR_HEIGHT: Final = memory(
 BRACKET_GAP: Final = secondary(1.03, f"{CARD_OUTLINES}: 46.18 - 45.15")
 """From the card's edge to the inside face of its bracket."""
 BRACKET_THICKNESS: Final = secondary(0.86, f"{CARD_OUTLINES}: 47.04 - 46.18")
+BRACKET_OUTSIDE: Final = secondary(1.89, f"{CARD_OUTLINES}: 47.04 - 45.15")
+"""From the card's edge to the outside face of its bracket: the slot plane."""
 BRACKET_LENGTH: Final = secondary(120.02, SLOT_BRACKET)
 BRACKET_WIDTH: Final = secondary(18.42, SLOT_BRACKET)
 BRACKET_WIDTH_WITH_TAB: Final = secondary(21.59, SLOT_BRACKET)
 BRACKET_SCREW_SLOT: Final = secondary(4.42, SLOT_BRACKET)
 BRACKET_TAB_SEAT: Final = secondary(104.86, CARD_OUTLINES)
 """From the bottom of the fingers to the seat of the bracket's screw tab."""
+
+SLOT_TOP: Final = memory(7.75, "11.25 - 3.5, both from memory", 0.5, assumed=True)
+"""From the bottom of the seated fingers to the upper edge of their slot."""
 
 
 class PlugPlace(Enum):

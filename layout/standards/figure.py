@@ -8,6 +8,7 @@ from enum import Enum
 __all__ = [
     "COMMON_PRACTICE",
     "Figure",
+    "Restated",
     "Standing",
     "calculated",
     "given",
@@ -33,12 +34,27 @@ class Standing(Enum):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Restated:
+    """How a figure was given before it was told in its usual reading.
+
+    ``step`` lies between the two readings; what it may be off by joins the
+    figure's own plus-minus.
+    """
+
+    mm: float
+    reading: str
+    step: Figure
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Figure:
     """A length in mm, its plus-minus and its source.
 
     ``plus_minus_mm`` None means that nobody stated one: the user of the figure
     takes the general tolerance for its size and class.  ``assumed`` marks a
     figure that no data sheet gives: its plus-minus is its known scatter.
+    ``reading`` says what it is measured from, where the trade has several ways, and
+    ``restated`` how it was given where that was another one.
     """
 
     mm: float
@@ -46,6 +62,8 @@ class Figure:
     standing: Standing
     source: str
     assumed: bool = False
+    reading: str = ""
+    restated: Restated | None = None
 
     @property
     def verified(self) -> bool:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Final
 
-from layout.standards.figure import Figure, secondary, seen
+from layout.standards.figure import Figure, practice, secondary, seen
 from layout.standards.sources import (
     SUPPLY_GUIDE_09,
     SUPPLY_GUIDE_20,
@@ -22,6 +22,7 @@ __all__ = [
     "LEAD_LEAST",
     "LEAD_LEAST_20",
     "LEAD_LEAST_20_12V",
+    "PLUGS",
     "REAR_HOLES",
     "VENT_CLEARANCE",
     "RearHole",
@@ -96,6 +97,9 @@ REAR_HOLES: Final[Mapping[str, tuple[RearHole, ...]]] = MappingProxyType(
 
 EDGE_DISTANCE: Final = secondary(6.0, f"75 - 69 and 43 - 37, {SUPPLY_MODELS}", 0.2)
 """From the rear holes' centres to the face's edges, at three sides."""
+
+PLUGS: Final = practice(25.0, 5.0, assumed=True)
+"""Plugs in a supply's connector field, beyond its body and before the bend."""
 
 LEAD_LEAST: Final = seen(150.0, f"{SUPPLY_GUIDE_30}, DC Connectors")
 """Shortest lead recommended, from the supply's case to the first connector."""

@@ -27,9 +27,31 @@ CARD = Card(length=mm(200))
 TOP_FAN = Fan(size=120, mount="top", place=2)
 
 
+def test_a_slot_counted_by_the_board_is_its_own_opening() -> None:
+    second = Card(
+        length=mm(200), slot=2, measured_from=(("slot", "board's own count"),)
+    )
+    build = built(tower_case(), {"board": BOARD, "card": second})
+    (card,) = (part for part in build.parts if part.key == "card")
+    assert card.seat == "slot 3"  # openings 1, 3, 4 and 7 have a socket
+
+
 @pytest.mark.parametrize(
     ("parts", "part", "found", "right"),
     [
+        (
+            {
+                "board": BOARD,
+                "card": Card(
+                    length=mm(200),
+                    slot=5,
+                    measured_from=(("slot", "board's own count"),),
+                ),
+            },
+            ("card", "slot"),
+            "number 5",
+            "no more than the 4 there are: slot 1, slot 3, slot 4, slot 7",
+        ),
         (
             {"board": BOARD, "card": Card(length=mm(200), slot=2)},
             ("card", "slot"),

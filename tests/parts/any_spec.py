@@ -10,6 +10,7 @@ from types import NoneType
 from typing import Any, TypeVar, get_args, get_type_hints
 
 from layout.parts.radiator import Radiator
+from layout.parts.reading import MEASURED_FROM, Told, of
 from layout.standards.figure import Figure, given
 from layout.standards.radiators import CLASSES
 
@@ -36,9 +37,20 @@ def any_spec(kind: type[_Spec], random: Random) -> _Spec:
         **{
             each.name: random.choice(_CHOICES[kind, each.name])
             if (kind, each.name) in _CHOICES
+            else _readings(kind, random)
+            if each.name == MEASURED_FROM
             else _value(hints[each.name], each.metadata, random)
             for each in declared
         }
+    )
+
+
+def _readings(kind: type, random: Random) -> Told:
+    """Return other readings for some of the figures that have them."""
+    return tuple(
+        (word, random.choice(readings.others).name)
+        for word, readings in of(kind).items()
+        if readings.others and random.random() < 0.3
     )
 
 

@@ -107,7 +107,7 @@ def test_width_and_depth_come_from_limits_where_they_are_not_given() -> None:
         ({"tallest_cooler": mm(176)}, None),
         (
             {"tallest_cooler": mm(182)},
-            "disagree by 7.7 mm; told from the board's surface, the limit would agree",
+            "disagree by 7.7 mm; the reading 'board surface' would explain it",
         ),
         ({"tallest_cooler": mm(150)}, "tallest cooler 150 disagree by 24.3 mm"),
     ],
