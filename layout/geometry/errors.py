@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from layout.errors import LayoutError
 
-__all__ = ["EmptyBodyError", "OutlineError", "SpanError"]
+__all__ = ["EmptyBodyError", "HoleError", "OutlineError", "SpanError"]
 
 
 class OutlineError(LayoutError, ValueError):
@@ -17,3 +17,7 @@ class SpanError(LayoutError, ValueError):
 
 class EmptyBodyError(LayoutError, ValueError):
     """A body has no solid, or its solids enclose nothing."""
+
+
+class HoleError(LayoutError, ValueError):
+    """A hole is narrower than the screw that is to pass it."""
