@@ -17,6 +17,7 @@ __all__ = [
     "as_json",
     "closing",
     "notes",
+    "orders",
     "readings",
     "rows",
 ]
@@ -36,6 +37,11 @@ def as_json(check: Check) -> Json:
         "verdict": check.verdict.value,
         "findings": [_finding(each) for each in check.findings],
     }
+    if check.to_order:
+        whole["order_parts"] = [
+            {"count": each.count, "what": each.what, "for": each.owner}
+            for each in check.to_order
+        ]
     if check.pairs is not None:
         whole["pairs"] = [_pair(each) for each in check.pairs]
     return whole
@@ -176,6 +182,13 @@ def readings(check: Check) -> tuple[str, ...]:
 
 def _rows(numbers: list[str]) -> str:
     return f"{'row' if len(numbers) == 1 else 'rows'} {', '.join(numbers)}"
+
+
+def orders(check: Check) -> tuple[str, ...]:
+    """Return what is missing as parts to order."""
+    return tuple(
+        f"{each.count} x {each.what} (for {each.owner})" for each in check.to_order
+    )
 
 
 def notes(check: Check) -> tuple[str, ...]:

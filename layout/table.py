@@ -12,7 +12,7 @@ from rich.table import Table
 from rich.text import Text
 
 from layout.questions.finding import Check
-from layout.report import BETWEEN, Row, advice, closing, notes, readings, rows
+from layout.report import BETWEEN, Row, advice, closing, notes, orders, readings, rows
 
 __all__ = ["as_table"]
 
@@ -53,6 +53,7 @@ def as_table(check: Check, *, width: int = 80, in_colour: bool = False) -> str:
         _sentences("What to do", _numbered(check), width),
         _sentences(_MEASURED, (("-", each) for each in readings(check)), width),
         _sentences("Taken for granted", (("-", note) for note in notes(check)), width),
+        _sentences("Parts to order", (("-", part) for part in orders(check)), width),
         fill(closing(check), width, break_long_words=False),
     ]
     return "\n\n".join(block for block in blocks if block)

@@ -57,6 +57,12 @@ def test_one_front_radiator_takes_the_cards_room() -> None:
     assert finding.b == "cooler/fan 2"
 
 
+def test_one_coolers_box_lacks_the_sockets_kit() -> None:
+    (finding,) = _failing("dictation")
+    assert finding.rule == "cooler-kit"
+    assert finding.why.endswith("none for AM5")
+
+
 def test_the_gap_over_the_cooler_is_the_sum_a_builder_does_by_hand() -> None:
     # Standoff and board: boards.STANDOFF, boards.THICKNESS; stack of LGA1700: from
     # memory, unverified; cooler and width: the example's own invented figures.

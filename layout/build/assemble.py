@@ -67,6 +67,7 @@ def assemble(
         parts=tuple(sorted(tree.parts, key=lambda part: order[part.key])),
         bodies=bodies,
         mates=(*tree.mates, *_through(openings, bodies)),
+        fixings=tuple(tree.fixings),
         needs=needs,
         own_needs=own_needs,
         notes=(*notes, *unverified(bodies)),

@@ -6,9 +6,11 @@ from dataclasses import dataclass
 
 from layout.geometry.body import Body
 from layout.geometry.space import Box, Direction, Vector
-from layout.parts.form import Link, Role
+from layout.parts.form import Link, Role, SeatSort
+from layout.parts.kit import Kit
+from layout.parts.screws import Screws
 
-__all__ = ["Build", "Mate", "OwnNeed", "PlacedBody", "PlacedPart"]
+__all__ = ["Build", "Fixing", "Mate", "OwnNeed", "PlacedBody", "PlacedPart"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -66,6 +68,34 @@ class PlacedPart:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Fixing:
+    """What holds a part, or one of its pieces, on its seat.
+
+    Parameters
+    ----------
+    part, host : str
+        Keys of the part and of the one that offers the seat.
+    sort : SeatSort
+    seat : str
+        The seat's name.
+    own : Screws or None
+        The part's own holes.
+    theirs : Screws or None
+        The seat's.
+    kits : tuple of Kit or None
+        A cooler's kits; None where the file says nothing of them.
+    """
+
+    part: str
+    host: str
+    sort: SeatSort
+    seat: str
+    own: Screws | None
+    theirs: Screws | None
+    kits: tuple[Kit, ...] | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class OwnNeed:
     """A need between two parts (or bodies) that the build file adds."""
 
@@ -96,6 +126,7 @@ class Build:
     parts: tuple[PlacedPart, ...]
     bodies: tuple[PlacedBody, ...]
     mates: tuple[Mate, ...] = ()
+    fixings: tuple[Fixing, ...] = ()
     needs: tuple[tuple[str, float], ...] = ()
     own_needs: tuple[OwnNeed, ...] = ()
     notes: tuple[str, ...] = ()

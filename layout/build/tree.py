@@ -6,13 +6,14 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 
 from layout.build.errors import SeatError
-from layout.build.placed import Mate, PlacedBody, PlacedPart
+from layout.build.placed import Fixing, Mate, PlacedBody, PlacedPart
 from layout.build.seats import Offer, Seats
 from layout.geometry.body import Body, shapes
 from layout.geometry.errors import EmptyBodyError, OutlineError, SpanError
 from layout.geometry.space import ORIGIN, Vector, plus
 from layout.parts.errors import PartError
 from layout.parts.form import Allowance, Form, Link
+from layout.parts.mounted import row_of
 from layout.parts.reading import restated
 from layout.parts.wish import Kind, Wish
 
@@ -26,6 +27,7 @@ class Tree:
     bodies: list[PlacedBody] = field(default_factory=list)
     parts: list[PlacedPart] = field(default_factory=list)
     mates: list[Mate] = field(default_factory=list)
+    fixings: list[Fixing] = field(default_factory=list)
     seats: Seats = field(default_factory=Seats)
 
     def seat(self, key: str, spec: Kind) -> None:
@@ -36,9 +38,10 @@ class Tree:
             _made(key, spec, wish=wish, offer=offer)
             for wish, offer in zip(wishes, offers, strict=True)
         ]
-        for form, offer in zip(forms, offers, strict=True):
+        for wish, form, offer in zip(wishes, forms, offers, strict=True):
             self._add(key, form, offer)
             self.mates += mates_of(key, offer.seat.allowances, offer.at_mm)
+            self.fixings.append(_fixing(key, wish, form=form, offer=offer))
         first = offers[0] if offers else None
         self.parts.append(
             PlacedPart(
@@ -98,6 +101,20 @@ def _made(key: str, spec: Kind, *, wish: Wish, offer: Offer) -> Form:
             found=f"sizes that make no body ({error})",
             right="sizes that go together",
         ) from error
+
+
+def _fixing(key: str, wish: Wish, *, form: Form, offer: Offer) -> Fixing:
+    seat = offer.seat
+    row = row_of(seat, wish.places.size_mm) if wish.places else None
+    return Fixing(
+        part=key,
+        host=offer.host,
+        sort=seat.sort,
+        seat=seat.name,
+        own=form.screws,
+        theirs=row.screws if row else seat.screws,
+        kits=form.kits,
+    )
 
 
 def mates_of(guest: str, allowances: Iterable[Allowance], at_mm: Vector) -> list[Mate]:

@@ -40,8 +40,9 @@ def outcome(finding: Finding) -> str:
     """Return what a finding means, in plain words."""
     margin_mm = finding.margin_mm if finding.margin_mm is not None else 0.0
     match finding.verdict:
-        case Verdict.MISSING:
-            return "lacks what it needs"
+        case Verdict.MISSING | Verdict.CLEAR if finding.margin_mm is None:
+            lacking = finding.verdict is Verdict.MISSING
+            return plain(finding.why) if lacking else "has what it needs"
         case Verdict.CLASH if finding.overlap is not None:
             into = f"{length(finding.overlap.mm)} mm into one another"
             return f"{into} along {finding.overlap.axis.value}"

@@ -169,6 +169,9 @@ def _rest(findings: Sequence[Finding]) -> str:
     if len(calm) < len(findings):
         urgent = len(findings) - len(calm)
         return f"{urgent} more, none worse than these, are in the drawing's table."
+    calm = [each for each in calm if each.margin_mm is not None]
+    if not calm:
+        return ""
     spare = length(min(each.margin_mm or 0.0 for each in calm))
     if len(calm) == 1:
         return f"One more place was looked at: it has {spare} mm to spare."
@@ -199,6 +202,8 @@ def sentence(finding: Finding) -> str:
     b = spoken(plain(finding.b)) if finding.b else ""
     gap, need = (length(each or 0.0) for each in (finding.gap_mm, finding.need_mm))
     match finding.verdict:
+        case Verdict.CLEAR if finding.margin_mm is None:
+            return _begun(f"{a} has what it needs: {plain(finding.why)}.")
         case Verdict.MISSING:
             return _begun(f"{a} lacks what it needs: {plain(finding.why)}.")
         case Verdict.CLASH:

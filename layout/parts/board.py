@@ -167,6 +167,7 @@ class Board:
             raise TypeError("a socket without its stack is refused when it is made")
         small = self.form is BoardShape.MINI_ITX
         return BoardPlan(
+            socket=self.socket,
             lower_mm=lower_mm,
             holes_mm=self._holes(depth.mm, lower_mm),
             standoff_mm=standoff_mm,

@@ -58,8 +58,11 @@ class BoardPlan:
         Depth and height of the mounting holes in the frame.
     standoff_mm : float
         From the tray to the underside.
+    socket : str
+        Its family.
     """
 
+    socket: str
     lower_mm: float
     holes_mm: tuple[tuple[float, float], ...]
     standoff_mm: float

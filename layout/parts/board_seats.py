@@ -7,7 +7,9 @@ from dataclasses import replace
 from layout.geometry.space import Axis, Box, Direction
 from layout.parts.board_plan import BoardPlan, CardSlot
 from layout.parts.form import Allowance, Role, Seat, SeatSort
+from layout.parts.kit import cooler_holes
 from layout.parts.link import link, plus_minus_mm
+from layout.parts.screws import Screws
 from layout.standards import cards, memory
 from layout.standards.figure import Figure, practice
 from layout.standards.tolerances import ToleranceClass
@@ -55,6 +57,12 @@ def _socket(plan: BoardPlan) -> Seat:
         approach=Direction.TRAY,
         links=(*plan.socket_links, plan.thick),
         figure=plan.stack,
+        screws=Screws(
+            name=plan.socket,
+            holes=cooler_holes(plan.socket),
+            across=(Axis.DEPTH, Axis.HEIGHT),
+            screw_mm=0.0,
+        ),
     )
 
 

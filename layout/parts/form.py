@@ -4,10 +4,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import Enum
+from typing import TYPE_CHECKING
 
 from layout.geometry.solid import Solid
 from layout.geometry.space import Axis, Box, Direction, Vector
+from layout.parts.screws import Screws
 from layout.standards.figure import Figure
+
+if TYPE_CHECKING:  # a kit is declared by fields, whose readings know seats
+    from layout.parts.kit import Kit
 
 __all__ = [
     "BEHIND_TRAY",
@@ -144,6 +149,8 @@ class FanRow:
         the row the origin lies on the frames' middle.
     links : tuple of Link
         The figures that place the row on its mount.
+    screws : Screws or None
+        The holes of all its places.
     """
 
     size_mm: int
@@ -151,6 +158,7 @@ class FanRow:
     along: Axis
     start_mm: float
     links: tuple[Link, ...] = ()
+    screws: Screws | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -182,6 +190,8 @@ class Seat:
     face : str or None
         Which face of the case a fan mount is on: ``front``, ``top``, ...; or
         ``BEHIND_TRAY``.
+    screws : Screws or None
+        The holes it has for its part; a fan mount has them in its rows.
     """
 
     name: str
@@ -194,6 +204,7 @@ class Seat:
     rows: tuple[FanRow, ...] = ()
     figure: Figure | None = None
     face: str | None = None
+    screws: Screws | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -201,7 +212,9 @@ class Form:
     """A part made for its seat: its bodies and the seats it offers in turn.
 
     ``size`` is the governing size for a label, such as ``165 high``.  ``openings``
-    are the holes in the part's walls that any other part may enter.
+    are the holes in the part's walls that any other part may enter.  ``screws`` are
+    the holes by which it is fixed to its seat, ``kits`` those in a cooler's box; None
+    where the file says nothing of them.
     """
 
     pieces: tuple[Piece, ...]
@@ -209,3 +222,5 @@ class Form:
     openings: tuple[Allowance, ...] = ()
     size: str = ""
     notes: tuple[str, ...] = ()
+    screws: Screws | None = None
+    kits: tuple[Kit, ...] | None = None

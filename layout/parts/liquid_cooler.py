@@ -10,6 +10,7 @@ from layout.geometry.space import Axis
 from layout.parts import cooler_readings, field
 from layout.parts.fan import mount_wish
 from layout.parts.form import Form, Piece, Role, Seat, SeatSort
+from layout.parts.kit import KITS, Kit
 from layout.parts.link import link
 from layout.parts.radiator import Radiator
 from layout.parts.reading import Told
@@ -40,6 +41,7 @@ class LiquidCooler:
     )
     radiator: Radiator = field.nested("the radiator: size, mount and the rest of it")
     measured_from: Told = field.measured_from()
+    kits: tuple[Kit, ...] | None = field.nested(KITS, None)
 
     def wishes(self) -> tuple[Wish, ...]:
         """Return the processor's top and the places on the mount."""
@@ -78,4 +80,5 @@ class LiquidCooler:
                     ),
                 ),
             ),
+            kits=self.kits,
         )

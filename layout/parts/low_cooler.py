@@ -12,6 +12,7 @@ from layout.parts.cooler_fan import above_contact_mm, base, checked_fins
 from layout.parts.errors import PartError
 from layout.parts.fan import fan_thickness
 from layout.parts.form import Form, Piece, Role, Seat, SeatSort
+from layout.parts.kit import KITS, Kit
 from layout.parts.link import link
 from layout.parts.reading import Told
 from layout.parts.wish import Wish
@@ -57,6 +58,7 @@ class LowCooler:
         "frame thickness; default: the usual one", None, least_mm=10, most_mm=40
     )
     measured_from: Told = field.measured_from()
+    kits: tuple[Kit, ...] | None = field.nested(KITS, None)
 
     def __post_init__(self) -> None:
         if self.measured_from:
@@ -107,6 +109,7 @@ class LowCooler:
                 ),
             ),
             size=f"{self.height.mm:g} high",
+            kits=self.kits,
         )
 
     def _lower_edge(self, stack_mm: float, top_mm: float) -> Figure:

@@ -62,6 +62,7 @@ class Processor:
                     approach=Direction.TRAY,
                     links=links,
                     figure=stack,
+                    screws=seat.screws,
                 ),
             ),
             size=f"{stack.mm:g} high",

@@ -17,6 +17,7 @@ from layout.parts.cooler_fan import (
 )
 from layout.parts.errors import PartError
 from layout.parts.form import Form, Piece, Role, Seat, SeatSort
+from layout.parts.kit import KITS, Kit
 from layout.parts.link import link
 from layout.parts.reading import Told
 from layout.parts.wish import Wish
@@ -69,6 +70,7 @@ class TwinTower:
         "how far the front fan is raised over the memory", None, least_mm=0, most_mm=60
     )
     measured_from: Told = field.measured_from()
+    kits: tuple[Kit, ...] | None = field.nested(KITS, None)
 
     def __post_init__(self) -> None:
         if self.measured_from:
@@ -109,7 +111,9 @@ class TwinTower:
             for n, (fan, at_mm) in enumerate(places[: self.fans], start=1)
         )
         body = Piece(name="", role=Role.COOLER, solids=self._solids(middle), links=fins)
-        return Form(pieces=(body, *fans), size=f"{self.height.mm:g} high")
+        return Form(
+            pieces=(body, *fans), size=f"{self.height.mm:g} high", kits=self.kits
+        )
 
     def _fan(
         self, stack_mm: float, room: Figure | None, raised: Figure | None

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, replace
 
 from layout.build.placed import Build, PlacedBody
@@ -13,6 +14,7 @@ from layout.geometry.space import Axis, Vector
 from layout.parts.form import Link
 from layout.questions.advice import advice
 from layout.questions.asked import CASE, Question, asked, pairs_of_parts, unnamed
+from layout.questions.beside import beside
 from layout.questions.finding import Check, Finding, Group, Verdict
 from layout.questions.readings import readings
 from layout.questions.rules import NO_INTERFERENCE, Rule
@@ -45,7 +47,8 @@ def check(
     ----------
     build : Build
     every_pair : bool
-        Whether pairs that no rule names make a finding even where they are apart.
+        Whether pairs that no rule names make a finding even where they are apart, and
+        what is taken for granted a clear one.
     with_pairs : bool
         Whether to add the relation of every pair of bodies.
     groups : frozenset of Group
@@ -61,13 +64,15 @@ def check(
         rest = unnamed(build, questions)
         answers += (_answers if every_pair else _clashes)(build, crowd, rest)
     made = (_finding(each, stacking) for each in _governing(answers))
-    findings = sorted(made, key=_worst_first)
+    others = beside(build, groups, every=every_pair)
+    findings = sorted((*made, *others.findings), key=_worst_first)
     return Check(
         build=build.name,
         verdict=findings[0].verdict if findings else Verdict.CLEAR,
         findings=tuple(findings),
-        notes=build.notes,
+        notes=(*build.notes, *others.notes),
         pairs=relations(crowd, pairs_of_parts(build)) if with_pairs else None,
+        to_order=others.to_order,
     )
 
 
@@ -100,7 +105,7 @@ def _subject(body: PlacedBody) -> str:
 
 
 def _worst_first(finding: Finding) -> tuple[int, float, str]:
-    margin_mm = finding.margin_mm if finding.margin_mm is not None else 0.0
+    margin_mm = finding.margin_mm if finding.margin_mm is not None else math.inf
     return -_SEVERITY[finding.verdict], margin_mm, finding.id
 
 

@@ -8,7 +8,7 @@ from enum import Enum
 from layout.geometry.relation import Overlap, Relation
 from layout.geometry.space import Axis, Vector
 
-__all__ = ["Check", "Finding", "Group", "Verdict"]
+__all__ = ["Check", "Finding", "Group", "ToOrder", "Verdict"]
 
 
 class Verdict(Enum):
@@ -67,8 +67,19 @@ class Finding:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class ToOrder:
+    """A part that is missing: how many, what, and for which part of the build."""
+
+    count: int = 1
+    what: str
+    owner: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Check:
     """A build's verdict: its findings, worst first.
+
+    ``to_order`` lists what is missing as parts.
 
     ``pairs`` holds the relation of every unordered pair of bodies where it was asked
     for, in the order of the build's bodies; None where it was not.
@@ -79,3 +90,4 @@ class Check:
     findings: tuple[Finding, ...]
     notes: tuple[str, ...]
     pairs: tuple[Relation, ...] | None = None
+    to_order: tuple[ToOrder, ...] = ()

@@ -1,0 +1,27 @@
+"""The questions beside distance: what a build lacks to be screwed and plugged."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Final
+
+from layout.build.placed import Build
+from layout.questions.answered import Answered, joined
+from layout.questions.finding import Group
+from layout.questions.kits import cooler_kits
+
+__all__ = ["beside"]
+
+_QUESTIONS: Final[tuple[tuple[Group, Callable[..., Answered]], ...]] = (
+    (Group.HOLES, cooler_kits),
+)
+
+
+def beside(build: Build, groups: frozenset[Group], *, every: bool) -> Answered:
+    """Return the answers of the groups that are asked.
+
+    ``every`` adds a clear finding for what is taken for granted.
+    """
+    return joined(
+        [ask(build, every=every) for group, ask in _QUESTIONS if group in groups]
+    )
