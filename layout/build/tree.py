@@ -9,12 +9,19 @@ from layout.build.errors import SeatError
 from layout.build.placed import Fixing, Mate, PlacedBody, PlacedPart
 from layout.build.seats import Offer, Seats
 from layout.geometry.body import Body, shapes
-from layout.geometry.errors import EmptyBodyError, OutlineError, SpanError
+from layout.geometry.errors import (
+    EmptyBodyError,
+    OutlineError,
+    SpanError,
+    TurnError,
+)
 from layout.geometry.space import ORIGIN, Vector, plus
+from layout.geometry.turn import UPRIGHT, Turn
 from layout.parts.errors import PartError
 from layout.parts.form import Allowance, Form, Link
 from layout.parts.mounted import row_of
 from layout.parts.reading import restated
+from layout.parts.turned import turned
 from layout.parts.wish import Kind, Wish
 
 __all__ = ["Tree", "mates_of"]
@@ -40,7 +47,9 @@ class Tree:
         ]
         for wish, form, offer in zip(wishes, forms, offers, strict=True):
             self._add(key, form, offer)
-            self.mates += mates_of(key, offer.seat.allowances, offer.at_mm)
+            self.mates += mates_of(
+                key, offer.seat.allowances, offer.at_mm, turn=offer.seat.turn
+            )
             self.fixings.append(_fixing(key, wish, form=form, offer=offer))
         first = offers[0] if offers else None
         self.parts.append(
@@ -88,13 +97,15 @@ class Tree:
 
 
 def _made(key: str, spec: Kind, *, wish: Wish, offer: Offer) -> Form:
+    """Return the part made for its seat and turned as it stands there."""
     try:
-        return restated(spec, offer.seat).made_for(wish, offer.seat)
+        form = restated(spec, offer.seat).made_for(wish, offer.seat)
+        return turned(form, offer.seat.turn)
     except PartError as error:
         raise SeatError(
             part=key, field=error.field, found=error.found, right=error.right
         ) from error
-    except (EmptyBodyError, OutlineError, SpanError) as error:
+    except (EmptyBodyError, OutlineError, SpanError, TurnError) as error:
         raise SeatError(
             part=key,
             field=None,
@@ -117,10 +128,16 @@ def _fixing(key: str, wish: Wish, *, form: Form, offer: Offer) -> Fixing:
     )
 
 
-def mates_of(guest: str, allowances: Iterable[Allowance], at_mm: Vector) -> list[Mate]:
+def mates_of(
+    guest: str,
+    allowances: Iterable[Allowance],
+    at_mm: Vector,
+    *,
+    turn: Turn = UPRIGHT,
+) -> list[Mate]:
     """Return where a guest may enter others, in the case's axes."""
     return [
-        Mate(guest=guest, role=each.role, box=each.box.moved(at_mm))
+        Mate(guest=guest, role=each.role, box=turn.box(each.box).moved(at_mm))
         for each in allowances
     ]
 

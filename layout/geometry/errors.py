@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from layout.errors import LayoutError
 
-__all__ = ["EmptyBodyError", "HoleError", "OutlineError", "SpanError"]
+__all__ = ["EmptyBodyError", "HoleError", "OutlineError", "SpanError", "TurnError"]
 
 
 class OutlineError(LayoutError, ValueError):
@@ -21,3 +21,7 @@ class EmptyBodyError(LayoutError, ValueError):
 
 class HoleError(LayoutError, ValueError):
     """A hole is narrower than the screw that is to pass it."""
+
+
+class TurnError(LayoutError, ValueError):
+    """A turn that there is not, or that two outlines cannot tell."""

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from layout.geometry.solid import Solid
 from layout.geometry.space import Axis, Box, Direction, Vector
 from layout.parts.screws import Screws
+from layout.geometry.turn import UPRIGHT, Turn
 from layout.standards.figure import Figure
 
 if TYPE_CHECKING:  # a kit is declared by fields, whose readings know seats
@@ -95,7 +96,8 @@ class Link:
 class Allowance:
     """A volume in which a mated part may enter bodies of one role.
 
-    The box is relative to the origin of the seat that states it.
+    The box is relative to the origin of the seat that states it, in the axes of the
+    part that sits there.
     """
 
     role: Role
@@ -175,6 +177,9 @@ class Seat:
         Origin, relative to the origin of the part that offers the seat.
     approach : Direction
         Which way the seated part is brought to it.
+    turn : Turn
+        How the seated part stands: its own axes in those of the part that offers the
+        seat.
     room_mm : tuple of float, optional
         Size of the place along the two axes across the approach, in axis order,
         where the seated part must know it (a fan mount's face).
@@ -198,6 +203,7 @@ class Seat:
     sort: SeatSort
     at_mm: Vector
     approach: Direction
+    turn: Turn = UPRIGHT
     room_mm: tuple[float, float] | None = None
     links: tuple[Link, ...] = ()
     allowances: tuple[Allowance, ...] = ()

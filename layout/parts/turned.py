@@ -1,0 +1,63 @@
+"""A part turned to its seat: bodies, seats and openings in the axes of the case."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import replace
+
+from layout.geometry.turn import UPRIGHT, Turn
+from layout.parts.form import Allowance, FanRow, Form, Link, Piece, Seat
+
+__all__ = ["turned"]
+
+
+def turned(form: Form, turn: Turn) -> Form:
+    """Return a part, made in its own axes, as it stands in the case.
+
+    A seat's ``turn`` is then the one of the whole way from the case to it.
+
+    Raises
+    ------
+    TurnError
+        If its outlines cannot be turned so.
+    """
+    if turn == UPRIGHT:
+        return form
+    return replace(
+        form,
+        pieces=tuple(_piece(each, turn) for each in form.pieces),
+        seats=tuple(_seat(each, turn) for each in form.seats),
+        openings=_allowances(form.openings, turn),
+    )
+
+
+def _piece(piece: Piece, turn: Turn) -> Piece:
+    return replace(
+        piece, solids=turn.solids(piece.solids), links=_links(piece.links, turn)
+    )
+
+
+def _seat(seat: Seat, turn: Turn) -> Seat:
+    """Return a seat; its allowances stay in the axes of the part that sits there."""
+    return replace(
+        seat,
+        at_mm=turn.vector(seat.at_mm),
+        approach=turn.direction(seat.approach),
+        turn=turn.after(seat.turn),
+        links=_links(seat.links, turn),
+        rows=tuple(_row(each, turn) for each in seat.rows),
+    )
+
+
+def _row(row: FanRow, turn: Turn) -> FanRow:
+    return replace(row, along=turn.axis(row.along), links=_links(row.links, turn))
+
+
+def _links(links: Iterable[Link], turn: Turn) -> tuple[Link, ...]:
+    return tuple(
+        replace(each, plus_minus_mm=turn.extent(each.plus_minus_mm)) for each in links
+    )
+
+
+def _allowances(allowances: Iterable[Allowance], turn: Turn) -> tuple[Allowance, ...]:
+    return tuple(replace(each, box=turn.box(each.box)) for each in allowances)
