@@ -7,6 +7,8 @@ from pathlib import Path
 import pytest
 
 from layout.build.placed import Build
+from layout.drawing.compose import scene
+from layout.drawing.scene import as_json
 from layout.files.build_file import read_build
 from layout.questions.check import check
 from layout.questions.finding import Finding, Verdict
@@ -31,6 +33,22 @@ def test_there_are_two_cases_and_four_builds_at_least() -> None:
 @pytest.mark.parametrize("path", BUILDS, ids=lambda path: str(path.stem))
 def test_every_example_says_that_it_is_invented(path: Path) -> None:
     assert "nvented" in path.read_text(encoding="utf-8").splitlines()[0]
+
+
+LAYOUTS = ["broadcast", "dubbing", "mapping", "orchestra", "playout", "reporter"]
+
+
+@pytest.mark.parametrize("name", LAYOUTS)
+def test_machines_of_other_layouts_go_together(name: str) -> None:
+    assert _failing(name) == []
+    assert len(check(_build(name)).findings) > 8
+
+
+def test_a_drawing_says_how_a_case_stands() -> None:
+    for name, words in (("dubbing", "turned 180° about depth"), ("playout", "flat")):
+        build = _build(name)
+        drawn = as_json(scene(build, check(build)))
+        assert words.split()[0] in drawn
 
 
 def test_one_goes_together_comfortably() -> None:

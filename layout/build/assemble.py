@@ -15,6 +15,7 @@ from layout.parts.block import Block
 from layout.parts.board import Board
 from layout.parts.case import Case
 from layout.parts.case_inside import settled
+from layout.parts.case_stands import Stands
 from layout.parts.form import Allowance, SeatSort
 from layout.parts.kinds import Spec
 from layout.parts.processor import Processor
@@ -56,7 +57,8 @@ def assemble(
     if case is not None:
         form = case.form()
         tree.stand(CASE, form)
-        openings, notes = form.openings, form.notes
+        openings = form.openings
+        notes = (*([case.stands.told] if case.stands.told else ()), *form.notes)
     every = (*entries, *_processor(entries))
     for entry in sorted(every, key=_seat_depth):
         _place(tree, entry)
@@ -73,6 +75,7 @@ def assemble(
         notes=(*notes, *unverified(bodies)),
         case_name=case.name if case else None,
         case_size_mm=settled(case).size_mm if case else None,
+        stands=case.stands if case else Stands.UPRIGHT,
     )
 
 
@@ -126,10 +129,11 @@ def _processor(entries: Sequence[Entry]) -> tuple[Entry, ...]:
 def _through(
     openings: tuple[Allowance, ...], bodies: tuple[PlacedBody, ...]
 ) -> list[Mate]:
-    """Return the openings of the case for the parts that reach into its rear panel."""
+    """Return the case's openings for the parts that reach into one of them."""
     reaching = dict.fromkeys(
         body.part
         for body in bodies
-        if body.part != CASE and body.body.bounds.low[0] < 0.0
+        if body.part != CASE
+        and any(body.body.bounds.meets(each.box) for each in openings)
     )
     return [mate for part in reaching for mate in mates_of(part, openings, ORIGIN)]

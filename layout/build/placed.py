@@ -6,6 +6,8 @@ from dataclasses import dataclass
 
 from layout.geometry.body import Body
 from layout.geometry.space import Box, Direction, Vector
+from layout.geometry.turn import UPRIGHT, Turn
+from layout.parts.case_stands import Stands
 from layout.parts.form import Link, Role, SeatSort
 from layout.parts.kit import Kit
 from layout.parts.screws import Screws
@@ -28,6 +30,8 @@ class PlacedBody:
         tray``, or None.
     chain : tuple of (owner, Link)
         Every figure from the case to this body's faces, root first.
+    turn : Turn
+        How its part stands: a card along height, say.
     """
 
     part: str
@@ -35,6 +39,7 @@ class PlacedBody:
     role: Role
     where: str | None
     chain: tuple[tuple[str, Link], ...]
+    turn: Turn = UPRIGHT
 
     @property
     def name(self) -> str:
@@ -120,6 +125,8 @@ class Build:
         What was derived, defaulted without a verified source, or contradicts itself.
     case_size_mm : Vector or None
         Inside depth, height and width; None for a build of blocks alone.
+    stands : Stands
+        How the case stands on the desk; bodies lie as if it stood upright.
     """
 
     name: str
@@ -132,3 +139,4 @@ class Build:
     notes: tuple[str, ...] = ()
     case_name: str | None = None
     case_size_mm: Vector | None = None
+    stands: Stands = Stands.UPRIGHT

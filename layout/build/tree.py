@@ -83,6 +83,7 @@ class Tree:
                     role=piece.role,
                     where=offer.seat.face if offer else None,
                     chain=(*chain, *_owned(key, piece.links)),
+                    turn=offer.seat.turn if offer else UPRIGHT,
                 )
             )
         self.seats.offers += [

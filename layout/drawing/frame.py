@@ -41,7 +41,7 @@ def heading(
     room_mm = right - left
     blocks = (
         (plain(build.name), style.large_mm, 2),
-        (_case(build), style.small_mm, 2),
+        (_case(build), style.small_mm, 3),
         (summary(check), style.medium_mm, 4),
     )
     y = top - style.small_mm
@@ -65,6 +65,7 @@ def _case(build: Build) -> str:
     if build.case_size_mm is not None:
         depth, height, width = map(length, build.case_size_mm)
         said.append(f"inside {depth} deep, {height} high, {width} wide")
+    said += [build.stands.told] if build.stands.told else []
     return ", ".join(said)
 
 

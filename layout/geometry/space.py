@@ -77,6 +77,15 @@ class Box:
         """Return the box shifted by a vector."""
         return Box(plus(self.low, by), plus(self.high, by))
 
+    def meets(self, other: Box) -> bool:
+        """Tell whether two boxes share a volume; faces that touch share none."""
+        return all(
+            low < their_high and their_low < high
+            for low, high, their_low, their_high in zip(
+                self.low, self.high, other.low, other.high, strict=True
+            )
+        )
+
 
 def plus(a: Vector, b: Vector) -> Vector:
     """Return the sum of two vectors."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from enum import Enum
 from typing import ClassVar
 
 from layout.geometry.solid import block
@@ -17,12 +18,21 @@ from layout.parts.wish import Wish
 from layout.standards import cards
 from layout.standards.figure import Figure, calculated, practice
 
-__all__ = ["Card", "PlugAt"]
+__all__ = ["BracketShape", "Card", "PlugAt"]
+
+
+class BracketShape(Enum):
+    """How long a card's bracket is."""
+
+    FULL = "full"
+    LOW = "low"
 
 
 _TONGUE_FROM_MM = 45.0
 """From the card's edge at the bracket to its fingers: the outline of 16 lanes gives
 45.15 to the fingers' datum and 0.15 before it."""
+_RISER_MARGIN_MM = 10.0
+"""Riser's own board beyond the socket; common practice, no source."""
 _ON_FINGERS_MM = cards.FINGER_TONGUE.mm
 _PLUG_FROM_END = practice(60.0, 40.0, assumed=True)
 _HALF_BOARD_MM = cards.THICKNESS.mm / 2
@@ -69,6 +79,13 @@ class Card:
         least=1,
         most=8,
         readings=card_readings.SLOT,
+    )
+    riser: str | None = field.word(
+        "the case's riser bracket by its name; default: the card goes into its slot",
+        None,
+    )
+    bracket: BracketShape | None = field.choice(
+        "full or low; default: low on a card no higher than 68.9", None
     )
     plug: PlugAt = field.choice("power plug's place", PlugAt.NONE)
     plug_from_bracket: Figure | None = field.length(
@@ -130,14 +147,19 @@ class Card:
         )
 
     def wishes(self) -> tuple[Wish, ...]:
-        """Return the slot."""
+        """Return the slot, or the riser bracket."""
+        if self.riser is not None:
+            return (Wish(sort=SeatSort.RISER, seats=(self.riser,), field="riser"),)
         if dict(self.measured_from).get("slot") == card_readings.BOARDS_COUNT:
             return (Wish(sort=SeatSort.SLOT, number=self.slot, field="slot"),)
         return (Wish(sort=SeatSort.SLOT, seats=(f"slot {self.slot}",), field="slot"),)
 
     def made_for(self, wish: Wish, seat: Seat) -> Form:
-        """Return the card with the bottom of its fingers at the seat."""
-        del wish, seat
+        """Return the card with the bottom of its fingers at the seat.
+
+        So it is in its own axes, its fan side down; a riser's seat turns it.
+        """
+        del seat
         thick = self.depth_across
         low_mm = _BACK_MM - thick.mm
         links = (
@@ -163,12 +185,21 @@ class Card:
             ),
             links=links,
         )
-        pieces = (body, self._bracket(), *self._plug(links))
+        riser = (_riser(),) if wish.sort is SeatSort.RISER else ()
+        pieces = (body, self._bracket(), *self._plug(links), *riser)
         return Form(pieces=pieces, size=f"{self.length.mm:g} long")
+
+    @property
+    def _bracket_length(self) -> Figure:
+        """Return the long bracket's length, or the short one's."""
+        low = self.bracket is BracketShape.LOW
+        usual = self.bracket is None and self.height.mm <= cards.LOW_HEIGHT.mm
+        return cards.LOW_BRACKET_LENGTH if low or usual else cards.BRACKET_LENGTH
 
     def _bracket(self) -> Piece:
         """Return the bracket; its foot passes behind the board's rear edge."""
-        top_mm = cards.BRACKET_TAB_SEAT.mm
+        foot_mm = cards.BRACKET_TAB_SEAT.mm - cards.BRACKET_LENGTH.mm
+        top_mm = foot_mm + self._bracket_length.mm
         wide_mm = cards.BRACKET_WIDTH.mm + (self.slots - 1) * cards.SLOT_PITCH.mm
         return Piece(
             name="bracket",
@@ -177,7 +208,7 @@ class Card:
                 block(
                     (-cards.BRACKET_THICKNESS.mm, 0.0),
                     (_BACK_MM - wide_mm, _BACK_MM),
-                    (top_mm - cards.BRACKET_LENGTH.mm, top_mm),
+                    (foot_mm, top_mm),
                 ),
             ),
         )
@@ -218,3 +249,22 @@ class Card:
     def _usual_plug_place(self) -> Figure:
         mm = max(self.length.mm - _PLUG_FROM_END.mm, self.length.mm / 2)
         return practice(mm, _PLUG_FROM_END.plus_minus_mm, assumed=True)
+
+
+def _riser() -> Piece:
+    """Return the socket that a riser bracket holds the card in, on its own board."""
+    low_mm = -cards.FINGER_SEAT.mm
+    along = (_TONGUE_FROM_MM, _TONGUE_FROM_MM + _ON_FINGERS_MM)
+    half_mm = cards.CONNECTOR_WIDTH.mm / 2
+    return Piece(
+        name="riser",
+        role=Role.CARD_SLOT,
+        solids=(
+            block(along, (-half_mm, half_mm), (low_mm, cards.CONNECTOR_HEIGHT.mm)),
+            block(
+                (along[0] - _RISER_MARGIN_MM, along[1] + _RISER_MARGIN_MM),
+                (-_RISER_MARGIN_MM, _RISER_MARGIN_MM),
+                (low_mm - cards.THICKNESS.mm, low_mm),
+            ),
+        ),
+    )

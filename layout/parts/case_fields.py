@@ -8,8 +8,9 @@ from enum import Enum
 from layout.geometry.space import Axis, Direction
 from layout.parts import field
 from layout.parts.cage import OUT
+from layout.parts.case_shroud import Shroud, ShroudCutOut
+from layout.parts.case_supply import BayPlace, SupplyBay
 from layout.parts.errors import PartError
-from layout.parts.supply import SupplyShape
 from layout.standards.figure import Figure, practice
 
 __all__ = [
@@ -23,6 +24,7 @@ __all__ = [
     "Mount",
     "Position",
     "Shroud",
+    "ShroudCutOut",
     "SidePanel",
     "SupplyBay",
     "Takes",
@@ -71,13 +73,6 @@ _OUTWARDS = {
     Face.TRAY_SIDE: Direction.TRAY,
     Face.PANEL_SIDE: Direction.PANEL,
 }
-
-
-class BayPlace(Enum):
-    """Where the supply is."""
-
-    FLOOR_REAR = "floor rear"
-    TOP_REAR = "top rear"
 
 
 class LimitWith(Enum):
@@ -137,46 +132,6 @@ class Mount:
             raise PartError(
                 field="takes", found="no row of fans", right="at least one size"
             )
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Shroud:
-    """The sheet over the supply."""
-
-    height: Figure = field.length(
-        "floor to the shroud's underside", least_mm=30, most_mm=250
-    )
-    from_depth: Figure = field.length(
-        "rear panel to where it begins", practice(0.0, 0.0), least_mm=0, most_mm=700
-    )
-    to_depth: Figure | None = field.length(
-        "rear panel to where it ends; default: the whole depth",
-        None,
-        least_mm=50,
-        most_mm=800,
-    )
-    thickness: Figure = field.length("sheet", practice(1.0), least_mm=0.4, most_mm=6)
-    vented: bool = field.flag("perforated, so that air passes", default=False)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SupplyBay:
-    """Where the supply goes."""
-
-    place: BayPlace = field.choice("floor rear or top rear", BayPlace.FLOOR_REAR)
-    form: SupplyShape = field.choice(
-        "form of the rear opening; a smaller supply is centred in it by its adapter",
-        SupplyShape.ATX,
-    )
-    from_tray: Figure = field.length(
-        "tray to the supply's side",
-        practice(10.0, 8.0, assumed=True),
-        least_mm=0,
-        most_mm=200,
-    )
-    vented: bool = field.flag(
-        "perforated wall under (or over) the supply", default=True
-    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

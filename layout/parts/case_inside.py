@@ -13,6 +13,7 @@ from layout.geometry.space import Axis, Vector
 from layout.parts import case_readings
 from layout.parts.case_fields import LimitWith
 from layout.parts.case_sheet import CaseSheet
+from layout.parts.case_stands import ConnectorsAt
 from layout.parts.errors import PartError
 from layout.parts.form import Link
 from layout.parts.link import plus_minus_mm, sheet_link
@@ -40,8 +41,8 @@ _ROOM_OVER_BOARD = practice(25.0, 12.0, assumed=True)
 class Inside:
     """The settled inside of a case.
 
-    ``frame_mm`` is the height of the board frame's lower edge; ``frame_links`` the
-    figures that place it.
+    ``frame_mm`` is where the board frame's lower edge lies along the board's height;
+    ``frame_links`` are the figures that place it.
     """
 
     depth: Figure
@@ -72,7 +73,7 @@ def settled(case: CaseSheet) -> Inside:
     """
     depth, depth_notes = _depth(case)
     width, width_notes = _width(case)
-    frame_mm, links, frame_notes = _frame(case)
+    frame_mm, links, frame_notes = _frame(case, _along_frame(case, depth))
     return Inside(
         depth=depth,
         height=case.height,
@@ -83,8 +84,15 @@ def settled(case: CaseSheet) -> Inside:
     )
 
 
+def _along_frame(case: CaseSheet, depth: Figure) -> Figure:
+    """Return the inside size along the board's own height."""
+    return case.height if case.connectors is ConnectorsAt.REAR else depth
+
+
 def _depth(case: CaseSheet) -> tuple[Figure, tuple[str, ...]]:
-    limit = usual(case, "longest_card")
+    # Cards hang down from connectors at the top: their limit says nothing of depth.
+    at_rear = case.connectors is ConnectorsAt.REAR
+    limit = usual(case, "longest_card") if at_rear else None
     if limit is None:
         if case.depth is None:
             raise PartError(
@@ -170,18 +178,23 @@ def _derived(limit: Figure, more_mm: float, scatter_mm: float) -> Figure:
     )
 
 
-def _frame(case: CaseSheet) -> tuple[float, tuple[Link, ...], tuple[str, ...]]:
-    """Return the board frame's lower edge over the floor, with what places it."""
-    room = case.room_over_board
+def _frame(
+    case: CaseSheet, size: Figure
+) -> tuple[float, tuple[Link, ...], tuple[str, ...]]:
+    """Return the board frame's lower edge along its height, with what places it.
+
+    It counts from the floor; on a board turned a quarter from the rear panel.
+    """
+    room, axis = case.room_over_board, case.connectors.frame_axis
     if room is None and case.first_slot is not None:
-        line = sheet_link("slot 1's line over the floor", case.first_slot, Axis.HEIGHT)
-        frame = sheet_link("slot 1's line in the board frame", _SLOT_LINE, Axis.HEIGHT)
+        line = sheet_link("slot 1's line in the case", case.first_slot, axis)
+        frame = sheet_link("slot 1's line in the board frame", _SLOT_LINE, axis)
         return case.first_slot.mm - _SLOT_LINE.mm, (line, frame), ()
     room = room or _ROOM_OVER_BOARD
-    frame_mm = case.height.mm - room.mm - _FRAME_TOP_MM
+    frame_mm = size.mm - room.mm - _FRAME_TOP_MM
     links = (
-        sheet_link("inside height", case.height, Axis.HEIGHT),
-        sheet_link("room over the board", room, Axis.HEIGHT),
+        sheet_link(f"inside {axis.value}", size, axis),
+        sheet_link("room over the board", room, axis),
     )
     if case.first_slot is None:
         return frame_mm, links, ()

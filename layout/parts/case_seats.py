@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from layout.geometry.space import Axis, Box, Direction
-from layout.parts.case_fields import BayPlace, DrivePlace
+from layout.geometry.space import ORIGIN, Axis, Box, Direction
+from layout.geometry.turn import UPRIGHT
+from layout.parts.case_fields import DrivePlace
 from layout.parts.case_inside import Inside
 from layout.parts.case_mounts import mounts
+from layout.parts.case_riser import Riser, riser_seat
 from layout.parts.case_sheet import CaseSheet
-from layout.parts.form import BEHIND_TRAY, Allowance, Role, Seat, SeatSort
+from layout.parts.case_supply import bay_seat
+from layout.parts.form import BEHIND_TRAY, Allowance, Seat, SeatSort
 from layout.parts.link import link, sheet_link
 from layout.standards import boards, cards
-from layout.standards.supplies import FORMS
 
 __all__ = ["openings", "seats"]
 
@@ -26,11 +28,12 @@ def seats(case: CaseSheet, inside: Inside) -> tuple[Seat, ...]:
         *mounts(case, inside),
         *_positions(case),
         *(_behind(case, name, place) for name, place in case.drive_places),
+        *(_riser(case, inside, riser=each) for each in case.risers),
     )
 
 
 def openings(case: CaseSheet, inside: Inside) -> tuple[Allowance, ...]:
-    """Return the holes of the rear panel: for connectors, and for card brackets."""
+    """Return the holes of the connectors' wall: for them, and for card brackets."""
     x = (-case.wall_thickness.mm, 0.0)
     low_mm = inside.frame_mm + boards.HOLES["A"].x.mm + boards.APERTURE_TO_HOLE_A.mm
     bottom_mm = (
@@ -56,22 +59,31 @@ def openings(case: CaseSheet, inside: Inside) -> tuple[Allowance, ...]:
                 (x[1], top_mm, _BRACKET_TOP_MM),
             )
         )
-    return tuple(Allowance(role=Role.REAR, box=box) for box in holes)
+    turn, corner = case.connectors.turn, case.connectors.place(ORIGIN, inside.size_mm)
+    return tuple(
+        Allowance(role=case.connectors.wall, box=turn.box(box).moved(corner))
+        for box in holes
+    )
 
 
 def _board(case: CaseSheet, inside: Inside) -> Seat:
     rear_mm = boards.DATUM_ROW_TO_REAR.mm - boards.REAR_EDGE_TO_DATUM_ROW.mm
+    own = (rear_mm, inside.frame_mm, case.standoff.mm)
+    turn = case.connectors.turn
+    level = (inside.link(Axis.HEIGHT),) if turn != UPRIGHT else ()
     return Seat(
         name="board",
         sort=SeatSort.BOARD,
-        at_mm=(rear_mm, inside.frame_mm, case.standoff.mm),
+        at_mm=case.connectors.place(own, inside.size_mm),
         approach=Direction.TRAY,
+        turn=turn,
         links=(
             *inside.frame_links,
+            *level,
             sheet_link(
-                "board's first holes from the rear panel",
+                f"board's first holes from the {case.connectors.value} panel",
                 boards.DATUM_ROW_TO_REAR,
-                Axis.DEPTH,
+                turn.axis(Axis.DEPTH),
             ),
             link("standoff height", case.standoff, Axis.WIDTH),
         ),
@@ -79,18 +91,11 @@ def _board(case: CaseSheet, inside: Inside) -> Seat:
 
 
 def _bay(case: CaseSheet, inside: Inside) -> Seat:
-    bay = case.supply_bay
-    form = FORMS[bay.form.value]
-    at_top = bay.place is BayPlace.TOP_REAR
-    low_mm = inside.height.mm - form.height.mm if at_top else 0.0
-    level = (inside.link(Axis.HEIGHT),) if at_top else ()
-    return Seat(
-        name="supply bay",
-        sort=SeatSort.SUPPLY,
-        at_mm=(0.0, low_mm, bay.from_tray.mm),
-        approach=Direction.REAR,
-        room_mm=(form.height.mm, form.width.mm),
-        links=(*level, sheet_link("supply from the tray", bay.from_tray, Axis.WIDTH)),
+    return bay_seat(
+        case.supply_bay,
+        inside_mm=inside.size_mm,
+        tray_thickness=case.tray_thickness,
+        inside_links=tuple(map(inside.link, Axis)),
     )
 
 
@@ -130,4 +135,17 @@ def _behind(case: CaseSheet, name: str, place: DrivePlace) -> Seat:
             sheet_link(f"{name} from the floor", place.from_floor, Axis.HEIGHT),
             sheet_link("tray thickness", case.tray_thickness, Axis.WIDTH),
         ),
+    )
+
+
+def _riser(case: CaseSheet, inside: Inside, *, riser: tuple[str, Riser]) -> Seat:
+    name, bracket = riser
+    back_mm = -case.tray_thickness.mm - case.behind_tray.mm
+    sheet = sheet_link("tray thickness", case.tray_thickness, Axis.WIDTH)
+    behind = sheet_link("room behind the tray", case.behind_tray, Axis.WIDTH)
+    return riser_seat(
+        name,
+        bracket,
+        walls_mm=(inside.size_mm[2], back_mm, case.wall_thickness.mm),
+        links=((inside.link(Axis.WIDTH),), (sheet, behind)),
     )

@@ -15,6 +15,8 @@ from layout.parts.case_fields import (
     SidePanel,
     SupplyBay,
 )
+from layout.parts.case_riser import Riser
+from layout.parts.case_stands import ConnectorsAt, Stands
 from layout.parts.reading import Told
 from layout.standards import boards
 from layout.standards.figure import Figure, practice
@@ -32,6 +34,15 @@ class CaseSheet:
     """
 
     name: str | None = field.word("what the case is called", None)
+    stands: Stands = field.choice(
+        "how it stands on the desk; all else is told with the board upright",
+        Stands.UPRIGHT,
+    )
+    connectors: ConnectorsAt = field.choice(
+        "wall that the rear connectors reach through; top: the board is turned a "
+        "quarter",
+        ConnectorsAt.REAR,
+    )
     depth: Figure | None = field.length(
         "rear panel's inside to the front mounting sheet; default: from the longest "
         "card",
@@ -75,14 +86,16 @@ class CaseSheet:
         most_mm=15,
     )
     room_over_board: Figure | None = field.length(
-        "top edge of an ATX board to the top's inside; default: usual, assumed",
+        "top edge of an ATX board to the top's inside (turned a quarter: to the "
+        "front); default: usual, assumed",
         None,
         least_mm=0,
         most_mm=300,
     )
     slots: int = field.count("card openings", 7, least=0, most=10)
     first_slot: Figure | None = field.length(
-        "floor to the line of slot 1: the middle of its card's circuit board",
+        "floor (turned a quarter: rear panel) to the line of slot 1: the middle of its "
+        "card's circuit board",
         None,
         least_mm=20,
         most_mm=900,
@@ -94,6 +107,9 @@ class CaseSheet:
     cut_outs: tuple[tuple[str, CutOut], ...] = field.nested("holes in the tray", ())
     drive_places: tuple[tuple[str, DrivePlace], ...] = field.nested(
         "places behind the tray by name", ()
+    )
+    risers: tuple[tuple[str, Riser], ...] = field.nested(
+        "brackets for a card that stands parallel to the board, by name", ()
     )
     tallest_cooler: Figure | None = field.length(
         "stated limit: top of the heat spreader to the panel's inside",

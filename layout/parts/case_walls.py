@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from shapely.geometry import Polygon
 from shapely.ops import unary_union
 
 from layout.geometry.solid import Solid, block, rectangle
-from layout.geometry.space import Axis
-from layout.parts.case_fields import BayPlace, CutOut
+from layout.geometry.space import Axis, Direction
+from layout.parts.case_fields import CutOut, Material
 from layout.parts.case_inside import Inside
 from layout.parts.case_mounts import covers
 from layout.parts.case_sheet import CaseSheet
+from layout.parts.case_shroud import shroud_piece
+from layout.parts.case_supply import bay_seat
 from layout.parts.errors import PartError
 from layout.parts.form import Link, Piece, Role
 from layout.parts.link import sheet_link
@@ -30,7 +34,7 @@ def walls(case: CaseSheet, inside: Inside) -> tuple[Piece, ...]:
         *_shell(case, inside),
         *_level(case, inside),
         _tray(case, inside),
-        *_shroud(case, inside),
+        *([shroud_piece(case.shroud, inside.size_mm)] if case.shroud else ()),
         *covers(case, inside),
         *(_cut_out(case, name, each) for name, each in case.cut_outs if each.cables),
     )
@@ -52,14 +56,27 @@ def _shell(case: CaseSheet, inside: Inside) -> tuple[Piece, ...]:
     room = usual(case, "behind_tray") or case.behind_tray
     behind = sheet_link("room behind the tray", room, Axis.WIDTH)
     return (
-        _plate(
-            "side panel",
-            Role.SIDE_PANEL,
-            (x, y, (width_mm, width_mm + panel_mm)),
-            inside.link(Axis.WIDTH),
+        *_breathing(
+            case,
+            inside,
+            _plate(
+                "side panel",
+                Role.SIDE_PANEL,
+                (x, y, (width_mm, width_mm + panel_mm)),
+                inside.link(Axis.WIDTH),
+            ),
+            outwards=Direction.PANEL,
         ),
-        _plate(
-            "back panel", Role.BACK_PANEL, (x, y, (back_mm - wall_mm, back_mm)), behind
+        *_breathing(
+            case,
+            inside,
+            _plate(
+                "back panel",
+                Role.BACK_PANEL,
+                (x, y, (back_mm - wall_mm, back_mm)),
+                behind,
+            ),
+            outwards=Direction.TRAY,
         ),
         _plate("rear", Role.REAR, ((-wall_mm, 0.0), y, z)),
         _plate(
@@ -72,54 +89,85 @@ def _shell(case: CaseSheet, inside: Inside) -> tuple[Piece, ...]:
 
 
 def _level(case: CaseSheet, inside: Inside) -> tuple[Piece, ...]:
-    """Return floor and top, the one at the supply with its grille."""
+    """Return floor and top."""
     depth_mm, height_mm, width_mm = inside.size_mm
     wall_mm = case.wall_thickness.mm
-    whole = rectangle((0.0, depth_mm), (_back_mm(case), width_mm))
-    grille = _grille(case, inside)
-    at_floor = case.supply_bay.place is BayPlace.FLOOR_REAR
-    pieces = []
-    for name, role, y, links, has_grille in (
-        ("floor", Role.FLOOR, (-wall_mm, 0.0), (), at_floor),
-        (
-            "top",
-            Role.TOP,
-            (height_mm, height_mm + wall_mm),
-            (inside.link(Axis.HEIGHT),),
-            not at_floor,
+    x, z = (0.0, depth_mm), (_back_mm(case), width_mm)
+    top = (height_mm, height_mm + wall_mm)
+    return (
+        *_breathing(
+            case,
+            inside,
+            _plate("floor", Role.FLOOR, (x, (-wall_mm, 0.0), z)),
+            outwards=Direction.DOWN,
         ),
-    ):
-        hole = grille if has_grille else None
-        plate = _pierced(whole, [hole] if hole else [])
-        side = rectangle((0.0, depth_mm), y)
-        pieces.append(
-            Piece(name=name, role=role, solids=(Solid(side, plate),), links=links)
-        )
-        if hole is not None:
-            x0, z0, x1, z1 = hole.bounds
-            solid = block((x0, x1), y, (z0, z1))
-            pieces.append(
-                Piece(
-                    name="supply grille", role=Role.GRILLE, solids=(solid,), links=links
-                )
-            )
-    return tuple(pieces)
+        *_breathing(
+            case,
+            inside,
+            _plate("top", Role.TOP, (x, top, z), inside.link(Axis.HEIGHT)),
+            outwards=Direction.UP,
+        ),
+    )
 
 
-def _grille(case: CaseSheet, inside: Inside) -> Polygon | None:
-    """Return the perforated part of the wall at the supply, in depth and width.
+def _breathing(
+    case: CaseSheet, inside: Inside, wall: Piece, *, outwards: Direction
+) -> tuple[Piece, ...]:
+    """Return a wall, with its grille beside it where the supply breathes through it."""
+    bay = case.supply_bay
+    glass = outwards is Direction.PANEL and case.side_panel.material is Material.GLASS
+    if not bay.vented or bay.breathes is not outwards or glass:
+        return (wall,)
+    hole = _grille(case, inside)
+    (solid,) = wall.solids
+    if outwards.axis is Axis.WIDTH:
+        made = Solid(_pierced(solid.side, [hole]), solid.top)
+        mesh = Solid(hole, rectangle(_span(hole), _across(solid.top)))
+    else:
+        made = Solid(solid.side, _pierced(solid.top, [hole]))
+        mesh = Solid(rectangle(_span(hole), _across(solid.side)), hole)
+    grille = Piece(
+        name="supply grille", role=Role.GRILLE, solids=(mesh,), links=wall.links
+    )
+    return (replace(wall, solids=(made,)), grille)
+
+
+def _span(outline: Polygon) -> Span:
+    x0, _, x1, _ = outline.bounds
+    return x0, x1
+
+
+def _across(outline: Polygon) -> Span:
+    _, low, _, high = outline.bounds
+    return low, high
+
+
+def _grille(case: CaseSheet, inside: Inside) -> Polygon:
+    """Return the perforated part of the wall at the supply, in depth and across it.
 
     It is as wide as the chamber: a supply's vent then has no rim of sheet beside it,
     wherever in its bay it stands.
     """
-    depth_mm, _, width_mm = inside.size_mm
+    depth_mm, height_mm, width_mm = inside.size_mm
     margin_mm = _GRILLE_MARGIN_MM
-    if not case.supply_bay.vented:
-        return None
-    return rectangle(
-        (0.0, min(_GRILLE_LONGEST_MM, depth_mm - margin_mm)),
-        (margin_mm, width_mm - margin_mm),
+    at_mm = _bay_mm(case, inside)
+    x = (at_mm, min(at_mm + _GRILLE_LONGEST_MM, depth_mm - margin_mm))
+    level = case.supply_bay.breathes.axis is Axis.HEIGHT
+    return rectangle(x, (margin_mm, (width_mm if level else height_mm) - margin_mm))
+
+
+def _bay_mm(case: CaseSheet, inside: Inside) -> float:
+    """Return the depth at which the supply's place begins."""
+    seat = bay_seat(
+        case.supply_bay,
+        inside_mm=inside.size_mm,
+        tray_thickness=case.tray_thickness,
+        inside_links=tuple(map(inside.link, Axis)),
     )
+    x_mm = seat.at_mm[0]
+    if seat.approach is Direction.FRONT:
+        return max(0.0, x_mm - _GRILLE_LONGEST_MM)
+    return min(x_mm, inside.size_mm[0] - 2 * _GRILLE_MARGIN_MM)
 
 
 def _pierced(whole: Polygon, holes: list[Polygon]) -> Polygon:
@@ -174,27 +222,6 @@ def _cut_out(case: CaseSheet, name: str, cut_out: CutOut) -> Piece:
             sheet_link(f"cut-out {name}'s height", cut_out.height, Axis.HEIGHT),
         ),
     )
-
-
-def _shroud(case: CaseSheet, inside: Inside) -> tuple[Piece, ...]:
-    shroud = case.shroud
-    if shroud is None:
-        return ()
-    depth_mm, _, width_mm = inside.size_mm
-    end_mm = min(shroud.to_depth.mm, depth_mm) if shroud.to_depth else depth_mm
-    if shroud.from_depth.mm >= end_mm:
-        raise PartError(
-            field="shroud",
-            found=f"a shroud from {shroud.from_depth.mm:g} to {end_mm:g} mm",
-            right="'from depth' before 'to depth' and the front",
-        )
-    links = [sheet_link("shroud height", shroud.height, Axis.HEIGHT)]
-    if shroud.to_depth is not None:
-        links.append(sheet_link("shroud's end", shroud.to_depth, Axis.DEPTH))
-    y = (shroud.height.mm, shroud.height.mm + shroud.thickness.mm)
-    spans = ((shroud.from_depth.mm, end_mm), y, (0.0, width_mm))
-    role = Role.GRILLE if shroud.vented else Role.SHROUD
-    return (_plate("shroud", role, spans, *links),)
 
 
 def _plate(

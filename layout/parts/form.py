@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 
 from layout.geometry.solid import Solid
 from layout.geometry.space import Axis, Box, Direction, Vector
-from layout.parts.screws import Screws
 from layout.geometry.turn import UPRIGHT, Turn
+from layout.parts.screws import Screws
 from layout.standards.figure import Figure
 
 if TYPE_CHECKING:  # a kit is declared by fields, whose readings know seats
@@ -132,6 +132,7 @@ class SeatSort(Enum):
     PROCESSOR = "processor socket"
     MEMORY = "memory slot"
     SLOT = "card slot"
+    RISER = "riser bracket"
     DRIVE = "drive place"
     COOLER = "place on a processor"
 

@@ -9,7 +9,8 @@ from typing import ClassVar
 from layout.geometry.solid import Solid, block
 from layout.geometry.space import Axis, Direction, Vector
 from layout.parts import field
-from layout.parts.form import Form, Piece, Role, Seat, SeatSort
+from layout.parts.errors import PartError
+from layout.parts.form import BEHIND_TRAY, Form, Piece, Role, Seat, SeatSort
 from layout.parts.link import link
 from layout.parts.reading import Readings
 from layout.parts.wish import Wish
@@ -35,12 +36,15 @@ class Intake(Enum):
     DOWN = "down"
     UP = "up"
     TRAY = "tray"
-    PANEL = "panel"
+    PANEL = "panel"  # behind the tray: the panel on that side
+    REAR = "rear"
+    FRONT = "front"
 
-    @property
-    def direction(self) -> Direction:
-        """Return the direction in the case."""
-        return Direction[self.name]
+    def direction(self, *, behind: bool = False) -> Direction:
+        """Return the direction in the case, for a supply before or behind the tray."""
+        looks = Direction[self.name]
+        swapped = behind and looks.axis is Axis.WIDTH
+        return looks.opposite if swapped else looks
 
 
 class Cables(Enum):
@@ -85,7 +89,11 @@ class Supply:
     height: Figure | None = field.length(
         "body, vent to back; default: the form's", None, least_mm=35, most_mm=120
     )
-    intake: Intake = field.choice("where its fan looks", Intake.DOWN)
+    intake: Intake | None = field.choice(
+        "where its fan looks; default: down, to the panel where it stands upright or "
+        "behind the tray",
+        None,
+    )
     cables: Cables = field.choice("connector field or fixed exit", Cables.MODULAR)
     cable_depth: Figure | None = field.length(
         "plugs or cable exit beyond the body, before the bend; default: usual",
@@ -99,14 +107,20 @@ class Supply:
         return (Wish(sort=SeatSort.SUPPLY),)
 
     def made_for(self, wish: Wish, seat: Seat) -> Form:
-        """Return the supply, centred in its bay's opening against the rear panel."""
+        """Return the supply, centred in its bay's opening, its inlet to the rear.
+
+        So it is in its own axes; its seat turns it.
+        """
         del wish
         usual = FORMS[self.form.value]
         length = self.length or usual.length
         sizes = (self.width or usual.width, self.height or usual.height)
-        on_edge = self.intake.direction.axis is Axis.WIDTH
+        intake = self._own_intake(seat)
+        on_edge = intake.axis is Axis.WIDTH
         wide, high = reversed(sizes) if on_edge else sizes
         room_high_mm, room_wide_mm = seat.room_mm or (high.mm, wide.mm)
+        if on_edge:
+            room_high_mm, room_wide_mm = room_wide_mm, room_high_mm
         y_mm = (room_high_mm - high.mm) / 2 if high.mm < room_high_mm else 0.0
         z_mm = (room_wide_mm - wide.mm) / 2 if wide.mm < room_wide_mm else 0.0
         low: Vector = (0.0, y_mm, z_mm)
@@ -123,20 +137,38 @@ class Supply:
                 Piece(
                     name="vent",
                     role=Role.SUPPLY_VENT,
-                    solids=(_vent(low, top, self.intake.direction),),
+                    solids=(_vent(low, top, intake),),
                     links=links,
                 ),
                 Piece(
                     name="leads",
                     role=Role.SUPPLY_LEADS,
-                    solids=(self._leads(low, top, reach.mm),),
+                    solids=(self._leads(low, top, reach.mm, tray=_to_tray(seat)),),
                     links=(*links, link("plugs at the supply", reach, Axis.DEPTH)),
                 ),
             ),
             size=f"{length.mm:g} long",
+            notes=() if seat.turn.depth is Direction.FRONT else (_INSIDE_INLET,),
         )
 
-    def _leads(self, low: Vector, top: Vector, reach_mm: float) -> Solid:
+    def _own_intake(self, seat: Seat) -> Direction:
+        """Return where the fan looks in the supply's own axes."""
+        behind = seat.face == BEHIND_TRAY
+        inlet = seat.turn.direction(Direction.REAR)
+        upright = inlet.axis is Axis.HEIGHT
+        usual = Intake.PANEL if behind or upright else Intake.DOWN
+        looks = (self.intake or usual).direction(behind=behind)
+        if looks.axis is inlet.axis:
+            raise PartError(
+                field="intake",
+                found=looks.name.lower(),
+                right="a side of the supply, not the ends with its inlet and leads",
+            )
+        return seat.turn.back.direction(looks)
+
+    def _leads(
+        self, low: Vector, top: Vector, reach_mm: float, *, tray: Direction
+    ) -> Solid:
         x = (top[0], top[0] + reach_mm)
         if self.cables is Cables.MODULAR:
             y, z = (
@@ -144,14 +176,29 @@ class Supply:
             )
             return block(x, y, z)
         wide_mm, high_mm = _EXIT_MM
-        middle_mm = (low[1] + top[1]) / 2
         # The exit lies at the tray's side, where the cables go.
-        near_mm = low[2] + _FIELD_MARGIN_MM
-        return block(
-            x,
-            (middle_mm - high_mm / 2, middle_mm + high_mm / 2),
-            (near_mm, min(near_mm + wide_mm, top[2])),
-        )
+        index = tray.axis.index
+        near_mm = low[index] + _FIELD_MARGIN_MM
+        spans = {index: (near_mm, min(near_mm + wide_mm, top[index]))}
+        if tray.sign > 0:
+            far_mm = top[index] - _FIELD_MARGIN_MM
+            spans[index] = (max(far_mm - wide_mm, low[index]), far_mm)
+        other = 3 - index
+        middle_mm = (low[other] + top[other]) / 2
+        spans[other] = (middle_mm - high_mm / 2, middle_mm + high_mm / 2)
+        return block(x, spans[1], spans[2])
+
+
+_INSIDE_INLET = (
+    "the supply's mains inlet does not reach the rear panel: the case must bring its "
+    "own inlet lead, with its earth; leave other mains wiring to licensed practice"
+)
+
+
+def _to_tray(seat: Seat) -> Direction:
+    """Return where the tray is, in the supply's own axes."""
+    looks = Direction.PANEL if seat.face == BEHIND_TRAY else Direction.TRAY
+    return seat.turn.back.direction(looks)
 
 
 def _box(low: Vector, top: Vector) -> Solid:

@@ -37,6 +37,7 @@ __all__ = [
     "FULL_HEIGHT",
     "FULL_LENGTH",
     "HALF_LENGTH",
+    "LOW_BRACKET_LENGTH",
     "LOW_HEIGHT",
     "PCI_HEIGHT",
     "PLUG_BEYOND_CARD",
@@ -100,6 +101,10 @@ BRACKET_THICKNESS: Final = secondary(0.86, f"{CARD_OUTLINES}: 47.04 - 46.18")
 BRACKET_OUTSIDE: Final = secondary(1.89, f"{CARD_OUTLINES}: 47.04 - 45.15")
 """From the card's edge to the outside face of its bracket: the slot plane."""
 BRACKET_LENGTH: Final = secondary(120.02, SLOT_BRACKET)
+LOW_BRACKET_LENGTH: Final = memory(
+    79.2, "PCI Express card specification, low-profile bracket, from memory"
+)
+"""Its foot stands where that of the long one does."""
 BRACKET_WIDTH: Final = secondary(18.42, SLOT_BRACKET)
 BRACKET_WIDTH_WITH_TAB: Final = secondary(21.59, SLOT_BRACKET)
 BRACKET_SCREW_SLOT: Final = secondary(4.42, SLOT_BRACKET)

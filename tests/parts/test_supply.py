@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from layout.parts.errors import PartError
 from layout.parts.form import Form, Role, SeatSort
 from layout.parts.supply import Cables, Intake, Supply, SupplyShape
 from layout.standards.supplies import VENT_CLEARANCE
@@ -36,12 +37,15 @@ def test_a_supply_is_centred_in_its_opening(
     assert (body.low[1] + body.high[1], body.low[2] + body.high[2]) == (86, 150)
 
 
-@pytest.mark.parametrize("intake", list(Intake))
+AROUND = [Intake.DOWN, Intake.UP, Intake.TRAY, Intake.PANEL]
+
+
+@pytest.mark.parametrize("intake", AROUND)
 def test_the_vent_is_a_skin_at_the_face_the_fan_looks_through(intake: Intake) -> None:
     form = made(Supply(length=mm(160), intake=intake))
     body, vent = box(form), box(form, "vent")
-    axis = intake.direction.axis.index
-    far = intake.direction.sign > 0
+    axis = intake.direction().axis.index
+    far = intake.direction().sign > 0
     assert (vent.high if far else vent.low)[axis] == pytest.approx(
         (body.high if far else body.low)[axis]
     )
@@ -61,6 +65,12 @@ def test_what_stands_beside_a_supply_is_not_before_its_vent(form: SupplyShape) -
 def test_on_edge_it_stands_as_high_as_it_is_wide() -> None:
     body = box(made(Supply(intake=Intake.PANEL)))
     assert size_mm(body) == (140, 150, 86)
+
+
+@pytest.mark.parametrize("intake", [Intake.REAR, Intake.FRONT])
+def test_its_fan_looks_to_a_side_and_not_to_an_end(intake: Intake) -> None:
+    with pytest.raises(PartError, match="intake: found"):
+        made(Supply(intake=intake))
 
 
 @pytest.mark.parametrize("cables", list(Cables))

@@ -1,0 +1,119 @@
+"""The sheet over the supply: whole, half, or cut out for a front radiator."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from shapely.geometry import Polygon
+
+from layout.geometry.solid import Solid, rectangle
+from layout.geometry.space import Axis, Vector
+from layout.parts import field
+from layout.parts.errors import PartError
+from layout.parts.form import Link, Piece, Role
+from layout.parts.link import sheet_link
+from layout.standards.figure import Figure, practice
+
+__all__ = ["Shroud", "ShroudCutOut", "shroud_piece"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShroudCutOut:
+    """An opening that lets a front radiator and its fans pass."""
+
+    from_depth: Figure = field.length(
+        "rear panel to its rear edge; it is open to the shroud's front end",
+        least_mm=20,
+        most_mm=800,
+    )
+    from_tray: Figure = field.length(
+        "tray to its near edge", practice(0.0, 0.0), least_mm=0, most_mm=400
+    )
+    width: Figure | None = field.length(
+        "near edge to far edge; default: up to the side panel",
+        None,
+        least_mm=20,
+        most_mm=600,
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shroud:
+    """The sheet over the supply."""
+
+    height: Figure = field.length(
+        "floor to the shroud's underside", least_mm=30, most_mm=250
+    )
+    from_depth: Figure = field.length(
+        "rear panel to where it begins", practice(0.0, 0.0), least_mm=0, most_mm=700
+    )
+    to_depth: Figure | None = field.length(
+        "rear panel to where it ends; default: the whole depth",
+        None,
+        least_mm=50,
+        most_mm=800,
+    )
+    cut_out: ShroudCutOut | None = field.nested(
+        "opening at its front end for a radiator", None
+    )
+    thickness: Figure = field.length("sheet", practice(1.0), least_mm=0.4, most_mm=6)
+    vented: bool = field.flag("perforated, so that air passes", default=False)
+
+
+def shroud_piece(shroud: Shroud, inside_mm: Vector) -> Piece:
+    """Return the shroud of a case with such an inside.
+
+    Raises
+    ------
+    PartError
+        If it ends before it begins, or its opening leaves nothing of it.
+    """
+    depth_mm, _, width_mm = inside_mm
+    end_mm = min(shroud.to_depth.mm, depth_mm) if shroud.to_depth else depth_mm
+    if shroud.from_depth.mm >= end_mm:
+        raise PartError(
+            field="shroud",
+            found=f"a shroud from {shroud.from_depth.mm:g} to {end_mm:g} mm",
+            right="'from depth' before 'to depth' and the front",
+        )
+    x = (shroud.from_depth.mm, end_mm)
+    y = (shroud.height.mm, shroud.height.mm + shroud.thickness.mm)
+    top = _pierced(shroud, rectangle(x, (0.0, width_mm)))
+    x0, _, x1, _ = top.bounds
+    return Piece(
+        name="shroud",
+        role=Role.GRILLE if shroud.vented else Role.SHROUD,
+        solids=(Solid(rectangle((x0, x1), y), top),),
+        links=_links(shroud),
+    )
+
+
+def _links(shroud: Shroud) -> tuple[Link, ...]:
+    links = [sheet_link("shroud height", shroud.height, Axis.HEIGHT)]
+    if shroud.to_depth is not None:
+        links.append(sheet_link("shroud's end", shroud.to_depth, Axis.DEPTH))
+    if shroud.cut_out is not None:
+        edge, near = shroud.cut_out.from_depth, shroud.cut_out.from_tray
+        links.append(sheet_link("shroud's opening from the rear", edge, Axis.DEPTH))
+        links.append(sheet_link("shroud's opening from the tray", near, Axis.WIDTH))
+    return tuple(links)
+
+
+def _pierced(shroud: Shroud, whole: Polygon) -> Polygon:
+    cut = shroud.cut_out
+    if cut is None:
+        return whole
+    _, _, end_mm, width_mm = whole.bounds
+    far_mm = cut.from_tray.mm + cut.width.mm if cut.width else width_mm
+    hole = (
+        (cut.from_depth.mm, max(end_mm, cut.from_depth.mm + 1.0)),
+        (cut.from_tray.mm, max(far_mm, cut.from_tray.mm + 1.0)),
+    )
+    left = whole.difference(rectangle(*hole))
+    if not isinstance(left, Polygon) or left.is_empty:
+        raise PartError(
+            field="shroud.cut out",
+            found=f"an opening from {cut.from_depth.mm:g} mm on",
+            right="one that leaves the shroud in one piece",
+        )
+    return left

@@ -1,0 +1,95 @@
+"""Rules of cards: in a slot, hanging from a turned board, or on a riser."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from layout.geometry.space import Direction
+from layout.parts.form import Role
+from layout.questions.picks import HANGING_CARD, LEVEL_CARD, ON_FRONT, SHROUD, STORAGE
+from layout.questions.rule import Rule, looking, of
+
+__all__ = ["CARD_RULES"]
+
+CARD_RULES: Final = (
+    Rule(
+        name="card-to-front",
+        a=(LEVEL_CARD,),
+        b=(of(Role.FRONT), ON_FRONT, *STORAGE),
+        need_mm=5.0,
+        why="a card is tilted into its slot and needs play at its far end",
+        remedy="take a shorter card, or clear what is before it",
+        nearest_only=True,
+    ),
+    Rule(
+        name="card-to-floor",
+        a=(HANGING_CARD,),
+        b=(
+            of(Role.FLOOR, Role.SUPPLY, Role.SUPPLY_LEADS),
+            of(Role.FAN, Role.RADIATOR, on="floor"),
+            *SHROUD,
+            *STORAGE,
+        ),
+        need_mm=5.0,
+        why="a card is tilted into its slot and needs play at its far end",
+        remedy="take a shorter card, or clear what is under it",
+        nearest_only=True,
+    ),
+    Rule(
+        name="card-over-card",
+        a=(of(Role.CARD),),
+        b=(of(Role.CARD),),
+        need_mm=5.0,
+        why="the card's fans must have something to breathe",
+        remedy="put one of the cards into another slot",
+    ),
+    Rule(
+        name="card-to-panel",
+        a=(
+            looking(Direction.DOWN, Role.CARD, Role.CARD_PLUG),
+            looking(Direction.REAR, Role.CARD, Role.CARD_PLUG),
+        ),
+        b=(of(Role.SIDE_PANEL),),
+        need_mm=2.0,
+        why="the panel must close without pressing on the card or its plug",
+        remedy="take a lower card, an angled plug, or a wider case",
+    ),
+    Rule(
+        name="card-above-floor",
+        a=(looking(Direction.DOWN, Role.CARD),),
+        b=(
+            of(Role.FLOOR),
+            *SHROUD,
+            of(Role.FAN, Role.RADIATOR, on="floor"),
+        ),
+        need_mm=5.0,
+        why="the card's fans must have something to breathe",
+        remedy="use a higher slot, or clear what is under the card",
+        nearest_only=True,
+    ),
+    Rule(
+        name="riser-card-to-panel",
+        a=(looking(Direction.PANEL, Role.CARD),),
+        b=(of(Role.SIDE_PANEL),),
+        need_mm=20.0,
+        why="the card's fans must have something to breathe before the panel",
+        remedy="move the riser bracket from the panel, or take a thinner card",
+    ),
+    Rule(
+        name="riser-card-to-back-panel",
+        a=(looking(Direction.TRAY, Role.CARD),),
+        b=(of(Role.BACK_PANEL),),
+        need_mm=20.0,
+        why="the card's fans must have something to breathe before the panel",
+        remedy="move the riser bracket from the panel, or take a thinner card",
+    ),
+    Rule(
+        name="riser-card-over-board",
+        a=(looking(Direction.PANEL, Role.CARD, Role.CARD_SLOT),),
+        b=(of(Role.BOARD_CONNECTOR, Role.MEMORY, Role.REGULATOR_HEATSINK),),
+        need_mm=5.0,
+        why="plugs and cables of the board must pass behind a card on its riser",
+        remedy="move the riser bracket to the panel, or the card into a slot",
+        nearest_only=True,
+    ),
+)

@@ -1,0 +1,98 @@
+"""What a rule is: which bodies need room between them, how much, why, who says so."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from layout.build.placed import PlacedBody
+from layout.geometry.space import Axis, Direction
+from layout.parts.form import Role
+from layout.questions.finding import Group
+from layout.standards.figure import COMMON_PRACTICE
+
+__all__ = ["Picked", "Rule", "long", "looking", "of"]
+
+
+@dataclass(frozen=True, slots=True)
+class Picked:
+    """Which bodies a rule means.
+
+    Parameters
+    ----------
+    roles : frozenset of Role
+    where : frozenset of str, optional
+        The places they sit at; default: wherever they sit.
+    elsewhere : str, optional
+        A place at which they do not sit.
+    named : str, optional
+        The one part or body meant; default: all of those roles.
+    along : Axis, optional
+        The axis along which its part's own depth runs: a card's length, say.
+    looks : Direction, optional
+        Where its part's own underside looks: a card's fan side.
+    """
+
+    roles: frozenset[Role]
+    where: frozenset[str] | None = None
+    elsewhere: str | None = None
+    named: str | None = None
+    along: Axis | None = None
+    looks: Direction | None = None
+
+    def holds(self, body: PlacedBody) -> bool:
+        """Tell whether the rule means this body."""
+        return (
+            body.role in self.roles
+            and (self.where is None or body.where in self.where)
+            and (self.elsewhere is None or body.where != self.elsewhere)
+            and (self.named is None or self.named in {body.part, body.name})
+            and (self.along is None or self.along is body.turn.axis(Axis.DEPTH))
+            and self.looks in {None, body.turn.direction(Direction.DOWN)}
+        )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rule:
+    """A need between two sorts of bodies.
+
+    Parameters
+    ----------
+    a, b : tuple of Picked
+        A body is meant where any of them holds; which of two bodies is a and which
+        is b decides how the finding reads.
+    nearest_only : bool
+        Whether only the nearest b of each a makes a finding.
+    remedy : str
+        What a builder does when the room is not there.
+    """
+
+    name: str
+    group: Group = Group.DISTANCE
+    a: tuple[Picked, ...]
+    b: tuple[Picked, ...]
+    need_mm: float
+    why: str
+    source: str = COMMON_PRACTICE
+    remedy: str
+    nearest_only: bool = False
+
+    def means(self, a: PlacedBody, b: PlacedBody) -> bool:
+        """Tell whether the rule asks about this ordered pair."""
+        return any(each.holds(a) for each in self.a) and any(
+            each.holds(b) for each in self.b
+        )
+
+
+def of(*roles: Role, on: str | None = None) -> Picked:
+    """Pick bodies by role; ``on`` names the mounts, separated by commas."""
+    return Picked(frozenset(roles), frozenset(on.split(", ")) if on else None)
+
+
+def long(axis: Axis, *roles: Role) -> Picked:
+    """Pick bodies by role whose parts lie along an axis."""
+    return Picked(frozenset(roles), along=axis)
+
+
+def looking(looks: Direction, *roles: Role) -> Picked:
+    """Pick bodies by role whose parts look a way with their own underside."""
+    return Picked(frozenset(roles), looks=looks)

@@ -1,0 +1,83 @@
+"""Rules of supplies: their way in, their leads, their air."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from layout.parts.form import BEHIND_TRAY, Role
+from layout.questions.picks import COOLER, SHROUD, STORAGE
+from layout.questions.rule import Picked, Rule, of
+from layout.standards.supplies import VENT_CLEARANCE
+
+__all__ = ["SUPPLY_RULES"]
+
+_GRILLE: Final = "case/supply grille"
+
+SUPPLY_RULES: Final = (
+    Rule(
+        name="supply-to-cage",
+        a=(of(Role.SUPPLY),),
+        b=STORAGE,
+        need_mm=2.0,
+        why="the supply must slide in past the cage",
+        remedy="move the cage, take it out, or take a shorter supply",
+    ),
+    Rule(
+        name="leads-to-cage",
+        a=(of(Role.SUPPLY_LEADS),),
+        b=(*STORAGE, of(Role.FAN, Role.RADIATOR, on="front, floor")),
+        need_mm=15.0,
+        why="the leads must bend away behind their plugs",
+        remedy="move the cage, take it out, or take a shorter supply",
+    ),
+    Rule(
+        name="supply-under-shroud",
+        a=(of(Role.SUPPLY),),
+        b=SHROUD,
+        need_mm=1.0,
+        why="the supply must slide in under the shroud",
+        remedy="take a supply of a lower form",
+    ),
+    Rule(
+        name="supply-to-board",
+        a=(of(Role.SUPPLY, Role.SUPPLY_LEADS),),
+        b=(
+            of(Role.BOARD, Role.MEMORY, Role.BOARD_CONNECTOR, Role.CARD),
+            *COOLER,
+            of(Role.PUMP_BLOCK),
+        ),
+        need_mm=3.0,
+        why="the supply must go in and out past the board and what stands on it",
+        remedy="take a shorter supply or another place for it",
+        nearest_only=True,
+    ),
+    Rule(
+        name="supply-to-fans",
+        a=(of(Role.SUPPLY),),
+        b=(of(Role.FAN, Role.RADIATOR, on="top, front, floor, tray side, panel side"),),
+        need_mm=3.0,
+        why="the supply must go in and out past the fans",
+        remedy="take a shorter supply, thinner fans, or another mount",
+        nearest_only=True,
+    ),
+    Rule(
+        name="supply-behind-tray",
+        a=(Picked(frozenset({Role.SUPPLY}), where=frozenset({BEHIND_TRAY})),),
+        b=(of(Role.BACK_PANEL), Picked(frozenset({Role.GRILLE}), named=_GRILLE)),
+        need_mm=1.0,
+        why="the back panel must close without pressing on the supply",
+        remedy="take a smaller supply or a case with a wider second chamber",
+        nearest_only=True,
+    ),
+    # The rear panel is beside the vent of a supply screwed to it, never before it.
+    Rule(
+        name="supply-vent",
+        a=(of(Role.SUPPLY_VENT),),
+        b=(of(*(role for role in Role if role.stops_air and role is not Role.REAR)),),
+        need_mm=VENT_CLEARANCE.mm,
+        why="objects near a supply's vent choke its fan",
+        source=VENT_CLEARANCE.source,
+        remedy="turn the supply's intake to the other side or clear what is before it",
+        nearest_only=True,
+    ),
+)
