@@ -9,6 +9,7 @@ from typing import Any, Final
 from layout.geometry.relation import Overlap, Relation, State
 from layout.geometry.space import Vector
 from layout.questions.finding import Check, Finding, Verdict
+from layout.questions.measure import Measurement, shortest
 
 __all__ = [
     "BETWEEN",
@@ -42,6 +43,8 @@ def as_json(check: Check) -> Json:
             {"count": each.count, "what": each.what, "for": each.owner}
             for each in check.to_order
         ]
+    if measure := shortest(check.findings):
+        whole["measure"] = [_measurement(each) for each in measure]
     if check.pairs is not None:
         whole["pairs"] = [_pair(each) for each in check.pairs]
     return whole
@@ -66,6 +69,18 @@ def _finding(finding: Finding) -> Json:
         "assumed": list(finding.assumed),
         "why": _why(finding),
         "source": finding.source,
+    }
+
+
+def _measurement(measurement: Measurement) -> Json:
+    return {
+        "part": measurement.part,
+        "figure": measurement.figure,
+        "tape": measurement.tape,
+        "field": measurement.entry or None,
+        "assumed_mm": _number(measurement.assumed_mm),
+        "plus_minus_mm": _number(measurement.plus_minus_mm),
+        "findings": list(measurement.settles),
     }
 
 
@@ -178,6 +193,27 @@ def readings(check: Check) -> tuple[str, ...]:
         for told in each.readings:
             rests.setdefault(told, []).append(str(number))
     return tuple(f"{told} ({_rows(numbers)})" for told, numbers in rests.items())
+
+
+def measurements(check: Check) -> tuple[str, ...]:
+    """Return the shortest list of measurements, each with the rows that ask for it."""
+    numbers = {each.id: str(n) for n, each in enumerate(check.findings, start=1)}
+    return tuple(
+        f"{each.part}: {each.tape} ({_assumed(each)}); "
+        f"{_rows([numbers[name] for name in each.settles])}{_entry(each)}"
+        for each in shortest(check.findings)
+    )
+
+
+def _assumed(measurement: Measurement) -> str:
+    mm = measurement.assumed_mm
+    figure = "" if mm is None else f"{mm:.4g} "
+    return f"{figure}± {measurement.plus_minus_mm:.2g} assumed"
+
+
+def _entry(measurement: Measurement) -> str:
+    entry = measurement.entry
+    return f"; write it as '{entry}' of {measurement.part}" if entry else ""
 
 
 def _rows(numbers: list[str]) -> str:

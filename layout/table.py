@@ -12,7 +12,17 @@ from rich.table import Table
 from rich.text import Text
 
 from layout.questions.finding import Check
-from layout.report import BETWEEN, Row, advice, closing, notes, orders, readings, rows
+from layout.report import (
+    BETWEEN,
+    Row,
+    advice,
+    closing,
+    measurements,
+    notes,
+    orders,
+    readings,
+    rows,
+)
 
 __all__ = ["as_table"]
 
@@ -29,6 +39,7 @@ _JOINT: Final = "\ue000"
 """Stands for a blank at which no line may end, until the table is laid out."""
 
 
+_MEASURE: Final = "Measure first; no other assumption then changes a verdict"
 _MEASURED: Final = "Measured from"
 _TITLES: Final = ("no", "what", "gap mm", "need", "margin", "verdict", "where and why")
 _NUMBERS: Final = frozenset({"no", "gap mm", "need", "margin"})
@@ -54,6 +65,7 @@ def as_table(check: Check, *, width: int = 80, in_colour: bool = False) -> str:
         _sentences(_MEASURED, (("-", each) for each in readings(check)), width),
         _sentences("Taken for granted", (("-", note) for note in notes(check)), width),
         _sentences("Parts to order", (("-", part) for part in orders(check)), width),
+        _sentences(_MEASURE, (("-", each) for each in measurements(check)), width),
         fill(closing(check), width, break_long_words=False),
     ]
     return "\n\n".join(block for block in blocks if block)

@@ -8,8 +8,21 @@ import pytest
 
 from layout.geometry.relation import Bound, Overlap, Relation, State, Witness
 from layout.geometry.space import Axis
+from layout.parts.form import Link
 from layout.questions.finding import Check, Finding, Group, Verdict
-from layout.report import Row, advice, as_json, closing, notes, readings, rows
+from layout.questions.tolerance import Assumed
+from layout.report import (
+    Row,
+    advice,
+    as_json,
+    closing,
+    measurements,
+    notes,
+    readings,
+    rows,
+)
+from layout.standards.figure import Figure, Standing
+from layout.table import as_table
 
 FINDING = Finding(
     id="card-to-front:card:front fans",
@@ -193,3 +206,37 @@ def test_each_reading_is_told_once_with_the_rows_that_rest_on_it() -> None:
         "a card is tilted into its slot (measured from: card: card length, slot plane)"
     )
     assert set(first) == set(as_json(check_of(FINDING))["findings"][0])
+
+
+def test_what_to_measure_is_told_with_both_ends_and_where_to_write_it() -> None:
+    figure = Figure(mm=100.0, standing=Standing.MEMORY, source="invented", assumed=True)
+    socket = Link(
+        label="socket centre",
+        plus_minus_mm=(15.0, 0.0, 0.0),
+        figure=figure,
+        tape="board's rear edge to the socket's centre",
+        entry="socket from rear",
+    )
+    rests = (Assumed("board", socket, 15.0),)
+    check = check_of(CLASH, replace(FINDING, rests_on=rests))
+    (line,) = measurements(check)
+    assert line == (
+        "board: board's rear edge to the socket's centre (100 ± 15 assumed); row 2; "
+        "write it as 'socket from rear' of board"
+    )
+    assert as_json(check)["measure"] == [
+        {
+            "part": "board",
+            "figure": "socket centre",
+            "tape": "board's rear edge to the socket's centre",
+            "field": "socket from rear",
+            "assumed_mm": 100.0,
+            "plus_minus_mm": 15.0,
+            "findings": [FINDING.id],
+        }
+    ]
+    assert "measure" not in as_json(check_of(FINDING))
+    told = as_table(check).splitlines()
+    assert told.index("Measure first; no other assumption then changes a verdict:") > (
+        told.index("What to do:")
+    )

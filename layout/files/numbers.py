@@ -18,12 +18,11 @@ from typing import Final
 from layout.files.errors import FieldError, shown
 from layout.files.tree import Scalar
 from layout.standards.figure import Figure, Standing, given
+from layout.standards.tolerances import TAPED_PLUS_MINUS_MM
 from layout.standards.units import MM_PER, MM_PER_INCH
 
 __all__ = ["LARGEST_MM", "figure", "found", "length_mm", "number", "whole"]
 
-TAPED_PLUS_MINUS_MM: Final = 1.0
-"""What a tape measure inside a case is good for: common practice, no source."""
 LARGEST_MM: Final = 1e9
 """Beyond this a double no longer tells two places 1e-6 mm apart."""
 

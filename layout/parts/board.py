@@ -94,6 +94,13 @@ class Board:
     memory_pitch: Figure = field.length(
         "from one memory slot to the next", modules.SLOT_PITCH, least_mm=7, most_mm=12
     )
+    memory_from_top: Figure | None = field.length(
+        "board's top edge to the middle of the memory slots; default: beside the "
+        "socket, assumed",
+        None,
+        least_mm=20,
+        most_mm=250,
+    )
     card_slots: tuple[CardSlot, ...] = field.nested(
         "openings with a card socket; default: usual ones of the form", ()
     )
@@ -105,6 +112,12 @@ class Board:
         practice(30.0, 10.0, assumed=True),
         least_mm=3,
         most_mm=80,
+    )
+    heatsink_from_socket: Figure = field.length(
+        "socket's centre to the near side of the regulator heatsinks",
+        practice(processors.KEEP_IN.mm, 8.0, assumed=True),
+        least_mm=20,
+        most_mm=120,
     )
     rear_connector_depth: Figure = field.length(
         "rear connectors from their face inwards",
@@ -180,9 +193,11 @@ class Board:
             memory_slots=self.memory_slots or (2 if small else 4),
             first_memory_slot=self.first_memory_slot,
             memory_pitch=self.memory_pitch,
+            memory_from_top=self.memory_from_top,
             card_slots=self.card_slots or self._usual_card_slots(lower_mm),
             heatsinks=self.heatsinks,
             heatsink_height=self.heatsink_height,
+            heatsink_from_socket=self.heatsink_from_socket,
             rear_connector_depth=self.rear_connector_depth,
             rear_connector_height=self.rear_connector_height,
             power_plugs=self.power_plugs,

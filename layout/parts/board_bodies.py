@@ -7,10 +7,9 @@ from layout.geometry.space import Axis
 from layout.parts.board_connectors import connectors, power_span_mm, standing
 from layout.parts.board_plan import BoardPlan, CardSlot
 from layout.parts.board_seats import MEMORY_SLOT_HEIGHT, memory_middle
-from layout.parts.form import Piece, Role
+from layout.parts.form import Link, Piece, Role
 from layout.parts.link import link
 from layout.standards import boards, cards, memory
-from layout.standards.figure import practice
 
 __all__ = ["bodies"]
 
@@ -18,12 +17,8 @@ _STANDOFF_EDGE_MM = 6.0
 _SLOT_FROM_MM = 42.6
 """From the slot plane to a card slot's body: fingers begin at 45, its wall before."""
 _APERTURE_FROM_MM = boards.HOLES["A"].x.mm + boards.APERTURE_TO_HOLE_A.mm
-_KEEP_IN_MM = 47.5
-"""From the socket's centre to what coolers leave to others: half of 94.76, an extent
-of the keep-in drawing of LGA1155."""
 _SINK_MM = 25.0
 _THINNEST_SINK_MM = 5.0
-_SINK_PLACE = practice(0.0, 8.0, assumed=True)
 
 
 def bodies(plan: BoardPlan) -> tuple[Piece, ...]:
@@ -89,7 +84,13 @@ def _rear_connectors(plan: BoardPlan) -> Piece:
             ),
         ),
         links=(
-            link("rear connectors' depth", plan.rear_connector_depth, Axis.DEPTH),
+            link(
+                "rear connectors' depth",
+                plan.rear_connector_depth,
+                Axis.DEPTH,
+                tape="face of the rear connectors to their inner end",
+                entry="rear connector depth",
+            ),
             link("rear connectors' height", plan.rear_connector_height, Axis.WIDTH),
             plan.thick,
         ),
@@ -100,19 +101,15 @@ def _heatsinks(plan: BoardPlan) -> tuple[Piece, ...]:
     """Return the regulators' heatsinks round the socket, where there is room."""
     x_mm, y_mm = plan.socket_mm
     top_mm = plan.upper_mm
-    links = (
-        link("regulator heatsink's height", plan.heatsink_height, Axis.WIDTH),
-        link("regulator heatsink's place", _SINK_PLACE, Axis.DEPTH, Axis.HEIGHT),
-        plan.thick,
-    )
+    near_mm = plan.heatsink_from_socket.mm
     wanted = []
     if plan.heatsinks.at_rear:
-        front_mm = x_mm - _KEEP_IN_MM
+        front_mm = x_mm - near_mm
         rear_mm = max(plan.rear_connectors_mm[1] + 1.0, front_mm - _SINK_MM)
         span = (y_mm - 45.0, min(y_mm + 55.0, top_mm - 15.0))
         wanted.append(("rear heatsink", (rear_mm, front_mm), span))
     if plan.heatsinks.at_top:
-        low_mm = max(y_mm + _KEEP_IN_MM, top_mm - _SINK_MM)
+        low_mm = max(y_mm + near_mm, top_mm - _SINK_MM)
         _, plugs_end_mm = power_span_mm(plan)
         along = (max(x_mm - 40.0, plugs_end_mm + 1.0), x_mm + 40.0)
         wanted.append(("top heatsink", along, (low_mm, top_mm - 3.0)))
@@ -121,10 +118,33 @@ def _heatsinks(plan: BoardPlan) -> tuple[Piece, ...]:
             name=name,
             role=Role.REGULATOR_HEATSINK,
             solids=(standing(plan, x, y, height_mm=plan.heatsink_height.mm),),
-            links=links,
+            links=_heatsink_links(plan),
         )
         for name, x, y in wanted
         if min(x[1] - x[0], y[1] - y[0]) >= _THINNEST_SINK_MM
+    )
+
+
+def _heatsink_links(plan: BoardPlan) -> tuple[Link, ...]:
+    """Return what the heatsinks rest on: they stand where the socket leaves them."""
+    return (
+        *plan.socket_links,
+        link(
+            "regulator heatsinks from the socket's centre",
+            plan.heatsink_from_socket,
+            Axis.DEPTH,
+            Axis.HEIGHT,
+            tape="socket's centre to the heatsink's near side",
+            entry="heatsink from socket",
+        ),
+        link(
+            "regulator heatsink's height",
+            plan.heatsink_height,
+            Axis.WIDTH,
+            tape="board's surface to the heatsink's top",
+            entry="heatsink height",
+        ),
+        plan.thick,
     )
 
 

@@ -122,8 +122,19 @@ def _piece(plan: BoardPlan, name: str, height: Figure, *, x: Span, y: Span) -> P
         role=Role.BOARD_CONNECTOR,
         solids=(standing(plan, x, y, height_mm=height.mm),),
         links=(
-            link(f"height of {name}", height, Axis.WIDTH),
-            link(f"place of {name}", _PLACE, Axis.DEPTH, Axis.HEIGHT),
+            link(
+                f"height of {name}",
+                height,
+                Axis.WIDTH,
+                tape=f"board's surface to the top of the plug in {name}",
+            ),
+            link(
+                f"place of {name}",
+                _PLACE,
+                Axis.DEPTH,
+                Axis.HEIGHT,
+                tape=f"board's rear or top edge to the near side of {name}",
+            ),
             plan.thick,
         ),
     )

@@ -75,9 +75,11 @@ class BoardPlan:
     memory_slots: int
     first_memory_slot: Figure
     memory_pitch: Figure
+    memory_from_top: Figure | None
     card_slots: tuple[CardSlot, ...]
     heatsinks: Heatsinks
     heatsink_height: Figure
+    heatsink_from_socket: Figure
     rear_connector_depth: Figure
     rear_connector_height: Figure
     power_plugs: int
@@ -111,11 +113,15 @@ class BoardPlan:
                 "socket centre from the board's rear edge",
                 self.socket_from_rear,
                 Axis.DEPTH,
+                tape="board's rear edge to the socket's centre",
+                entry="socket from rear",
             ),
             link(
                 "socket centre from the board's top edge",
                 self.socket_from_top,
                 Axis.HEIGHT,
+                tape="board's top edge to the socket's centre",
+                entry="socket from top",
             ),
         )
 

@@ -43,6 +43,9 @@ def memory_middle(plan: BoardPlan) -> Figure:
 
     Beside the socket's centre, lower where the board's top edge would cut the slots.
     """
+    if plan.memory_from_top is not None:
+        told = plan.memory_from_top
+        return replace(told, mm=plan.upper_mm - told.mm)
     _, socket_y_mm = plan.socket_mm
     highest_mm = plan.upper_mm - memory.SOCKET_LENGTH.mm / 2 - _EDGE_MM
     return practice(min(socket_y_mm, highest_mm), _MEMORY_SCATTER_MM, assumed=True)
@@ -77,7 +80,15 @@ def _memory(plan: BoardPlan, number: int) -> Seat:
     )
     rear, _ = plan.socket_links
     pitch = (
-        (link("memory slots' pitch", _pitches(plan, number - 1), Axis.DEPTH),)
+        (
+            link(
+                "memory slots' pitch",
+                _pitches(plan, number - 1),
+                Axis.DEPTH,
+                tape="middle of one memory slot to the middle of the next",
+                entry="memory pitch",
+            ),
+        )
         if number > 1
         else ()
     )
@@ -92,9 +103,17 @@ def _memory(plan: BoardPlan, number: int) -> Seat:
                 "first memory slot from the socket's centre",
                 plan.first_memory_slot,
                 Axis.DEPTH,
+                tape="socket's centre to the middle of the first memory slot",
+                entry="first memory slot",
             ),
             *pitch,
-            link("memory slots' middle along the board", middle, Axis.HEIGHT),
+            link(
+                "memory slots' middle along the board",
+                middle,
+                Axis.HEIGHT,
+                tape="board's top edge to the middle of the memory slots",
+                entry="memory from top",
+            ),
             plan.thick,
             link(
                 "memory module's contact edge over the board", memory.SEAT, Axis.WIDTH
@@ -132,7 +151,12 @@ def _card(plan: BoardPlan, slot: CardSlot) -> Seat:
         ),
         approach=Direction.TRAY,
         links=(
-            link("slot 1's line from the board frame", cards.FIRST_SLOT, Axis.HEIGHT),
+            link(
+                "slot 1's line from the board frame",
+                cards.FIRST_SLOT,
+                Axis.HEIGHT,
+                tape="lower edge of an ATX board to the middle of slot 1",
+            ),
             plan.thick,
             link("card's contact edge over the board", cards.FINGER_SEAT, Axis.WIDTH),
         ),

@@ -12,7 +12,7 @@ from layout.geometry.space import Axis, Direction
 from layout.parts import field
 from layout.parts.drive import DriveShape
 from layout.parts.errors import PartError
-from layout.parts.form import Form, Piece, Role, Seat, SeatSort
+from layout.parts.form import Form, Link, Piece, Role, Seat, SeatSort
 from layout.parts.link import link, sheet_link
 from layout.parts.wish import Wish
 from layout.standards.drives import SIZES
@@ -41,7 +41,7 @@ class Cage:
     drives: DriveShape = field.choice("drives it is made for", DriveShape.LARGE)
     places: int = field.count("drives, one above the other", 2, least=1, most=8)
     depth: Figure = field.length(
-        "rear to front", practice(106.0, 3.0), least_mm=60, most_mm=250
+        "rear to front", practice(106.0, 3.0, assumed=True), least_mm=60, most_mm=250
     )
     height: Figure | None = field.length(
         "outside; default: 30 for each drive and the frame",
@@ -50,7 +50,10 @@ class Cage:
         most_mm=400,
     )
     width: Figure = field.length(
-        "tray's side to panel's side", practice(155.0, 5.0), least_mm=60, most_mm=250
+        "tray's side to panel's side",
+        practice(155.0, 5.0, assumed=True),
+        least_mm=60,
+        most_mm=250,
     )
 
     def __post_init__(self) -> None:
@@ -66,7 +69,9 @@ class Cage:
     @property
     def outer_height(self) -> Figure:
         """Return the height, its own or that of its places."""
-        return self.height or practice(self.places * _PITCH_MM + 2 * _WALL_MM, 3.0)
+        return self.height or practice(
+            self.places * _PITCH_MM + 2 * _WALL_MM, 3.0, assumed=True
+        )
 
     def wishes(self) -> tuple[Wish, ...]:
         """Return the position on the rail; taken out, none."""
@@ -93,11 +98,7 @@ class Cage:
                     name="",
                     role=Role.CAGE,
                     solids=(Solid(side=side, top=top),),
-                    links=(
-                        sheet_link("cage depth", self.depth, Axis.DEPTH),
-                        sheet_link("cage height", self.outer_height, Axis.HEIGHT),
-                        sheet_link("cage width", self.width, Axis.WIDTH),
-                    ),
+                    links=(*_sizes(self.depth, self.outer_height, self.width),),
                 ),
             ),
             seats=tuple(self._place(n) for n in range(1, self.places + 1)),
@@ -119,6 +120,25 @@ class Cage:
                     "drive along its place",
                     practice(0.0, 5.0, assumed=True),
                     Axis.WIDTH,
+                    tape="middle of the cage to the middle of the drive in it",
                 ),
             ),
         )
+
+
+def _sizes(depth: Figure, height: Figure, width: Figure) -> tuple[Link, ...]:
+    """Return the cage's outer sizes as links."""
+    return tuple(
+        sheet_link(
+            f"cage {word}",
+            figure,
+            axis,
+            tape=f"one side of the cage to the other, along {axis.value}",
+            entry=word,
+        )
+        for word, figure, axis in (
+            ("depth", depth, Axis.DEPTH),
+            ("height", height, Axis.HEIGHT),
+            ("width", width, Axis.WIDTH),
+        )
+    )

@@ -221,7 +221,7 @@ class Card:
         y = (-_HALF_BOARD_MM - thick_mm, -_HALF_BOARD_MM)
         reach_mm, end_mm, top_mm = self.plug_reach.mm, self.length.mm, self.height.mm
         if self.plug is PlugAt.FAR_END:
-            reach = link("plug beyond the card", self.plug_reach, Axis.DEPTH)
+            reach = self._reach(Axis.DEPTH)
             middle_mm = top_mm / 2
             solid = block(
                 (end_mm, end_mm + reach_mm),
@@ -231,11 +231,18 @@ class Card:
             mine: tuple[Link, ...] = (reach,)
         else:
             at = self.plug_from_bracket or self._usual_plug_place
-            reach = link("plug beyond the card", self.plug_reach, Axis.WIDTH)
+            reach = self._reach(Axis.WIDTH)
             solid = block(
                 (at.mm - half_mm, at.mm + half_mm), y, (top_mm, top_mm + reach_mm)
             )
-            mine = (reach, link("plug from the bracket", at, Axis.DEPTH))
+            place = link(
+                "plug from the bracket",
+                at,
+                Axis.DEPTH,
+                tape="slot plane to the middle of the power plug",
+                entry="plug from bracket",
+            )
+            mine = (reach, place)
         return (
             Piece(
                 name="plug",
@@ -243,6 +250,15 @@ class Card:
                 solids=(solid,),
                 links=(*links, *mine),
             ),
+        )
+
+    def _reach(self, axis: Axis) -> Link:
+        return link(
+            "plug beyond the card",
+            self.plug_reach,
+            axis,
+            tape="card's edge to the back of the plug in it",
+            entry="plug reach",
         )
 
     @property

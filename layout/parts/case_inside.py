@@ -188,13 +188,25 @@ def _frame(
     room, axis = case.room_over_board, case.connectors.frame_axis
     if room is None and case.first_slot is not None:
         line = sheet_link("slot 1's line in the case", case.first_slot, axis)
-        frame = sheet_link("slot 1's line in the board frame", _SLOT_LINE, axis)
+        frame = sheet_link(
+            "slot 1's line in the board frame",
+            _SLOT_LINE,
+            axis,
+            tape="top edge of an ATX board to the top's inside",
+            entry="room over board",
+        )
         return case.first_slot.mm - _SLOT_LINE.mm, (line, frame), ()
     room = room or _ROOM_OVER_BOARD
     frame_mm = size.mm - room.mm - _FRAME_TOP_MM
     links = (
         sheet_link(f"inside {axis.value}", size, axis),
-        sheet_link("room over the board", room, axis),
+        sheet_link(
+            "room over the board",
+            room,
+            axis,
+            tape="top edge of an ATX board to the top's inside",
+            entry="room over board",
+        ),
     )
     if case.first_slot is None:
         return frame_mm, links, ()

@@ -98,7 +98,13 @@ class _Placed:
 
     def _seat(self, name: str, at_mm: Vector, approach: Direction) -> Seat:
         links = [
-            sheet_link(f"{self.name} fans' middle", self._middle, self.face.across)
+            sheet_link(
+                f"{self.name} fans' middle",
+                self._middle,
+                self.face.across,
+                tape=f"{self._across_from} to the middle of the {self.name} fans",
+                entry=f"mounts.{self.name}.from tray",
+            )
         ]
         if self._at_far_end:
             links.append(self.inside.link(self.face.outwards.axis))
@@ -111,6 +117,11 @@ class _Placed:
             rows=tuple(map(self._row, self.mount.takes)),
             face=self.face.value,
         )
+
+    @property
+    def _across_from(self) -> str:
+        """Return what the fans' middle is measured from."""
+        return "floor" if self.face.across is Axis.HEIGHT else "tray"
 
     @property
     def _at_far_end(self) -> bool:
@@ -155,11 +166,20 @@ class _Placed:
                 found=f"{takes.count} fans of {takes.size} up to {end_mm:g} mm",
                 right=f"a row that ends on the face, at {face_mm:g} mm or before",
             )
+        begins = "floor" if along is Axis.HEIGHT else "rear panel"
         label = f"{self.name} fans' row of {takes.size}"
         return FanRow(
             size_mm=takes.size,
             count=takes.count,
             along=along,
             start_mm=start.mm,
-            links=(sheet_link(label, start, along),),
+            links=(
+                sheet_link(
+                    label,
+                    start,
+                    along,
+                    tape=f"{begins} to the first {self.name} fan's edge",
+                    entry=f"mounts.{self.name}.takes.start",
+                ),
+            ),
         )

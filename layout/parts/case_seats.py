@@ -116,7 +116,13 @@ def _positions(case: CaseSheet) -> tuple[Seat, ...]:
                     Axis.DEPTH,
                 ),
                 sheet_link("cage over the floor", rail.base, Axis.HEIGHT),
-                sheet_link("cage from the tray", rail.from_tray, Axis.WIDTH),
+                sheet_link(
+                    "cage from the tray",
+                    rail.from_tray,
+                    Axis.WIDTH,
+                    tape="tray to the cage's side",
+                    entry="cage rail.from tray",
+                ),
             ),
         )
         for name, position in rail.positions

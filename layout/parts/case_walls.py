@@ -54,7 +54,13 @@ def _shell(case: CaseSheet, inside: Inside) -> tuple[Piece, ...]:
     z = (back_mm, width_mm)
     panel_mm = case.side_panel.thickness.mm
     room = usual(case, "behind_tray") or case.behind_tray
-    behind = sheet_link("room behind the tray", room, Axis.WIDTH)
+    behind = sheet_link(
+        "room behind the tray",
+        room,
+        Axis.WIDTH,
+        tape="tray's back to the back panel's inside, at the flat",
+        entry="behind tray",
+    )
     return (
         *_breathing(
             case,

@@ -110,7 +110,13 @@ class FanOnTower:
         """Return the figures that place it."""
         told = self.room_over_memory is not None
         label = "room over memory" if told else "fan's lower edge over the contact face"
-        level = link(label, self.lowest, Axis.WIDTH)
+        level = link(
+            label,
+            self.lowest,
+            Axis.WIDTH,
+            tape="board's surface to the fan's lower edge",
+            entry="room over memory",
+        )
         raised = (
             (link("fan raised by", self.raised, Axis.WIDTH),) if self.raised else ()
         )

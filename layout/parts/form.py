@@ -85,11 +85,15 @@ class Link:
 
     ``plus_minus_mm`` is the scatter along depth, height and width; 0 where the
     figure does not act.  Two chains share a link when owner and label agree.
+    ``tape`` says from what to what it is measured, where the label does not, and
+    ``entry`` in which of its owner's fields a measured one is written.
     """
 
     label: str
     plus_minus_mm: Vector
     figure: Figure
+    tape: str = ""
+    entry: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -21,6 +21,8 @@ def link(
     figure: Figure,
     *axes: Axis,
     cls: ToleranceClass = ToleranceClass.MEDIUM,
+    tape: str = "",
+    entry: str = "",
 ) -> Link:
     """Return a figure that acts along the axes.
 
@@ -29,12 +31,17 @@ def link(
     """
     off_mm = plus_minus_mm(figure, cls)
     x, y, z = (off_mm if axis in axes else 0.0 for axis in Axis)
-    return Link(label=label, plus_minus_mm=(x, y, z), figure=figure)
+    return Link(
+        label=label, plus_minus_mm=(x, y, z), figure=figure, tape=tape, entry=entry
+    )
 
 
-def sheet_link(label: str, figure: Figure, *axes: Axis) -> Link:
+def sheet_link(
+    label: str, figure: Figure, *axes: Axis, tape: str = "", entry: str = ""
+) -> Link:
     """Return a figure of bent sheet metal: class c."""
-    return link(label, figure, *axes, cls=ToleranceClass.COARSE)
+    cls = ToleranceClass.COARSE
+    return link(label, figure, *axes, cls=cls, tape=tape, entry=entry)
 
 
 def plus_minus_mm(figure: Figure, cls: ToleranceClass) -> float:

@@ -70,12 +70,20 @@ class LiquidCooler:
                     role=Role.PUMP_BLOCK,
                     solids=(block(square, square, (0.0, self.block_height.mm)),),
                     links=(
-                        link("pump block's height", self.block_height, Axis.WIDTH),
+                        link(
+                            "pump block's height",
+                            self.block_height,
+                            Axis.WIDTH,
+                            tape="contact face to the pump block's highest point",
+                            entry="block height",
+                        ),
                         link(
                             "pump block's width",
                             self.block_width,
                             Axis.DEPTH,
                             Axis.HEIGHT,
+                            tape="one side of the pump block to the other",
+                            entry="block width",
                         ),
                     ),
                 ),

@@ -86,7 +86,13 @@ class LowCooler:
         low = self._lower_edge(seat.at_mm[2], top_mm)
         height = link("cooler height", self.height, Axis.WIDTH)
         fins = (
-            link("fins' lower edge over the contact face", low, Axis.WIDTH),
+            link(
+                "fins' lower edge over the contact face",
+                low,
+                Axis.WIDTH,
+                tape="contact face to the fins' lower edge",
+                entry="fins from",
+            ),
             link("fins' width", self.width, Axis.HEIGHT),
             link("fins' depth", self.depth, Axis.DEPTH),
         )

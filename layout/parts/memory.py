@@ -117,7 +117,13 @@ class Memory:
                     ),
                     links=(
                         link("module height", self.height, Axis.WIDTH),
-                        link("module thickness", thickness, Axis.DEPTH),
+                        link(
+                            "module thickness",
+                            thickness,
+                            Axis.DEPTH,
+                            tape="one side of a module to the other",
+                            entry="thickness",
+                        ),
                         link("module length", LENGTH, Axis.HEIGHT),
                     ),
                 ),

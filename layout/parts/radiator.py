@@ -142,9 +142,16 @@ class Radiator:
         low = fan_mm if under else 0.0
         high = low + self.thickness.mm
         outer = (link("fan thickness", fan, off),)
+        at = _in_file(wish.piece)
         core = (
             *(outer if under else ()),
-            link("radiator thickness", self.thickness, off),
+            link(
+                "radiator thickness",
+                self.thickness,
+                off,
+                tape="core's one face to the other, without fans",
+                entry=f"{at}thickness",
+            ),
         )
         rows: list[_Row] = [((0.0, fan_mm), outer)] if under else []
         rows += [((high, high + fan_mm), (*core, *outer))] if over else []
@@ -172,9 +179,22 @@ class Radiator:
             across=(-width.mm / 2, width.mm / 2),
             off=off,
         )
+        at = _in_file(name)
         sizes = (
-            link("radiator length", self.body_length, row.along),
-            link("radiator width", width, across),
+            link(
+                "radiator length",
+                self.body_length,
+                row.along,
+                tape="end of one tank to the end of the other",
+                entry=f"{at}length",
+            ),
+            link(
+                "radiator width",
+                width,
+                across,
+                tape="one side of the radiator's body to the other",
+                entry=f"{at}width",
+            ),
         )
         return Piece(
             name=name, role=Role.RADIATOR, solids=(box,), links=(*links, *sizes)
@@ -190,3 +210,8 @@ class Radiator:
             Piece(name=f"fan {n}", role=Role.FAN, solids=(box,), links=links)
             for n, (box, links) in enumerate(boxes, start=1)
         )
+
+
+def _in_file(piece: str) -> str:
+    """Return what leads to the radiator's fields: it may belong to a liquid cooler."""
+    return f"{piece}." if piece else ""

@@ -10,7 +10,7 @@ from layout.geometry.solid import Solid, block
 from layout.geometry.space import Axis, Direction, Vector
 from layout.parts import field
 from layout.parts.errors import PartError
-from layout.parts.form import BEHIND_TRAY, Form, Piece, Role, Seat, SeatSort
+from layout.parts.form import BEHIND_TRAY, Form, Link, Piece, Role, Seat, SeatSort
 from layout.parts.link import link
 from layout.parts.reading import Readings
 from layout.parts.wish import Wish
@@ -144,7 +144,7 @@ class Supply:
                     name="leads",
                     role=Role.SUPPLY_LEADS,
                     solids=(self._leads(low, top, reach.mm, tray=_to_tray(seat)),),
-                    links=(*links, link("plugs at the supply", reach, Axis.DEPTH)),
+                    links=(*links, _plugs(reach)),
                 ),
             ),
             size=f"{length.mm:g} long",
@@ -199,6 +199,16 @@ def _to_tray(seat: Seat) -> Direction:
     """Return where the tray is, in the supply's own axes."""
     looks = Direction.PANEL if seat.face == BEHIND_TRAY else Direction.TRAY
     return seat.turn.back.direction(looks)
+
+
+def _plugs(reach: Figure) -> Link:
+    return link(
+        "plugs at the supply",
+        reach,
+        Axis.DEPTH,
+        tape="supply's body to the back of the plugs in it",
+        entry="cable depth",
+    )
 
 
 def _box(low: Vector, top: Vector) -> Solid:

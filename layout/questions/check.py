@@ -10,24 +10,23 @@ from layout.geometry.body import Body
 from layout.geometry.crowd import Crowd
 from layout.geometry.query import clearances, relation, relations
 from layout.geometry.relation import Bound, Relation, State
-from layout.geometry.space import Axis, Vector
-from layout.parts.form import Link
+from layout.geometry.space import Axis
 from layout.questions.advice import advice
 from layout.questions.asked import CASE, Question, asked, pairs_of_parts, unnamed
 from layout.questions.beside import beside
 from layout.questions.finding import Check, Finding, Group, Verdict
+from layout.questions.measure import needed, told
 from layout.questions.readings import readings
 from layout.questions.rules import NO_INTERFERENCE, Rule
 from layout.questions.tolerance import (
     ALLOWED_MM,
     RSS,
     Stacking,
-    assumptions,
+    assumed_in,
     chance_under,
     direction,
     links_between,
     tolerance_mm,
-    worst_assumed_mm,
 )
 
 __all__ = ["ALLOWED_MM", "check"]
@@ -180,7 +179,7 @@ def _finding(answer: _Answer, stacking: Stacking) -> Finding:
     links = links_between(answer.a, answer.b)
     scatter_mm = 0.0 if simply_apart else tolerance_mm(links, along, stacking)
     verdict = _verdict(stands, rule.need_mm, scatter_mm)
-    assumed = assumptions(links, along)
+    assumed = assumed_in(links, along)
     axis = _axis(stands)
     return Finding(
         id=answer.id,
@@ -197,10 +196,11 @@ def _finding(answer: _Answer, stacking: Stacking) -> Finding:
         from_mm=stands.witness.from_mm if stands.witness else None,
         to_mm=stands.witness.to_mm if stands.witness else None,
         overlap=stands.overlap,
-        assumed=assumed,
+        assumed=tuple(each.name for each in assumed),
         why=rule.why,
         source=rule.source,
         readings=readings(links, along),
+        rests_on=assumed,
         advice=advice(
             (answer.a.name, answer.b.name),
             verdict,
@@ -209,16 +209,9 @@ def _finding(answer: _Answer, stacking: Stacking) -> Finding:
             axis=axis,
             overlap=stands.overlap,
             remedy=rule.remedy,
-            measure=assumed if _rests_on(answer, links, along) else (),
+            measure=tuple(map(told, needed(answer.margin_mm, assumed))),
         ),
     )
-
-
-def _rests_on(
-    answer: _Answer, links: tuple[tuple[str, Link], ...], along: Vector | None
-) -> bool:
-    """Tell whether the answer would be another one if the assumptions failed."""
-    return abs(answer.margin_mm) < worst_assumed_mm(links, along)
 
 
 def _axis(stands: Relation) -> Axis | None:

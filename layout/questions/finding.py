@@ -7,6 +7,7 @@ from enum import Enum
 
 from layout.geometry.relation import Overlap, Relation
 from layout.geometry.space import Axis, Vector
+from layout.questions.tolerance import Assumed
 
 __all__ = ["Check", "Finding", "Group", "ToOrder", "Verdict"]
 
@@ -42,7 +43,8 @@ class Finding:
 
     ``advice`` is one sentence on what to do, for people; the rest is what programs
     read.  ``margin_mm`` is gap less need, for a clash minus overlap less need.
-    ``readings`` say what the figures it rests on are measured from.
+    ``readings`` say what the figures it rests on are measured from, ``rests_on``
+    what is assumed and how far that may move the gap.
     """
 
     id: str
@@ -64,6 +66,7 @@ class Finding:
     source: str
     advice: str
     readings: tuple[str, ...] = ()
+    rests_on: tuple[Assumed, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -16,14 +16,14 @@ __all__ = [
     "NOTICED_MM",
     "RSS",
     "STATED_SIGMA",
+    "Assumed",
     "Stacking",
     "along_mm",
-    "assumptions",
+    "assumed_in",
     "chance_under",
     "direction",
     "links_between",
     "tolerance_mm",
-    "worst_assumed_mm",
 ]
 
 NOTICED_MM = 0.05
@@ -153,21 +153,27 @@ def chance_under(margin_mm: float, tolerance_mm: float) -> float:
 _UNITS: tuple[Vector, ...] = ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0))
 
 
-def assumptions(
+@dataclass(frozen=True, slots=True)
+class Assumed:
+    """An assumption that a gap rests on, and how far it may move that gap."""
+
+    owner: str
+    link: Link
+    off_mm: float
+
+    @property
+    def name(self) -> str:
+        """Return whose figure it is, and which."""
+        return f"{self.owner}: {self.link.label}"
+
+
+def assumed_in(
     links: tuple[tuple[str, Link], ...], along: Vector | None
-) -> tuple[str, ...]:
+) -> tuple[Assumed, ...]:
     """Return what a gap rests on that no data sheet gives and nobody measured."""
-    return tuple(
-        f"{owner}: {link.label}"
+    every = (
+        Assumed(owner, link, tolerance_mm(((owner, link),), along))
         for owner, link in links
-        if link.figure.assumed and tolerance_mm(((owner, link),), along) >= NOTICED_MM
+        if link.figure.assumed
     )
-
-
-def worst_assumed_mm(
-    links: tuple[tuple[str, Link], ...], along: Vector | None
-) -> float:
-    """Return how far a gap may be off if every assumption in it fails at once."""
-    return sum(
-        tolerance_mm((owned,), along) for owned in links if owned[1].figure.assumed
-    )
+    return tuple(each for each in every if each.off_mm >= NOTICED_MM)

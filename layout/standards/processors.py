@@ -23,6 +23,7 @@ from layout.standards.sources import (
 
 __all__ = [
     "CENTRE",
+    "KEEP_IN",
     "PACKAGE",
     "REFERENCE_COOLER",
     "REFERENCE_OBSTRUCTION",
@@ -113,6 +114,9 @@ CENTRE: Final[Mapping[str, tuple[Figure, Figure]]] = MappingProxyType(
     }
 )
 """Centre of the socket by board form: no specification fixes it."""
+
+KEEP_IN: Final = seen(47.5, f"half of 94.76, Fig B-3 of {SOCKET_1155}, rounded up")
+"""From the socket's centre to what coolers leave to others."""
 
 REFERENCE_COOLER: Final = seen(71.12, f"{COOLER_GUIDE}, 6.6, at most")
 REFERENCE_OBSTRUCTION: Final = seen(81.28, f"{COOLER_GUIDE}, 6.6, at least")

@@ -15,6 +15,7 @@ __all__ = [
     "SOURCE",
     "STANDING",
     "TABLE",
+    "TAPED_PLUS_MINUS_MM",
     "UP_TO_MM",
     "ToleranceClass",
     "ToleranceError",
@@ -37,6 +38,9 @@ class ToleranceClass(Enum):
 class ToleranceError(LayoutError, ValueError):
     """The standard states no general tolerance for this size and class."""
 
+
+TAPED_PLUS_MINUS_MM: Final = 1.0
+"""What a tape measure inside a case is good for: common practice, no source."""
 
 LEAST_MM: Final = 0.5
 UP_TO_MM: Final = (3.0, 6.0, 30.0, 120.0, 400.0, 1000.0, 2000.0, 4000.0)

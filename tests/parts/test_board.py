@@ -7,7 +7,7 @@ import pytest
 from layout.parts.board import Board, BoardShape
 from layout.parts.board_plan import CardSlot, Heatsinks
 from layout.parts.errors import PartError
-from layout.parts.form import Form, Role, SeatSort
+from layout.parts.form import Form, Role, Seat, SeatSort
 from tests.parts.seats import box, mm, piece, seat, size_mm
 
 STANDOFF_MM = 6.35
@@ -175,3 +175,21 @@ def test_an_unknown_socket_goes_with_its_stack() -> None:
     socket = made(Board(socket="LGA9999", stack=mm(6.5))).seats[0]
     assert socket.figure is not None
     assert socket.figure.mm == pytest.approx(6.5)
+
+
+def test_heatsinks_move_with_the_socket_and_rest_on_its_place() -> None:
+    near = made(Board(socket="AM5", heatsink_from_socket=mm(40)))
+    far = made(Board(socket="AM5", heatsink_from_socket=mm(55)))
+    assert box(near, "rear heatsink").high[0] - box(far, "rear heatsink").high[0] == 15
+    socket = {link.label for link in seats_of(near)["socket"].links}
+    sink = {link.label for link in piece(near, "rear heatsink").links}
+    assert {label for label in socket if "socket centre" in label} <= sink
+
+
+def test_memory_stands_where_it_was_taped() -> None:
+    slots = box(made(Board(socket="AM5", memory_from_top=mm(90))), "memory slot 1")
+    assert (slots.low[1] + slots.high[1]) / 2 == pytest.approx(305 - 90)
+
+
+def seats_of(form: Form) -> dict[str, Seat]:
+    return {each.name: each for each in form.seats}

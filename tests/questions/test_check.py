@@ -69,7 +69,7 @@ def test_scatter_across_the_gap_does_not_count() -> None:
 
 @pytest.mark.parametrize(
     ("scatter_mm", "advice"),
-    [(2.0, ""), (4.0, "measure first: board: stack height")],
+    [(2.0, ""), (4.0, "measure first: board: stack height (1 ± 4 assumed)")],
 )
 def test_a_gap_that_an_assumption_may_eat_asks_for_a_measurement(
     scatter_mm: float, advice: str
@@ -80,13 +80,13 @@ def test_a_gap_that_an_assumption_may_eat_asks_for_a_measurement(
     assert finding.advice == advice
 
 
-def test_assumptions_that_only_together_eat_a_gap_ask_for_measurements() -> None:
+def test_of_assumptions_that_only_together_eat_a_gap_one_is_enough() -> None:
     chain = tuple(
         ("board", link(label, (0.0, 0.0, 2.0), assumed=True)) for label in ("a", "b")
     )
     (finding,) = check(panel_and_cooler(150.0, cooler=chain)).findings
     assert finding.verdict is Verdict.CLEAR
-    assert finding.advice == "measure first: board: a; board: b"
+    assert finding.advice == "measure first: board: a (1 ± 2 assumed)"
 
 
 def test_a_build_file_changes_a_need() -> None:
@@ -219,7 +219,9 @@ def test_a_clash_that_rests_on_a_guess_asks_for_a_measurement() -> None:
     (finding,) = check(build).findings
     assert finding.verdict is Verdict.CLASH
     assert finding.tolerance_mm == 0.0
-    assert finding.advice.endswith("; measure first: board: heatsink's height")
+    assert finding.advice.endswith(
+        "; measure first: board: heatsink's height (1 ± 10 assumed)"
+    )
 
 
 def test_a_card_needs_room_under_the_next_one() -> None:

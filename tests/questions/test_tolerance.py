@@ -4,7 +4,7 @@ import math
 
 import pytest
 
-from layout.questions.tolerance import assumptions, tolerance_mm
+from layout.questions.tolerance import assumed_in, tolerance_mm
 from tests.questions.builds import link
 
 WIDTH = (0.0, 0.0, 1.0)
@@ -27,5 +27,6 @@ def test_touching_bodies_take_the_worst_axis() -> None:
 
 def test_an_assumption_counts_only_where_it_acts() -> None:
     links = (("board", link("socket", (15.0, 15.0, 0.0), assumed=True)),)
-    assert assumptions(links, WIDTH) == ()
-    assert assumptions(links, (1.0, 0.0, 0.0)) == ("board: socket",)
+    assert assumed_in(links, WIDTH) == ()
+    (assumed,) = assumed_in(links, (1.0, 0.0, 0.0))
+    assert (assumed.name, assumed.off_mm) == ("board: socket", 15.0)
