@@ -106,7 +106,7 @@ def bend_length_mm(inside_mm: float, thickness_mm: float, angle_rad: float) -> f
 
     Examples
     --------
-    >>> round(bend_length_mm(450.0, 70.0, math.pi / 2))
+    >>> round(bend_length_mm(450.0, 70.0, 1.5708))
     762
     """
     return (inside_mm + thickness_mm / 2) * angle_rad
