@@ -8,11 +8,19 @@ from layout.geometry.body import Body
 from layout.geometry.space import Box, Direction, Vector
 from layout.geometry.turn import UPRIGHT, Turn
 from layout.parts.case_stands import Stands
-from layout.parts.form import Link, Role, SeatSort
+from layout.parts.form import Link, Plug, Role, SeatSort
 from layout.parts.kit import Kit
 from layout.parts.screws import Screws
 
-__all__ = ["Build", "Fixing", "Mate", "OwnNeed", "PlacedBody", "PlacedPart"]
+__all__ = [
+    "Build",
+    "Fixing",
+    "Mate",
+    "OwnNeed",
+    "PlacedBody",
+    "PlacedPart",
+    "PlacedPlug",
+]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,6 +53,30 @@ class PlacedBody:
     def name(self) -> str:
         """Return the body's name."""
         return self.body.name
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlacedPlug:
+    """A mated plug in the case.
+
+    Parameters
+    ----------
+    part : str
+        Key of the part it belongs to.
+    plug : Plug
+        With its place in the case's axes.
+    chain : tuple of (owner, Link)
+        Every figure from the case to the plug, root first.
+    """
+
+    part: str
+    plug: Plug
+    chain: tuple[tuple[str, Link], ...]
+
+    @property
+    def name(self) -> str:
+        """Return the name of the body the plug belongs to."""
+        return f"{self.part}/{self.plug.name}" if self.plug.name else self.part
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -137,6 +169,7 @@ class Build:
     needs: tuple[tuple[str, float], ...] = ()
     own_needs: tuple[OwnNeed, ...] = ()
     notes: tuple[str, ...] = ()
+    plugs: tuple[PlacedPlug, ...] = ()
     case_name: str | None = None
     case_size_mm: Vector | None = None
     stands: Stands = Stands.UPRIGHT

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from layout.build.errors import SeatError
-from layout.build.placed import Fixing, Mate, PlacedBody, PlacedPart
+from layout.build.placed import Fixing, Mate, PlacedBody, PlacedPart, PlacedPlug
 from layout.build.seats import Offer, Seats
 from layout.geometry.body import Body, shapes
 from layout.geometry.errors import (
@@ -35,6 +35,7 @@ class Tree:
     parts: list[PlacedPart] = field(default_factory=list)
     mates: list[Mate] = field(default_factory=list)
     fixings: list[Fixing] = field(default_factory=list)
+    plugs: list[PlacedPlug] = field(default_factory=list)
     seats: Seats = field(default_factory=Seats)
 
     def seat(self, key: str, spec: Kind) -> None:
@@ -86,6 +87,14 @@ class Tree:
                     turn=offer.seat.turn if offer else UPRIGHT,
                 )
             )
+        self.plugs += [
+            PlacedPlug(
+                part=key,
+                plug=replace(plug, at_mm=plus(at_mm, plug.at_mm)),
+                chain=(*chain, *_owned(key, plug.links)),
+            )
+            for plug in form.plugs
+        ]
         self.seats.offers += [
             Offer(
                 host=key,

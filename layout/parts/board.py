@@ -9,6 +9,7 @@ from typing import ClassVar
 from layout.parts import field
 from layout.parts.board_bodies import bodies
 from layout.parts.board_plan import BoardPlan, CardSlot, Heatsinks
+from layout.parts.board_plugs import plugs
 from layout.parts.board_seats import seats
 from layout.parts.errors import PartError
 from layout.parts.form import Form, Seat, SeatSort
@@ -163,9 +164,11 @@ class Board:
         """Return the board on its standoffs."""
         del wish
         plan = self.plan(standoff_mm=seat.at_mm[2])
+        pieces = bodies(plan)
         return Form(
-            pieces=bodies(plan),
+            pieces=pieces,
             seats=seats(plan),
+            plugs=plugs(plan, pieces),
             size=f"{plan.depth.mm:g} x {plan.height.mm:g}",
         )
 

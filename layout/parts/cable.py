@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum
 
 from layout.parts.errors import PartError
@@ -75,6 +75,13 @@ class Cable:
     form: CableForm = CableForm.LOOSE
     wall: Figure = WALL
     rule: BendRule | None = None
+
+    def times(self, count: int) -> Cable:
+        """Return several such cables side by side as one."""
+        strands = tuple(
+            Strands(each.count * count, each.gauge) for each in self.strands
+        )
+        return replace(self, strands=strands)
 
     @property
     def wires(self) -> int:

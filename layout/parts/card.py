@@ -9,9 +9,11 @@ from typing import ClassVar
 from layout.geometry.solid import block
 from layout.geometry.space import Axis
 from layout.parts import card_readings, field
+from layout.parts.card_plug import check_kind, mated
 from layout.parts.card_readings import PlugAt
+from layout.parts.connector import ConnectorKind
 from layout.parts.errors import PartError
-from layout.parts.form import Form, Link, Piece, Role, Seat, SeatSort
+from layout.parts.form import Form, Link, Piece, PlugShape, Role, Seat, SeatSort
 from layout.parts.link import link
 from layout.parts.reading import Told
 from layout.parts.wish import Wish
@@ -95,6 +97,10 @@ class Card:
         least_mm=20,
         most_mm=450,
     )
+    plug_kind: ConnectorKind = field.choice("power plug", ConnectorKind.CARD_8)
+    plug_shape: PlugShape = field.choice(
+        "straight, or angled: a right-angle plug or adapter", PlugShape.STRAIGHT
+    )
     plug_reach: Figure = field.length(
         "how far the mated plug stands beyond the card, before its cable's bend",
         cards.PLUG_BEYOND_CARD,
@@ -122,6 +128,7 @@ class Card:
             raise PartError(
                 field="height", found=f"{self.height.mm:g} mm", right="over the slot"
             )
+        check_kind(self.plug_kind)
         at = self.plug_from_bracket
         if at is not None and at.mm > self.length.mm:
             raise PartError(
@@ -185,9 +192,22 @@ class Card:
             ),
             links=links,
         )
+        plug = self._plug(links)
         riser = (_riser(),) if wish.sort is SeatSort.RISER else ()
-        pieces = (body, self._bracket(), *self._plug(links), *riser)
-        return Form(pieces=pieces, size=f"{self.length.mm:g} long")
+        return Form(
+            pieces=(body, self._bracket(), *plug, *riser),
+            size=f"{self.length.mm:g} long",
+            plugs=tuple(
+                mated(
+                    each,
+                    self.plug_kind,
+                    self.plug_shape,
+                    ahead=self.plug is PlugAt.FAR_END,
+                    size_mm=(self.plug_width.mm, self.plug_thickness.mm),
+                )
+                for each in plug
+            ),
+        )
 
     @property
     def _bracket_length(self) -> Figure:

@@ -9,7 +9,8 @@ from typing import ClassVar
 from layout.geometry.solid import block
 from layout.geometry.space import Axis, Direction
 from layout.parts import field
-from layout.parts.form import Form, Piece, Role, Seat, SeatSort
+from layout.parts.drive_plugs import drive_plugs
+from layout.parts.form import Form, Piece, PlugShape, Role, Seat, SeatSort
 from layout.parts.link import link
 from layout.parts.wish import Wish
 from layout.standards.drives import SIZES
@@ -48,6 +49,8 @@ class Drive:
         "the cage's key, where several have such a place", None
     )
 
+    plug: PlugShape = field.choice("its plugs: straight, or angled", PlugShape.STRAIGHT)
+
     def wishes(self) -> tuple[Wish, ...]:
         """Return the place."""
         usual = _IN_A_CAGE if self.size is DriveShape.LARGE else ()
@@ -69,18 +72,21 @@ class Drive:
             if behind
             else block(x, (0.0, height.mm), along)
         )
+        links = (
+            link("drive height", height, out),
+            link("drive length", usual.length, long),
+            link("drive width", usual.width, Axis.DEPTH),
+        )
+        flat = (Direction.DOWN, Direction.UP)
         return Form(
-            pieces=(
-                Piece(
-                    name="",
-                    role=Role.DRIVE,
-                    solids=(lying,),
-                    links=(
-                        link("drive height", height, out),
-                        link("drive length", usual.length, long),
-                        link("drive width", usual.width, Axis.DEPTH),
-                    ),
-                ),
-            ),
+            pieces=(Piece(name="", role=Role.DRIVE, solids=(lying,), links=links),),
             size=f"{self.size.value} in",
+            plugs=drive_plugs(
+                long_mm=usual.length.mm,
+                high_mm=height.mm,
+                ends=flat if behind else (Direction.TRAY, Direction.PANEL),
+                up=Direction.TRAY if behind else Direction.UP,
+                shape=self.plug,
+                links=links,
+            ),
         )

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from layout.geometry.solid import Solid
 from layout.geometry.space import Axis, Box, Direction, Vector
 from layout.geometry.turn import UPRIGHT, Turn
+from layout.parts.connector import ConnectorKind
 from layout.parts.screws import Screws
 from layout.standards.figure import Figure
 
@@ -22,6 +23,8 @@ __all__ = [
     "Form",
     "Link",
     "Piece",
+    "Plug",
+    "PlugShape",
     "Role",
     "Seat",
     "SeatSort",
@@ -218,6 +221,53 @@ class Seat:
     screws: Screws | None = None
 
 
+class PlugShape(Enum):
+    """Whether the cable leaves a plug straight on, or already turned."""
+
+    STRAIGHT = "straight"
+    ANGLED = "angled"  # a right-angle plug, or an adapter
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Plug:
+    """A mated plug of a part, at the origin of the seat the part sits on.
+
+    Plugs of one name are one plug that may be at either place: a drive can be turned.
+
+    Parameters
+    ----------
+    name : str
+        Of the body the plug belongs to; empty for the part's main body.
+    kind : ConnectorKind
+    at_mm : Vector
+        Middle of the plug's end, where its wires leave.
+    out : Direction
+        Which way the plug is pulled.
+    along : Axis
+        The axis along which the plug is long.
+    size_mm : (float, float)
+        The plug's section: along that axis, and across.
+    body_mm : float
+        Length of the plug where no body of the part holds it yet.
+    passes : frozenset of Role
+        Walls that are open behind this plug.
+    sockets : int
+        How many of its kind stand side by side in the section.
+    """
+
+    name: str
+    kind: ConnectorKind
+    at_mm: Vector
+    out: Direction
+    along: Axis
+    size_mm: tuple[float, float]
+    body_mm: float = 0.0
+    shape: PlugShape = PlugShape.STRAIGHT
+    passes: frozenset[Role] = frozenset()
+    links: tuple[Link, ...] = ()
+    sockets: int = 1
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Form:
     """A part made for its seat: its bodies and the seats it offers in turn.
@@ -225,7 +275,7 @@ class Form:
     ``size`` is the governing size for a label, such as ``165 high``.  ``openings``
     are the holes in the part's walls that any other part may enter.  ``screws`` are
     the holes by which it is fixed to its seat, ``kits`` those in a cooler's box; None
-    where the file says nothing of them.
+    where the file says nothing of them.  ``plugs`` are those whose cables need room.
     """
 
     pieces: tuple[Piece, ...]
@@ -235,3 +285,4 @@ class Form:
     notes: tuple[str, ...] = ()
     screws: Screws | None = None
     kits: tuple[Kit, ...] | None = None
+    plugs: tuple[Plug, ...] = ()

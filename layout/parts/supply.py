@@ -9,11 +9,22 @@ from typing import ClassVar
 from layout.geometry.solid import Solid, block
 from layout.geometry.space import Axis, Direction, Vector
 from layout.parts import field
+from layout.parts.connector import ConnectorKind
 from layout.parts.errors import PartError
-from layout.parts.form import BEHIND_TRAY, Form, Link, Piece, Role, Seat, SeatSort
+from layout.parts.form import (
+    BEHIND_TRAY,
+    Form,
+    Link,
+    Piece,
+    Plug,
+    Role,
+    Seat,
+    SeatSort,
+)
 from layout.parts.link import link
 from layout.parts.reading import Readings
 from layout.parts.wish import Wish
+from layout.standards.connectors import OUTLINES
 from layout.standards.figure import Figure, practice
 from layout.standards.supplies import FORMS, PLUGS
 
@@ -131,6 +142,8 @@ class Supply:
             link("supply width", wide, Axis.WIDTH),
         )
         reach = self.cable_depth or _REACH[self.cables]
+        plugs_link = _plugs(reach)
+        leads = self._leads(low, top, reach.mm, tray=_to_tray(seat))
         return Form(
             pieces=(
                 Piece(name="", role=Role.SUPPLY, solids=(_box(low, top),), links=links),
@@ -143,12 +156,30 @@ class Supply:
                 Piece(
                     name="leads",
                     role=Role.SUPPLY_LEADS,
-                    solids=(self._leads(low, top, reach.mm, tray=_to_tray(seat)),),
-                    links=(*links, _plugs(reach)),
+                    solids=(leads,),
+                    links=(*links, plugs_link),
                 ),
             ),
             size=f"{length.mm:g} long",
             notes=() if seat.turn.depth is Direction.FRONT else (_INSIDE_INLET,),
+            plugs=(self._field(leads, (*links, plugs_link)),),
+        )
+
+    def _field(self, leads: Solid, links: tuple[Link, ...]) -> Plug:
+        """Return the thickest lead, in the middle of the field or of the exit."""
+        low, high = leads.bounds.low, leads.bounds.high
+        outline = OUTLINES["24-pin power, lying"]
+        return Plug(
+            name="leads",
+            kind=ConnectorKind.MAIN,
+            at_mm=(high[0], (low[1] + high[1]) / 2, (low[2] + high[2]) / 2),
+            out=Direction.FRONT,
+            along=Axis.WIDTH,
+            size_mm=(
+                min(outline.length.mm, high[2] - low[2]),
+                min(outline.width.mm, high[1] - low[1]),
+            ),
+            links=links,
         )
 
     def _own_intake(self, seat: Seat) -> Direction:

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from layout.geometry.turn import UPRIGHT, Turn
-from layout.parts.form import Allowance, FanRow, Form, Link, Piece, Seat
+from layout.parts.form import Allowance, FanRow, Form, Link, Piece, Plug, Seat
 
 __all__ = ["turned"]
 
@@ -28,6 +28,17 @@ def turned(form: Form, turn: Turn) -> Form:
         pieces=tuple(_piece(each, turn) for each in form.pieces),
         seats=tuple(_seat(each, turn) for each in form.seats),
         openings=_allowances(form.openings, turn),
+        plugs=tuple(_plug(each, turn) for each in form.plugs),
+    )
+
+
+def _plug(plug: Plug, turn: Turn) -> Plug:
+    return replace(
+        plug,
+        at_mm=turn.vector(plug.at_mm),
+        out=turn.direction(plug.out),
+        along=turn.axis(plug.along),
+        links=_links(plug.links, turn),
     )
 
 

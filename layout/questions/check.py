@@ -13,6 +13,7 @@ from layout.geometry.relation import Bound, Relation, State
 from layout.geometry.space import Axis
 from layout.questions.advice import advice
 from layout.questions.asked import CASE, Question, asked, pairs_of_parts, unnamed
+from layout.questions.bends import bends
 from layout.questions.beside import beside
 from layout.questions.finding import Check, Finding, Group, Verdict
 from layout.questions.measure import needed, told
@@ -64,7 +65,8 @@ def check(
         answers += (_answers if every_pair else _clashes)(build, crowd, rest)
     made = (_finding(each, stacking) for each in _governing(answers))
     others = beside(build, groups, every=every_pair)
-    findings = sorted((*made, *others.findings), key=_worst_first)
+    more = bends(build, stacking=stacking) if Group.DISTANCE in groups else ()
+    findings = sorted((*made, *others.findings, *more), key=_worst_first)
     return Check(
         build=build.name,
         verdict=findings[0].verdict if findings else Verdict.CLEAR,

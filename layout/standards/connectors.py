@@ -7,15 +7,18 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Final
 
-from layout.standards.figure import Figure, memory, seen
+from layout.standards.cards import PLUG_STRAIGHT_RUN
+from layout.standards.figure import Figure, memory, practice, seen
 from layout.standards.sources import CONNECTOR_CHAPTER, FOOTPRINTS
 
 __all__ = [
+    "ANGLED_DRIVE_PLUG",
     "DATA_CONTACT_PITCH",
     "OUTLINES",
     "POWER_PITCH",
     "POWER_ROW_PITCH",
     "ROOM_ABOVE_INTERNAL_USB",
+    "STRAIGHT_RUNS",
     "Outline",
 ]
 
@@ -61,6 +64,11 @@ OUTLINES: Final[Mapping[str, Outline]] = MappingProxyType(
             _recalled("drive data plug", (14.0, 6.0, 20.0)),
             _recalled("drive power plug", (25.0, 6.0, 20.0)),
             _recalled("19-pin internal USB", (27.0, 9.0)),
+            _recalled("20-pin internal USB", (13.0, 6.5)),
+            _recalled("9-pin internal USB", (12.7, 5.1)),
+            _recalled("front panel", (12.7, 5.1)),
+            _recalled("audio", (12.7, 5.1)),
+            _recalled("12V-2x6 plug", (22.0, 10.0)),
         )
     }
 )
@@ -71,3 +79,34 @@ DATA_CONTACT_PITCH: Final = seen(1.27, CONNECTOR_CHAPTER)
 ROOM_ABOVE_INTERNAL_USB: Final = memory(
     37.5, "35 to 40 above the board for the stiff 19-pin cable, from memory", 2.5
 )
+
+ANGLED_DRIVE_PLUG: Final = memory(
+    10.0, "an angled drive plug stands 8 to 12 out, from memory", 2.0, assumed=True
+)
+
+_CRIMPED: Final = practice(5.0, 2.0, assumed=True)
+_SMALL: Final = practice(3.0, 1.0, assumed=True)
+_MOULDED: Final = practice(2.0, 1.0, assumed=True)
+
+STRAIGHT_RUNS: Final[Mapping[str, Figure]] = MappingProxyType(
+    {
+        "12V-2x6": PLUG_STRAIGHT_RUN,
+        **dict.fromkeys(
+            (
+                "24-pin",
+                "8-pin processor power",
+                "8-pin card power",
+                "6-pin card power",
+                "drive power",
+            ),
+            _CRIMPED,
+        ),
+        **dict.fromkeys(
+            ("3-pin fan", "4-pin fan", "5 V light", "12 V light", "front panel"), _SMALL
+        ),
+        **dict.fromkeys(
+            ("drive data", "9-pin USB", "19-pin USB", "20-pin USB", "audio"), _MOULDED
+        ),
+    }
+)
+"""From a plug's end to where its cable may bend, by the kind of connector."""

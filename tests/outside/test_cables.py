@@ -7,6 +7,8 @@ import math
 import pytest
 
 from layout.parts.cable import Cable, Strands
+from layout.parts.connector import ConnectorKind
+from layout.parts.leads import CABLES
 from layout.standards.bends import BENDS, BendRule, bend_length_mm
 from layout.standards.packings import PACKINGS, bundle_mm, mixed_bundle_mm
 from layout.standards.wires import MOST_GAUGE, SOLID, STRANDED, solid_mm
@@ -140,3 +142,10 @@ def test_bend_rules_are_the_published_multiples(
 ) -> None:
     radius_mm = BENDS[rule].radius_mm(wire_mm=0.5, bundle_mm=2.0)
     assert radius_mm == pytest.approx(2.0 * diameters)
+
+
+# ATX 3.0 guide, 5.2.2 (seen): 12 wires of 16 and 4 of 28 to the 12V-2x6 plug, 18 to
+# the 8-pin one.
+def test_power_leads_have_the_published_wires() -> None:
+    assert CABLES[ConnectorKind.CARD_16].strands == (Strands(12, 16), Strands(4, 28))
+    assert CABLES[ConnectorKind.CARD_8].strands == (Strands(8, 18),)

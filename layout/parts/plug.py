@@ -1,0 +1,145 @@
+"""The room a plug's cable needs: plug, straight run and quarter bend as one body."""
+
+from __future__ import annotations
+
+from layout.geometry.bend import QuarterBend
+from layout.geometry.solid import Solid, block
+from layout.geometry.space import Axis, Direction, Vector
+from layout.parts.cable import Cable
+from layout.parts.form import Plug, PlugShape
+from layout.parts.leads import CABLES, straight_run
+
+__all__ = ["cable_of", "deep_mm", "face_reach_mm", "leaves", "room", "run_mm"]
+
+Span = tuple[float, float]
+
+
+def cable_of(plug: Plug) -> Cable:
+    """Return what leaves the plug."""
+    return CABLES[plug.kind].times(plug.sockets)
+
+
+def run_mm(plug: Plug) -> float:
+    """Return how far the cable runs straight before it may bend."""
+    return straight_run(plug.kind).mm
+
+
+def leaves(plug: Plug) -> tuple[Direction, ...]:
+    """Return the ways the cable may go; from an angled plug to its broad sides."""
+    straight = plug.shape is PlugShape.STRAIGHT
+    return tuple(
+        each
+        for each in Direction
+        if each.axis is not plug.out.axis and (straight or each.axis is not plug.along)
+    )
+
+
+def room(plug: Plug, to: Direction, *, straight_mm: float) -> tuple[Solid, ...]:
+    """Return plug, straight run and bend where the cable leaves one way.
+
+    The cable spreads into the width its plug has across the bend.
+    """
+    body = (_box(plug, -plug.body_mm, 0.0),) if plug.body_mm else ()
+    (flat,) = set(Axis) - {plug.out.axis, to.axis}
+    section = cable_of(plug).flat_mm(_size_mm(plug, flat))
+    if plug.shape is PlugShape.ANGLED:
+        return (*body, _stub(plug, to, straight_mm=straight_mm, section=section))
+    x, y, z = (
+        at + straight_mm * step
+        for at, step in zip(plug.at_mm, plug.out.vector, strict=True)
+    )
+    bend = QuarterBend(
+        at_mm=(x, y, z),
+        out=plug.out,
+        to=to,
+        inside_mm=cable_of(plug).inside_radius_mm,
+        thick_mm=section[0],
+        wide_mm=section[1],
+    )
+    run = (_box(plug, 0.0, straight_mm),) if straight_mm else ()
+    return (*body, *run, *bend.solids, *_leg(plug, bend))
+
+
+def _leg(plug: Plug, bend: QuarterBend) -> tuple[Solid, ...]:
+    """Return the cable from its bend's end until it has come out beside the plug."""
+    ends_mm = bend.inside_mm + bend.thick_mm / 2
+    out_mm = _size_mm(plug, bend.to.axis) / 2 + bend.thick_mm
+    if out_mm <= ends_mm:
+        return ()
+    spans = {
+        bend.to.axis: (ends_mm * bend.to.sign, out_mm * bend.to.sign),
+        bend.out.axis: (
+            bend.inside_mm * bend.out.sign,
+            bend.outside_mm * bend.out.sign,
+        ),
+        bend.flat: (-bend.wide_mm / 2, bend.wide_mm / 2),
+    }
+    x, y, z = (
+        (at + min(spans[axis]), at + max(spans[axis]))
+        for axis, at in zip(Axis, bend.at_mm, strict=True)
+    )
+    return (block(x, y, z),)
+
+
+def deep_mm(plug: Plug, to: Direction, *, straight_mm: float) -> float:
+    """Return how far plug, straight run and bend stand out of the socket."""
+    if plug.shape is PlugShape.ANGLED:
+        return plug.body_mm
+    (flat,) = set(Axis) - {plug.out.axis, to.axis}
+    thick_mm, _ = cable_of(plug).flat_mm(_size_mm(plug, flat))
+    return plug.body_mm + straight_mm + cable_of(plug).inside_radius_mm + thick_mm
+
+
+def face_reach_mm(plug: Plug, towards: Vector) -> float:
+    """Return how far along a unit vector the face reaches that the plug stands on.
+
+    What the cable needs beyond it that way is its plug, run and bend.
+    """
+    ends = zip(towards, *_corners(plug, -plug.body_mm, -plug.body_mm), strict=True)
+    return sum(max(part * low, part * high) for part, low, high in ends)
+
+
+def _size_mm(plug: Plug, axis: Axis) -> float:
+    long_mm, across_mm = plug.size_mm
+    return long_mm if axis is plug.along else across_mm
+
+
+def _corners(plug: Plug, near_mm: float, far_mm: float) -> tuple[Vector, Vector]:
+    """Return the corners of the plug's section between two depths along it."""
+    spans = _spans(plug, near_mm, far_mm)
+    (x0, x1), (y0, y1), (z0, z1) = spans
+    return (x0, y0, z0), (x1, y1, z1)
+
+
+def _spans(plug: Plug, near_mm: float, far_mm: float) -> tuple[Span, Span, Span]:
+    out = []
+    for axis, at in zip(Axis, plug.at_mm, strict=True):
+        half_mm = _size_mm(plug, axis) / 2
+        ends = (at - half_mm, at + half_mm)
+        if axis is plug.out.axis:
+            ends = (at + plug.out.sign * near_mm, at + plug.out.sign * far_mm)
+        out.append((min(ends), max(ends)))
+    x, y, z = out
+    return x, y, z
+
+
+def _box(plug: Plug, near_mm: float, far_mm: float) -> Solid:
+    return block(*_spans(plug, near_mm, far_mm))
+
+
+def _stub(
+    plug: Plug, to: Direction, *, straight_mm: float, section: tuple[float, float]
+) -> Solid:
+    """Return the straight run beside an angled plug, level with its end."""
+    thick_mm, wide_mm = section
+    half_mm = _size_mm(plug, to.axis) / 2
+    spans = []
+    for axis, at in zip(Axis, plug.at_mm, strict=True):
+        ends = (at - wide_mm / 2, at + wide_mm / 2)
+        if axis is plug.out.axis:
+            ends = (at, at - plug.out.sign * thick_mm)
+        elif axis is to.axis:
+            ends = (at + to.sign * half_mm, at + to.sign * (half_mm + straight_mm))
+        spans.append((min(ends), max(ends)))
+    x, y, z = spans
+    return block(x, y, z)

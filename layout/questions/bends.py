@@ -1,0 +1,176 @@
+"""Find for every cable the way it may leave its plug with the most room to bend."""
+
+from __future__ import annotations
+
+from itertools import groupby
+
+from layout.build.placed import Build, PlacedBody
+from layout.geometry.space import Axis, Direction, Vector
+from layout.parts.form import Plug, PlugShape
+from layout.parts.leads import straight_run
+from layout.parts.plug import cable_of, face_reach_mm
+from layout.questions.advice import spoken
+from layout.questions.finding import Finding, Group, Verdict
+from layout.questions.measure import needed, told
+from layout.questions.readings import readings
+from layout.questions.tolerance import (
+    ALLOWED_MM,
+    RSS,
+    Stacking,
+    assumed_in,
+    links_between,
+    tolerance_mm,
+)
+from layout.questions.ways import (
+    Answer,
+    Way,
+    answers,
+    reach_mm,
+    towards_limit,
+    ways_of,
+)
+
+__all__ = ["bends"]
+
+
+def bends(build: Build, *, stacking: Stacking = RSS) -> tuple[Finding, ...]:
+    """Return one finding for each rule and part: its plug with the least to spare."""
+    ways = list(ways_of(build))
+    if not ways:
+        return ()
+    found = sorted(answers(build, ways), key=lambda each: each.way.of)
+    best = [
+        max(same, key=lambda each: each.spare_mm)
+        for _, same in groupby(found, key=lambda each: each.way.of)
+    ]
+    least: dict[tuple[str, str], Answer] = {}
+    for each in best:
+        key = each.way.of[:2]
+        if key not in least or each.spare_mm < least[key].spare_mm:
+            least[key] = each
+    return tuple(_finding(each, stacking) for each in least.values())
+
+
+def _finding(answer: Answer, stacking: Stacking) -> Finding:
+    way, limit = answer.way, answer.limit
+    rule, plug = way.rule, way.plug
+    towards = towards_limit(answer)
+    face_mm = face_reach_mm(plug, towards)
+    need_mm = max(0.0, -answer.spare_mm, reach_mm(answer, towards) - face_mm)
+    gap_mm = need_mm + answer.spare_mm
+    to_mm = _on_limit(answer, towards, face_mm + gap_mm)
+    x, y, z = (at - gap_mm * part for at, part in zip(to_mm, towards, strict=True))
+    me = PlacedBody(
+        part=way.placed.part,
+        body=way.body,
+        role=rule.on,
+        where=None,
+        chain=way.placed.chain,
+    )
+    links = links_between(me, limit)
+    scatter_mm = tolerance_mm(links, towards, stacking)
+    verdict = _verdict(answer.spare_mm, scatter_mm)
+    assumed = assumed_in(links, towards)
+    return Finding(
+        id=f"{rule.name}:{way.placed.part}",
+        rule=rule.name,
+        group=Group.DISTANCE,
+        a=way.placed.name,
+        b=limit.name,
+        gap_mm=gap_mm,
+        need_mm=need_mm,
+        tolerance_mm=scatter_mm,
+        margin_mm=answer.spare_mm,
+        verdict=verdict,
+        axis=_axis(towards),
+        from_mm=(x, y, z),
+        to_mm=to_mm,
+        overlap=None,
+        assumed=tuple(each.name for each in assumed),
+        readings=readings(links, towards),
+        rests_on=assumed,
+        why=f"{_told(way)}; {rule.why}",
+        source=_source(plug),
+        advice=_advice(
+            answer,
+            verdict,
+            need_mm=need_mm,
+            measure=tuple(map(told, needed(answer.spare_mm, assumed))),
+        ),
+    )
+
+
+def _verdict(spare_mm: float, scatter_mm: float) -> Verdict:
+    if spare_mm < -ALLOWED_MM:
+        return Verdict.SHORT
+    return Verdict.TIGHT if spare_mm - scatter_mm < -ALLOWED_MM else Verdict.CLEAR
+
+
+def _on_limit(answer: Answer, towards: Vector, reach_mm: float) -> Vector:
+    """Return the point on what limits the cable; for an overlap, before its plug."""
+    witness = answer.relation.witness
+    if witness is not None:
+        return witness.to_mm
+    x, y, z = (
+        reach_mm * part if part else at
+        for part, at in zip(towards, answer.way.plug.at_mm, strict=True)
+    )
+    return x, y, z
+
+
+def _axis(towards: Vector) -> Axis | None:
+    along = [axis for axis, part in zip(Axis, towards, strict=True) if abs(part) > 1e-9]
+    return along[0] if len(along) == 1 else None
+
+
+_WAYS = {
+    Direction.REAR: "to the rear",
+    Direction.FRONT: "to the front",
+    Direction.DOWN: "downwards",
+    Direction.UP: "upwards",
+    Direction.TRAY: "to the tray",
+    Direction.PANEL: "to the side panel",
+}
+
+
+def _told(way: Way) -> str:
+    """Return which cable it is, how it leaves and what room it takes."""
+    plug = way.plug
+    if plug.shape is PlugShape.ANGLED:
+        how = f"angled plug, {way.straight_mm:.0f} straight beside it"
+    else:
+        inside_mm = cable_of(plug).inside_radius_mm
+        how = f"{way.straight_mm:.0f} straight, then a bend of {inside_mm:.1f} inside"
+    return f"{plug.kind.value} cable leaving {_WAYS[way.to]}: {how}"
+
+
+def _source(plug: Plug) -> str:
+    """Return who says how far a cable runs straight, and how tightly it bends."""
+    run = f"straight run: {straight_run(plug.kind).source}"
+    if plug.shape is PlugShape.ANGLED:
+        return run
+    return f"{run}; bend: {cable_of(plug).bend.source}"
+
+
+def _advice(
+    answer: Answer, verdict: Verdict, *, need_mm: float, measure: tuple[str, ...]
+) -> str:
+    way, limit = answer.way, answer.limit
+    first = f"measure first: {'; '.join(measure)}" if measure else ""
+    if verdict is Verdict.SHORT:
+        text = (
+            f"the {way.plug.kind.value} cable of {spoken(way.placed.name)} has room to "
+            f"bend no way; {_WAYS[way.to]} it wants least: {need_mm:.1f} mm where "
+            f"{need_mm + answer.spare_mm:.1f} lie before {spoken(limit.name)}; "
+            f"{-answer.spare_mm:.1f} mm must give: {way.rule.remedy}"
+        )
+        return f"{text}; {first}" if first else text
+    if first:
+        return first
+    if verdict is Verdict.TIGHT:
+        return (
+            f"the {way.plug.kind.value} cable of {spoken(way.placed.name)} has "
+            f"{answer.spare_mm:.1f} mm to spare before {spoken(limit.name)}, less than "
+            "the figures may be off: measure before ordering"
+        )
+    return ""

@@ -1,0 +1,169 @@
+from __future__ import annotations
+
+import pytest
+
+from layout.geometry.body import Shape
+from layout.geometry.space import Axis, Direction
+from layout.parts.board import Board, BoardShape
+from layout.parts.card import Card, PlugAt
+from layout.parts.connector import ConnectorKind
+from layout.parts.drive import Drive, DriveShape
+from layout.parts.errors import PartError
+from layout.parts.form import Form, Plug, PlugShape, Role, Seat, SeatSort
+from layout.parts.leads import CABLES, straight_run
+from layout.parts.plug import cable_of, deep_mm, face_reach_mm, leaves, room, run_mm
+from layout.parts.supply import Supply
+from layout.standards.figure import given
+
+SEAT = Seat(
+    name="seat", sort=SeatSort.SLOT, at_mm=(0.0, 0.0, 6.35), approach=Direction.TRAY
+)
+BEHIND = Seat(
+    name="seat", sort=SeatSort.DRIVE, at_mm=(0.0, 0.0, 0.0), approach=Direction.PANEL
+)
+
+
+def _made(spec: Board | Card | Drive | Supply, seat: Seat = SEAT) -> Form:
+    return spec.made_for(spec.wishes()[0], seat)
+
+
+def _card(**changes: object) -> Card:
+    given_mm = {"length": given(300.0), "height": given(120.0)}
+    return Card(**{"plug": PlugAt.TOP_EDGE, **given_mm, **changes})  # type: ignore[arg-type]  # fields by name
+
+
+def _kinds(form: Form) -> set[ConnectorKind]:
+    return {each.kind for each in form.plugs}
+
+
+def test_every_kind_has_a_cable_and_a_straight_run() -> None:
+    assert set(CABLES) == set(ConnectorKind)
+    assert all(straight_run(each).mm > 0 for each in ConnectorKind)
+
+
+def test_the_16_contact_plug_runs_straight_for_35_unverified() -> None:
+    run = straight_run(ConnectorKind.CARD_16)
+    assert run.mm == 35.0
+    assert not run.verified
+    assert "from memory" in run.source
+
+
+def test_a_board_has_its_plugs_where_its_connectors_end() -> None:
+    form = _made(Board(socket="AM5"))
+    assert _kinds(form) == {
+        ConnectorKind.MAIN,
+        ConnectorKind.PROCESSOR,
+        ConnectorKind.USB_19,
+        ConnectorKind.DRIVE_DATA,
+        ConnectorKind.AUDIO,
+        ConnectorKind.FAN_4,
+        ConnectorKind.USB_9,
+        ConnectorKind.FRONT_PANEL,
+    }
+    pieces = {piece.name: Shape(piece.solids).bounds for piece in form.pieces}
+    for plug in form.plugs:
+        bounds = pieces[plug.name]
+        i = plug.out.axis.index
+        assert plug.at_mm[i] - plug.body_mm * plug.out.sign == bounds.high[i]
+        assert all(
+            low <= at <= high
+            for axis, low, at, high in zip(
+                Axis, bounds.low, plug.at_mm, bounds.high, strict=True
+            )
+            if axis is not plug.out.axis
+        )
+
+
+def test_a_small_board_has_no_row_of_pins_to_ask_about() -> None:
+    form = _made(Board(form=BoardShape.MINI_ITX, socket="AM5", power_plugs=0))
+    assert ConnectorKind.FRONT_PANEL not in _kinds(form)
+    assert ConnectorKind.PROCESSOR not in _kinds(form)
+
+
+def test_two_processor_plugs_are_one_wide_cable() -> None:
+    one, two = (
+        next(
+            each
+            for each in _made(Board(socket="AM5", power_plugs=count)).plugs
+            if each.kind is ConnectorKind.PROCESSOR
+        )
+        for count in (1, 2)
+    )
+    assert cable_of(two).wires == 2 * cable_of(one).wires
+    assert two.size_mm[0] == pytest.approx(2 * one.size_mm[0])
+    ways = (Direction.UP, Direction.DOWN)
+    assert [deep_mm(one, to, straight_mm=5) for to in ways] == [
+        deep_mm(two, to, straight_mm=5) for to in ways
+    ]
+
+
+@pytest.mark.parametrize(
+    ("place", "out"),
+    [(PlugAt.TOP_EDGE, Direction.PANEL), (PlugAt.FAR_END, Direction.FRONT)],
+)
+def test_a_cards_plug_leaves_where_its_body_ends(place: PlugAt, out: Direction) -> None:
+    form = _made(_card(plug=place))
+    (plug,) = form.plugs
+    (piece,) = (each for each in form.pieces if each.role is Role.CARD_PLUG)
+    assert plug.out is out
+    assert plug.at_mm[out.axis.index] == piece.solids[0].bounds.high[out.axis.index]
+    assert plug.name == piece.name
+
+
+def test_a_card_without_a_plug_asks_nothing() -> None:
+    assert _made(_card(plug=PlugAt.NONE)).plugs == ()
+
+
+def test_a_card_takes_no_other_kind_of_plug() -> None:
+    with pytest.raises(PartError, match="8-pin card power"):
+        _card(plug_kind=ConnectorKind.AUDIO)
+
+
+def test_a_drive_can_be_turned_in_its_cage_and_behind_the_tray() -> None:
+    in_cage, behind = (
+        _made(Drive(size=DriveShape.SMALL), seat) for seat in (SEAT, BEHIND)
+    )
+    assert {each.out for each in in_cage.plugs} == {Direction.TRAY, Direction.PANEL}
+    assert {each.out for each in behind.plugs} == {Direction.UP, Direction.DOWN}
+    # Behind the tray a plug lies between the tray's back and the drive's lid.
+    high_mm = 15.0
+    for plug in behind.plugs:
+        assert -high_mm < plug.at_mm[2] + 3 <= 0.0
+
+
+def test_an_angled_drive_plug_stands_out_less() -> None:
+    straight, angled = (
+        _made(Drive(plug=shape)).plugs[0].body_mm for shape in PlugShape
+    )
+    assert angled < straight
+
+
+def test_the_supplys_lead_leaves_where_its_plugs_end() -> None:
+    form = _made(Supply(cable_depth=given(30.0)))
+    (plug,) = form.plugs
+    assert plug.at_mm[0] == 140.0 + 30.0
+    assert plug.out is Direction.FRONT
+
+
+PLUG = Plug(
+    name="",
+    kind=ConnectorKind.CARD_8,
+    at_mm=(10.0, 20.0, 30.0),
+    out=Direction.PANEL,
+    along=Axis.DEPTH,
+    size_mm=(20.0, 12.0),
+    body_mm=15.0,
+)
+
+
+@pytest.mark.parametrize("to", leaves(PLUG))
+def test_the_room_is_as_deep_as_plug_run_and_bend(to: Direction) -> None:
+    bounds = Shape(room(PLUG, to, straight_mm=run_mm(PLUG))).bounds
+    assert bounds.low[2] == 15.0
+    deep = deep_mm(PLUG, to, straight_mm=run_mm(PLUG))
+    assert bounds.high[2] - bounds.low[2] == pytest.approx(deep, abs=0.06)
+    assert face_reach_mm(PLUG, Direction.PANEL.vector) == 15.0
+    # The cable comes out beside its plug by its own thickness at least.
+    i, sign = to.axis.index, to.sign
+    ends = (bounds.low, bounds.high)
+    assert (ends[sign > 0][i] - PLUG.at_mm[i]) * sign > (10.0 if i == 0 else 6.0)

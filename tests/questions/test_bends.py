@@ -1,0 +1,190 @@
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from layout.build.placed import Build, PlacedBody, PlacedPlug
+from layout.geometry.space import Axis, Direction, Vector
+from layout.parts.connector import ConnectorKind
+from layout.parts.form import Plug, PlugShape, Role
+from layout.parts.plug import cable_of, leaves
+from layout.questions.bends import bends
+from layout.questions.check import check
+from layout.questions.finding import Finding, Verdict
+from layout.questions.plug_rules import PLUG_RULES, PlugRule
+from tests.questions.builds import Span, build_of, link, placed
+
+CARD = Plug(
+    name="plug",
+    kind=ConnectorKind.CARD_8,
+    at_mm=(200.0, 100.0, 100.0),
+    out=Direction.PANEL,
+    along=Axis.DEPTH,
+    size_mm=(20.0, 12.0),
+)
+# 5 straight, 3 x 2.007 inside radius, one layer of 2.007 along the plug's 20 mm: what
+# a builder adds up by hand.
+NEED_MM = 5.0 + 3 * 2.0066 + 2.0066
+
+
+def _card(plug: Plug = CARD, *, chain: Vector | None = None) -> Build:
+    links = (("card", link("plug", chain)),) if chain else ()
+    build = build_of(
+        placed("card", Role.CARD, ((0, 250), (60, 110), (20, 80))),
+        placed("card/plug", Role.CARD_PLUG, ((190, 210), (94, 106), (80, 100))),
+    )
+    return replace(build, plugs=(PlacedPlug(part="card", plug=plug, chain=links),))
+
+
+def _with(build: Build, *bodies: PlacedBody) -> Build:
+    return replace(build, bodies=(*build.bodies, *bodies))
+
+
+def _panel(mm: float) -> PlacedBody:
+    spans: tuple[Span, Span, Span] = ((0, 400), (0, 400), (100 + mm, 102 + mm))
+    return placed("case/side panel", Role.SIDE_PANEL, spans)
+
+
+def _bend(build: Build) -> Finding:
+    (finding,) = bends(build)
+    return finding
+
+
+def test_the_need_is_the_sum_a_builder_does_by_hand() -> None:
+    finding = _bend(_with(_card(), _panel(30)))
+    assert finding.id == "card-plug-bend:card"
+    assert (finding.a, finding.b) == ("card/plug", "case/side panel")
+    assert finding.axis is Axis.WIDTH
+    assert finding.gap_mm == pytest.approx(30.0)
+    assert finding.need_mm == pytest.approx(NEED_MM, abs=0.06)
+    assert finding.margin_mm == pytest.approx(30.0 - NEED_MM, abs=0.06)
+    assert finding.from_mm is not None
+    assert finding.to_mm is not None
+    assert finding.from_mm[2] == pytest.approx(100.0)
+    assert finding.to_mm[2] == pytest.approx(130.0)
+
+
+@pytest.mark.parametrize(
+    ("mm", "verdict"), [(12.9, Verdict.SHORT), (13.1, Verdict.CLEAR)]
+)
+def test_room_for_the_bend_decides(mm: float, verdict: Verdict) -> None:
+    finding = _bend(_with(_card(), _panel(mm)))
+    assert finding.verdict is verdict
+    assert finding.gap_mm == pytest.approx(mm, abs=1e-6)
+
+
+def test_figures_that_may_be_off_make_it_tight() -> None:
+    near = _with(_card(chain=(0.0, 0.0, 3.0)), _panel(15))
+    far = _with(_card(chain=(0.0, 0.0, 3.0)), _panel(17))
+    assert _bend(near).verdict is Verdict.TIGHT
+    assert _bend(far).verdict is Verdict.CLEAR
+
+
+def test_a_cable_that_must_run_straight_wants_more_until_its_plug_is_angled() -> None:
+    straight = replace(CARD, kind=ConnectorKind.CARD_16)
+    angled = replace(straight, shape=PlugShape.ANGLED)
+    finding = _bend(_with(_card(straight), _panel(34)))
+    assert finding.verdict is Verdict.SHORT
+    assert finding.need_mm is not None
+    assert finding.need_mm > 35.0
+    assert "angled plug" in finding.advice
+    assert "from memory" in finding.source
+    assert all(
+        each.verdict is Verdict.CLEAR
+        for each in bends(_with(_card(angled), _panel(34)))
+    )
+
+
+def test_an_angled_plug_needs_the_room_beside_it() -> None:
+    angled = replace(CARD, shape=PlugShape.ANGLED)
+    above = placed("block a", Role.BLOCK, ((150, 250), (107, 120), (90, 200)))
+    below = placed("block b", Role.BLOCK, ((150, 250), (80, 93), (90, 200)))
+    assert leaves(angled) == (Direction.DOWN, Direction.UP)
+    assert bends(_with(_card(angled), above)) == ()
+    assert _bend(_with(_card(angled), above, below)).verdict is Verdict.SHORT
+
+
+WALLS = {
+    Direction.REAR: ((170, 187), (60, 140), (101, 150)),
+    Direction.FRONT: ((213, 230), (60, 140), (101, 150)),
+    Direction.DOWN: ((170, 230), (80, 92), (101, 150)),
+    Direction.UP: ((170, 230), (107, 120), (101, 150)),
+}
+
+
+@pytest.mark.parametrize("open_way", WALLS)
+def test_the_one_way_that_is_open_is_taken(open_way: Direction) -> None:
+    walls = [
+        placed(f"wall {way.name}", Role.BLOCK, spans)
+        for way, spans in WALLS.items()
+        if way is not open_way
+    ]
+    words = {"REAR": "rear", "FRONT": "front", "DOWN": "downwards", "UP": "upwards"}
+    finding = _bend(_with(_card(), _panel(40), *walls))
+    assert finding.verdict is Verdict.CLEAR
+    assert words[open_way.name] in finding.why
+
+
+def test_where_no_way_is_open_the_one_with_least_wanting_is_told() -> None:
+    walls = [placed(f"wall {w.name}", Role.BLOCK, spans) for w, spans in WALLS.items()]
+    finding = _bend(_with(_card(), _panel(40), *walls))
+    assert finding.verdict is Verdict.SHORT
+    wire_mm = cable_of(CARD).wire_mm
+    # It comes out beside its plug by its own thickness; the lower wall leaves 2.0.
+    lower_mm = (6 + wire_mm) - (100 - 92)
+    assert 0.0 < lower_mm < 0.1
+    assert finding.b == "wall DOWN"
+    assert finding.margin_mm == pytest.approx(-lower_mm, abs=0.01)
+    assert "has room to bend no way; downwards it wants least" in finding.advice
+
+
+def test_the_room_is_no_matter() -> None:
+    build = _with(_card(), _panel(5))
+    answer = check(build, with_pairs=True)
+    assert {each.verdict for each in answer.findings if each.overlap} == set()
+    assert answer.pairs is not None
+    assert {each.a for each in answer.pairs} <= {body.name for body in build.bodies}
+
+
+def test_cables_share_room_with_other_plugs() -> None:
+    other = placed(
+        "board/usb", Role.BOARD_CONNECTOR, ((150, 250), (80, 120), (105, 120))
+    )
+    assert bends(_with(_card(), other)) == ()
+
+
+def test_a_need_of_the_file_takes_the_rules_place() -> None:
+    build = replace(_with(_card(), _panel(30)), needs=(("card-plug-bend", 31.0),))
+    finding = _bend(build)
+    assert finding.need_mm == pytest.approx(31.0, abs=0.06)
+    assert finding.verdict is Verdict.SHORT
+
+
+def test_a_board_was_laid_out_with_its_plugs_in_mind_a_module_was_not() -> None:
+    plug = replace(CARD, name="main power", kind=ConnectorKind.MAIN)
+    build = replace(
+        build_of(
+            placed("board", Role.BOARD, ((0, 244), (0, 305), (0, 2))),
+            placed(
+                "board/main power",
+                Role.BOARD_CONNECTOR,
+                ((190, 210), (94, 106), (2, 100)),
+            ),
+            _panel(40),
+        ),
+        plugs=(PlacedPlug(part="board", plug=plug, chain=()),),
+    )
+    own = [
+        placed(f"board/{w.name}", Role.REGULATOR_HEATSINK, s) for w, s in WALLS.items()
+    ]
+    others = [placed(f"module {w.name}", Role.MEMORY, s) for w, s in WALLS.items()]
+    assert _bend(_with(build, *own)).verdict is Verdict.CLEAR
+    assert _bend(_with(build, *others)).verdict is Verdict.SHORT
+
+
+@pytest.mark.parametrize("rule", PLUG_RULES, ids=lambda rule: rule.name)
+def test_every_rule_says_why_and_what_to_do(rule: PlugRule) -> None:
+    assert rule.kinds
+    assert rule.why
+    assert rule.remedy
