@@ -19,7 +19,9 @@ import typer
 from layout.errors import LayoutError
 
 if TYPE_CHECKING:
+    from layout.geometry.space import Axis
     from layout.questions.finding import Check, Group
+    from layout.questions.stretch import Travel
     from layout.questions.tolerance import Stacking
 
 __all__ = ["app", "main"]
@@ -236,6 +238,48 @@ def explain_command(
     raise typer.Exit(FAILS if told.finding.verdict.fails else 0)
 
 
+@app.command("positions", short_help="Which place of a part works, and the best one.")
+def positions_command(
+    path: _Build,
+    *,
+    move: Annotated[
+        list[str],
+        typer.Option("--move", metavar="PART", help="The part; give two at most."),
+    ],
+    along: Annotated[
+        str | None,
+        typer.Option(
+            "--along",
+            metavar="FROM:TO:STEP",
+            help="A stretch of travel in mm from where it stands, not named places.",
+        ),
+    ] = None,
+    axis: Annotated[
+        str | None,
+        typer.Option(
+            "--axis",
+            metavar="AXIS",
+            help="With --along: depth, height or width; without it the seat's own.",
+        ),
+    ] = None,
+    json: _Json = False,
+) -> None:
+    """Tell how a part stands at each of its places, or along a stretch of travel."""
+    from layout.answers.moved import as_json, as_table
+    from layout.files.build_file import read_plan
+    from layout.questions.positions import positions
+    from layout.questions.stretch import stretch
+
+    travel, way = _travel(along, axis, move)
+    plan, _ = read_plan(path)
+    if travel is None:
+        told = positions(plan, move)
+    else:
+        told = stretch(plan, move[0], travel, axis=way)
+    _say(_dumped(as_json(told)) if json else as_table(told, **_page()))
+    raise typer.Exit(0 if told.works else FAILS)
+
+
 @app.command("draw", short_help="Side and top view, to scale, with the gaps.")
 def draw_command(
     paths: _Builds,
@@ -304,6 +348,36 @@ def _stacking(worst_case: bool, sigma: float) -> Stacking:  # noqa: FBT001 (an o
     from layout.questions.tolerance import Stacking
 
     return Stacking(worst_case=worst_case, sigma=sigma)
+
+
+def _travel(
+    along: str | None, axis: str | None, move: list[str]
+) -> tuple[Travel | None, Axis | None]:
+    """Return the stretch that ``--along`` asks for, and the axis of ``--axis``."""
+    from layout.geometry.space import Axis
+    from layout.questions.stretch import Travel
+
+    axes = {each.value: each for each in Axis}
+    if axis is not None and (axis not in axes or along is None):
+        right = "--along beside it" if axis in axes else f"one of {', '.join(axes)}"
+        raise typer.BadParameter(
+            f"found {axis!r}; {right} would be right", param_hint="--axis"
+        )
+    if along is None:
+        return None, None
+    if len(move) > 1:
+        raise typer.BadParameter(
+            "found two parts; one part on a stretch would be right",
+            param_hint="--along",
+        )
+    try:
+        first, last, step = map(float, along.split(":"))
+        travel = Travel(first, last, step)
+    except ValueError as error:
+        told = error if isinstance(error, LayoutError) else None
+        text = told or f"found {along!r}; FROM:TO:STEP, as 0:60:2, would be right"
+        raise typer.BadParameter(str(text), param_hint="--along") from error
+    return travel, axes[axis] if axis else None
 
 
 def _kind(output: Path | None) -> str:

@@ -120,6 +120,18 @@ def test_rules_pick_groups(run: Run, tmp_path: Path) -> None:
         (["check", "--sigma", "0", "b.yaml"], "Invalid value for '--sigma'"),
         (["explain", "b.yaml"], "Missing argument 'ID'"),
         (["explain", "b.yaml", "1", "-o", "x.bmp"], ".svg, .png, .pdf would be right"),
+        (["positions", "b.yaml"], "Missing option '--move'"),
+        (["positions", "b.yaml", "--move", "a", "--along", "0:5"], "as 0:60:2, would"),
+        (["positions", "b.yaml", "--move", "a", "--along", "5:0:1"], "FROM up to TO"),
+        (["positions", "b.yaml", "--move", "a", "--axis", "depth"], "--along beside"),
+        (
+            ["positions", "b.yaml", "--move", "a", "--along", "0:5:1", "--axis", "x"],
+            "one of depth, height, width would be right",
+        ),
+        (
+            ["positions", "b.yaml", "--move", "a", "--move", "b", "--along", "0:5:1"],
+            "one part on a stretch would be right",
+        ),
         (["draw", "b.yaml", "--format", "bmp"], "found 'bmp'; of svg, png, pdf"),
         (["draw", "b.yaml", "b.yaml"], "two builds of one name"),
         (["draw", "b.yaml", "c.yaml", "-o", "x.svg"], "a folder would be right"),
@@ -196,6 +208,46 @@ def test_a_folder_that_cannot_be_written_to(run: Run, tmp_path: Path) -> None:
     ended = run("draw", build, "-o", tmp_path / "file" / "x.svg")
     assert (ended.code, ended.out) == (2, "")
     assert "nothing was touched" in ended.err
+
+
+def test_positions_of_an_example(run: Run) -> None:
+    archive = ROOT / "cases" / "archive-build.yaml"
+    told = json.loads(run("positions", archive, "--move", "cage", "--json").out)
+    assert list(told) == ["moved", "rows", "clear_mm", "best"]
+    assert (told["moved"], told["best"], told["clear_mm"]) == ("cage", "front", [])
+    assert [(row["position"], row["verdict"]) for row in told["rows"]] == [
+        ("rear", "clash"),
+        ("middle", "short"),
+        ("front", "clear"),
+        ("taken out", "clear"),
+    ]
+    assert list(told["rows"][0]) == [
+        "position",
+        "verdict",
+        "least_margin_mm",
+        "limited_by",
+    ]
+    ended = run("positions", archive, "--move", "cage", "--move", "supply")
+    assert (ended.code, "Best: front, intake down" in ended.out) == (0, True)
+    ended = run("positions", archive, "--move", "supply")
+    assert (ended.code, "None works; nearest: intake" in ended.out) == (1, True)
+    ended = run("positions", archive, "--move", "cagee")
+    assert (ended.code, ended.out) == (2, "")
+    assert "cage would be right" in ended.err
+
+
+def test_a_stretch_of_an_example(run: Run) -> None:
+    archive = ROOT / "cases" / "archive-build.yaml"
+    words = ("positions", archive, "--move", "cage", "--along", "-10:90:20")
+    told = json.loads(run(*words, "--json").out)
+    assert [row["position"] for row in told["rows"]] == [-10, 10, 30, 50, 70, 90]
+    ((low, high),) = told["clear_mm"]
+    # by hand: the leads lack 8.0 mm now, the front fans stand 79 mm beyond their need
+    assert (low, high) == pytest.approx((8.0, 79.0), abs=1e-5)
+    assert told["best"] == 50
+    ended = run(*words)
+    assert "Clear: 8.00 to 79.00 mm." in ended.out
+    assert "its rail runs along depth" in " ".join(ended.out.split())
 
 
 def test_a_finding_is_explained_and_drawn(run: Run, tmp_path: Path) -> None:

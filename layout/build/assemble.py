@@ -9,6 +9,7 @@ from typing import Final
 from layout.build.errors import SeatError
 from layout.build.notes import unverified
 from layout.build.placed import Build, Mate, OwnNeed, PlacedBody, PlacedPart
+from layout.build.seats import Offer
 from layout.build.tree import Tree, mates_of
 from layout.geometry.space import ORIGIN
 from layout.parts.block import Block
@@ -20,7 +21,7 @@ from layout.parts.form import Allowance, SeatSort
 from layout.parts.kinds import Spec
 from layout.parts.processor import Processor
 
-__all__ = ["CASE", "Entry", "SeatError", "assemble"]
+__all__ = ["CASE", "Entry", "SeatError", "assemble", "offers"]
 
 CASE: Final = "case"
 """Key of the case among the parts."""
@@ -78,6 +79,16 @@ def assemble(
         case_size_mm=settled(case).size_mm if case else None,
         stands=case.stands if case else Stands.UPRIGHT,
     )
+
+
+def offers(entries: Sequence[Entry], case: Case | None) -> tuple[Offer, ...]:
+    """Return every seat that the case and the parts offer, taken or not."""
+    tree = Tree()
+    if case is not None:
+        tree.stand(CASE, case.form())
+    for entry in sorted((*entries, *_processor(entries)), key=_seat_depth):
+        _place(tree, entry)
+    return tuple(tree.seats.offers)
 
 
 def _place(tree: Tree, entry: Entry) -> None:

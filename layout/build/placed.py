@@ -93,7 +93,10 @@ class Mate:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlacedPart:
-    """One part of the build as a list or a label shows it."""
+    """One part of the build as a list or a label shows it.
+
+    ``hosts`` are the keys of the parts it sits on.
+    """
 
     key: str
     kind: str
@@ -102,6 +105,7 @@ class PlacedPart:
     at_mm: Vector
     approach: Direction | None
     notes: tuple[str, ...] = ()
+    hosts: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -173,3 +177,14 @@ class Build:
     case_name: str | None = None
     case_size_mm: Vector | None = None
     stands: Stands = Stands.UPRIGHT
+
+    def carried_by(self, key: str) -> frozenset[str]:
+        """Return a part's key with those of all that sit on it, or on what does."""
+        carried = {key}
+        while more := {
+            part.key
+            for part in self.parts
+            if part.key not in carried and carried & {*part.hosts}
+        }:
+            carried |= more
+        return frozenset(carried)

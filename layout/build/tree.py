@@ -62,6 +62,7 @@ class Tree:
                 at_mm=first.at_mm if first else ORIGIN,
                 approach=first.seat.approach if first else None,
                 notes=tuple(note for form in forms for note in form.notes),
+                hosts=tuple(dict.fromkeys(offer.host for offer in offers)),
             )
         )
 

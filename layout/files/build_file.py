@@ -8,8 +8,9 @@ from functools import partial, reduce
 from pathlib import Path
 from typing import Final, cast
 
-from layout.build.assemble import CASE, Entry, SeatError, assemble
+from layout.build.assemble import CASE, Entry, SeatError
 from layout.build.placed import Build, OwnNeed
+from layout.build.plan import Plan
 from layout.errors import LayoutError
 from layout.files.case_file import read_case
 from layout.files.errors import (
@@ -34,7 +35,7 @@ from layout.questions.plug_rules import PLUG_RULES
 from layout.questions.rules import RULES
 from layout.standards.figure import Figure
 
-__all__ = ["read_build"]
+__all__ = ["read_build", "read_plan"]
 
 _LONGEST_KEY: Final = 60
 """A name has to find room on a drawing."""
@@ -75,12 +76,34 @@ def read_build(path: Path) -> Build:
     InputError
         With every field that is wrong, each with its file and line.
     """
+    _, build = _read(path)
+    return build
+
+
+def read_plan(path: Path) -> tuple[Plan, Build]:
+    """Return the build that a file describes, before and after it is put in place.
+
+    Raises
+    ------
+    InputError
+        With every field that is wrong, each with its file and line.
+    """
+    return _read(path)
+
+
+def _read(path: Path) -> tuple[Plan, Build]:
     top = Place(path, parse(read_text(path, "a build file"), path))
     file, entries = _checked(top)
-    case = _case(top / "case", file, entries)
-    build = _assembled(top, file, entries=entries, case=case)
+    plan = Plan(
+        name=file.name or path.stem,
+        entries=entries,
+        case=_case(top / "case", file, entries),
+        needs=tuple((rule, figure.mm) for rule, figure in file.needs),
+        own_needs=tuple(map(_own_need, file.own_needs)),
+    )
+    build = _assembled(top, plan)
     refuse_if_any(list(_unknown_bodies(top / "own needs", build)))
-    return build
+    return plan, build
 
 
 def _case(place: Place, file: _BuildFile, entries: tuple[Entry, ...]) -> Case | None:
@@ -134,18 +157,10 @@ def _unknown_rules(place: Place) -> Iterator[InputError]:
                 yield (place / name).error("an unknown rule", nearest(name, known))
 
 
-def _assembled(
-    top: Place, file: _BuildFile, *, entries: tuple[Entry, ...], case: Case | None
-) -> Build:
+def _assembled(top: Place, plan: Plan) -> Build:
     """Return every part in place, or say which field keeps it from its seat."""
     try:
-        return assemble(
-            name=file.name or top.path.stem,
-            entries=entries,
-            case=case,
-            needs=tuple((rule, figure.mm) for rule, figure in file.needs),
-            own_needs=tuple(map(_own_need, file.own_needs)),
-        )
+        return plan.build()
     except SeatError as error:
         part = top / "parts" / error.part
         steps = word_of(error.field).split(".") if error.field else []

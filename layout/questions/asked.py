@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass, replace
 from itertools import combinations
 from typing import Final
@@ -11,7 +11,15 @@ from layout.build.placed import Build, OwnNeed, PlacedBody
 from layout.parts.form import Role
 from layout.questions.rules import NO_INTERFERENCE, RULES, Picked, Rule
 
-__all__ = ["CASE", "Question", "asked", "pairs_of_parts", "unnamed"]
+__all__ = [
+    "CASE",
+    "Question",
+    "asked",
+    "concerning",
+    "pairs_of_parts",
+    "question_id",
+    "unnamed",
+]
 
 CASE: Final = "case"
 """Key of the case, whose bodies are subjects of their own."""
@@ -77,6 +85,35 @@ def _ordered_pairs(
 def _separate(a: PlacedBody, b: PlacedBody) -> bool:
     """Tell whether two bodies can be asked about: parts apart, or both the case's."""
     return a.part != b.part or a.part == CASE
+
+
+def question_id(rule: Rule, a: PlacedBody, b: PlacedBody) -> str:
+    """Return the rule with the parts it is asked of: the stable id of its finding."""
+    names = (rule.name, _subject(a), _subject(b))
+    return ":".join(names[:2] if rule.nearest_only else names)
+
+
+def _subject(body: PlacedBody) -> str:
+    """Return the part's key; the case is too large to be one subject."""
+    return body.name if body.part == CASE else body.part
+
+
+def concerning(
+    build: Build, questions: list[Question], parts: Collection[str]
+) -> list[Question]:
+    """Return the questions whose findings may name some parts.
+
+    A question of other parts is among them where it governs the same finding: of two
+    things before a card only the nearer one is told.
+    """
+    bodies = build.bodies
+    ids = [question_id(q.rule, bodies[q.a], bodies[q.b]) for q in questions]
+    named = {
+        id_
+        for id_, q in zip(ids, questions, strict=True)
+        if bodies[q.a].part in parts or bodies[q.b].part in parts
+    }
+    return [q for id_, q in zip(ids, questions, strict=True) if id_ in named]
 
 
 def unnamed(build: Build, questions: list[Question]) -> list[Question]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 
 from layout.build.placed import Build, PlacedBody
@@ -10,9 +11,16 @@ from layout.geometry.body import Body
 from layout.geometry.crowd import Crowd
 from layout.geometry.query import clearances, relation, relations
 from layout.geometry.relation import Bound, Relation, State
-from layout.geometry.space import Axis
+from layout.geometry.space import Axis, Box
 from layout.questions.advice import advice
-from layout.questions.asked import CASE, Question, asked, pairs_of_parts, unnamed
+from layout.questions.asked import (
+    Question,
+    asked,
+    concerning,
+    pairs_of_parts,
+    question_id,
+    unnamed,
+)
 from layout.questions.bends import bends
 from layout.questions.beside import beside
 from layout.questions.finding import Check, Finding, Group, Verdict
@@ -30,7 +38,7 @@ from layout.questions.tolerance import (
     tolerance_mm,
 )
 
-__all__ = ["ALLOWED_MM", "check"]
+__all__ = ["ALLOWED_MM", "check", "margins", "shared_boxes"]
 
 
 def check(
@@ -40,6 +48,7 @@ def check(
     with_pairs: bool = False,
     groups: frozenset[Group] = frozenset(Group),
     stacking: Stacking = RSS,
+    of: Collection[str] | None = None,
 ) -> Check:
     """Return what clears, what does not, and by how much.
 
@@ -55,18 +64,31 @@ def check(
         Which rules to ask.
     stacking : Stacking
         How tolerances add up; default: by root sum of squares.
+    of : collection of str, optional
+        Keys of parts: only findings that name one of them, at less cost.
     """
     crowd = Crowd.of([each.body for each in build.bodies])
     questions = asked(build)
     wanted = [each for each in questions if each.rule.group in groups]
+    if of is not None:
+        wanted = concerning(build, wanted, of)
     answers = _answers(build, crowd, wanted)
     if Group.DISTANCE in groups:
         rest = unnamed(build, questions)
+        if of is not None:
+            rest = concerning(build, rest, of)
         answers += (_answers if every_pair else _clashes)(build, crowd, rest)
     made = (_finding(each, stacking) for each in _governing(answers))
     others = beside(build, groups, every=every_pair)
     more = bends(build, stacking=stacking) if Group.DISTANCE in groups else ()
-    findings = sorted((*made, *others.findings, *more), key=_worst_first)
+    findings = sorted(
+        (
+            each
+            for each in (*made, *others.findings, *more)
+            if of is None or each.parts & {*of}
+        ),
+        key=_worst_first,
+    )
     return Check(
         build=build.name,
         verdict=findings[0].verdict if findings else Verdict.CLEAR,
@@ -96,13 +118,7 @@ class _Answer:
     @property
     def id(self) -> str:
         """Return the rule with the parts it is asked of."""
-        names = (self.rule.name, _subject(self.a), _subject(self.b))
-        return ":".join(names[:2] if self.rule.nearest_only else names)
-
-
-def _subject(body: PlacedBody) -> str:
-    """Return the part's key; the case is too large to be one subject."""
-    return body.name if body.part == CASE else body.part
+        return question_id(self.rule, self.a, self.b)
 
 
 def _worst_first(finding: Finding) -> tuple[int, float, str]:
@@ -138,17 +154,37 @@ def _beyond_seat(build: Build, answer: _Answer) -> _Answer:
     if answer.relation.state is not State.INTERFERING:
         return answer
     a, b = answer.a, answer.b
-    boxes = [
-        mate.box
-        for mate in build.mates
-        for guest, host in ((a, b), (b, a))
-        if mate.guest == guest.part and mate.role is host.role
-    ]
+    boxes = shared_boxes(build, a, b)
     if not boxes:
         return answer
     rest = a.body.outside(boxes)
     stands = _mated(a.body, b.body) if rest is None else relation(rest, b.body)
     return replace(answer, relation=stands)
+
+
+def shared_boxes(build: Build, a: PlacedBody, b: PlacedBody) -> list[Box]:
+    """Return the volumes in which the seat of one lets the two be together."""
+    return [
+        mate.box
+        for mate in build.mates
+        for guest, host in ((a, b), (b, a))
+        if mate.guest == guest.part and mate.role is host.role
+    ]
+
+
+def margins(build: Build, questions: Sequence[Question]) -> list[tuple[float, Verdict]]:
+    """Return margin and verdict of each question by itself.
+
+    A pair that no rule names and that does not interfere has no margin: infinity.
+    """
+    told = []
+    for each in _answers(build, Crowd.of([b.body for b in build.bodies]), [*questions]):
+        free = each.relation.state is not State.INTERFERING
+        if free and each.rule.name == NO_INTERFERENCE:
+            told.append((math.inf, Verdict.CLEAR))
+        else:
+            told.append((each.margin_mm, _finding(each, RSS).verdict))
+    return told
 
 
 def _mated(a: Body, b: Body) -> Relation:

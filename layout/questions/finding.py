@@ -68,6 +68,12 @@ class Finding:
     readings: tuple[str, ...] = ()
     rests_on: tuple[Assumed, ...] = ()
 
+    @property
+    def parts(self) -> frozenset[str]:
+        """Return the keys of the parts it names."""
+        names = (self.a, self.b) if self.b else (self.a,)
+        return frozenset(name.partition("/")[0] for name in names)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ToOrder:

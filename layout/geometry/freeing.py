@@ -1,0 +1,67 @@
+"""What must give at many shifts at once, where both bodies are made of boxes."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+from numpy.typing import NDArray
+
+from layout.geometry.body import Body
+from layout.geometry.boxes import Boxes
+from layout.geometry.cells import Floats, moved
+from layout.geometry.gap import is_box
+from layout.geometry.interference import worn
+from layout.geometry.overlap import FREEING_CUBE_MM, overlap
+from layout.geometry.space import Vector
+
+__all__ = ["overlaps_mm"]
+
+
+def overlaps_mm(a: Body, b: Body, shifts_mm: Sequence[Vector]) -> Floats:
+    """Return the length of the overlap at every shift of b, as :func:`overlap` does.
+
+    Parameters
+    ----------
+    a : Body
+        Stays where it is.
+    b : Body
+    shifts_mm : sequence of Vector
+        Where b goes; the two must interfere at each.
+
+    Returns
+    -------
+    array of shape (n,), mm
+    """
+    if not len(shifts_mm):
+        return np.empty(0)
+    rows = tuple(moved(each.shape.cells, each.at_mm) for each in (a, b))
+    if not all(is_box(each).all() for each in rows):
+        return np.array([overlap(a, b.moved(each)).mm for each in shifts_mm])
+    still, going = (Boxes.around(worn(each, FREEING_CUBE_MM)) for each in rows)
+    shifts = np.asarray(shifts_mm, float)
+    # Shifts of b at which two cells meet along each axis, shape (3, n, cells, cells).
+    low = still.low[:, None, :, None] - going.high[:, None, None, :]
+    high = still.high[:, None, :, None] - going.low[:, None, None, :]
+    low, high = (each - shifts.T[:, :, None, None] for each in (low, high))
+    meets = (low <= 0.0) & (high >= 0.0)
+    six = [
+        _first_free(*ends, along=meets[(k + 1) % 3] & meets[(k + 2) % 3])
+        for k in range(3)
+        for ends in ((low[k], high[k]), (-high[k], -low[k]))
+    ]
+    shortest: Floats = np.min(six, axis=0)
+    return shortest
+
+
+def _first_free(low: Floats, high: Floats, *, along: NDArray[np.bool_]) -> Floats:
+    """Return how far b must go, in one sense, until it lies in no interval."""
+    count = len(low)
+    low = np.where(along, low, np.inf).reshape(count, -1)
+    high = np.where(along, high, -np.inf).reshape(count, -1)
+    reach = np.zeros(count)
+    while True:
+        further = np.where(low <= reach[:, None], high, 0.0).max(axis=1, initial=0.0)
+        if (further <= reach).all():
+            return np.where(reach > 0.0, reach + FREEING_CUBE_MM, 0.0)
+        reach = np.maximum(reach, further)

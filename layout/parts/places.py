@@ -1,0 +1,187 @@
+"""Where else a part could go: its own description with another place in it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from typing import Final, TypeAlias
+
+from layout.geometry.space import Axis
+from layout.parts.cage import Cage
+from layout.parts.card import Card
+from layout.parts.drive import Drive
+from layout.parts.fan import Fan, MountSide
+from layout.parts.form import BEHIND_TRAY, Seat, SeatSort
+from layout.parts.kinds import Spec
+from layout.parts.liquid_cooler import LiquidCooler
+from layout.parts.low_cooler import LowCooler
+from layout.parts.memory import Memory
+from layout.parts.radiator import PortEnd, Radiator
+from layout.parts.supply import Intake, Supply
+from layout.parts.tower_cooler import TowerCooler
+from layout.parts.twin_tower import TwinTower
+from layout.standards.figure import given
+
+__all__ = ["TAKEN_OUT", "Offered", "Place", "places"]
+
+TAKEN_OUT: Final = "taken out"
+"""The place of a cage that is not in the case."""
+
+Place: TypeAlias = tuple[str, Spec | None]
+"""A place's name, and the part described for it; None: taken out."""
+
+Offered: TypeAlias = tuple[str, Seat]
+"""A seat with the key of the part that offers it."""
+
+_RAISED_MM: Final = range(0, 45, 5)
+"""How far a cooler's front fan is tried higher."""
+_OUTER: Final = " outer"
+
+
+def places(spec: Spec, seats: Sequence[Offered]) -> tuple[Place, ...]:
+    """Return every place of a part among the seats offered, whether free or not.
+
+    Parameters
+    ----------
+    spec : Spec
+        The part as it is now.
+    seats : sequence of (host, Seat)
+        Every seat of the build.
+
+    Returns
+    -------
+    tuple of (name, Spec or None)
+        None for a cage that is taken out; empty for a part with one place alone.
+    """
+    return (*_in_case(spec, seats), *_on_parts(spec, seats))
+
+
+def _in_case(spec: Spec, seats: Sequence[Offered]) -> Iterator[Place]:
+    """Yield the places of what sits in the case itself."""
+    match spec:
+        case Cage():
+            rail = _of(seats, SeatSort.CAGE)
+            yield from ((s.name, replace(spec, position=s.name)) for _, s in rail)
+            yield TAKEN_OUT, None
+        case Fan():
+            yield from _fans(spec, seats)
+        case Radiator():
+            yield from _radiator(spec, seats)
+        case LiquidCooler():
+            every = _radiator(spec.radiator, seats)
+            yield from ((name, replace(spec, radiator=each)) for name, each in every)
+        case Supply():
+            for intake in _turned(spec.intake, seats):
+                yield f"intake {intake.value}", replace(spec, intake=intake)
+
+
+def _on_parts(spec: Spec, seats: Sequence[Offered]) -> Iterator[Place]:
+    """Yield the places of what sits on another part."""
+    match spec:
+        case Card():
+            yield from _card(spec, seats)
+        case Memory():
+            yield from _memory(spec, seats)
+        case Drive():
+            yield from _drive(spec, seats)
+        case TowerCooler() | TwinTower():
+            yield from _raised(spec)
+        case LowCooler() if spec.width.mm != spec.depth.mm:
+            yield "as it is", spec
+            turned = replace(spec, width=spec.depth, depth=spec.width)
+            yield "turned by 90 degrees", turned
+
+
+def _of(seats: Sequence[Offered], sort: SeatSort) -> list[Offered]:
+    return [each for each in seats if each[1].sort is sort]
+
+
+def _on_mounts(
+    seats: Sequence[Offered], asked: tuple[int, int]
+) -> Iterator[tuple[str, str, MountSide, int]]:
+    """Yield name, mount, side and first place of every row that takes the fans."""
+    size, count = asked
+    for _, seat in _of(seats, SeatSort.FANS):
+        mount = seat.name.removesuffix(_OUTER)
+        side = MountSide.INNER if mount == seat.name else MountSide.OUTER
+        for row in seat.rows:
+            firsts = range(1, row.count - count + 2) if row.size_mm == size else ()
+            for first in firsts:
+                place = f", place {first}" if len(firsts) > 1 else ""
+                yield f"{seat.name}{place}", mount, side, first
+
+
+def _fans(spec: Fan, seats: Sequence[Offered]) -> Iterator[Place]:
+    for name, mount, side, place in _on_mounts(seats, (spec.size, spec.count)):
+        yield name, replace(spec, mount=mount, side=side, place=place)
+
+
+def _radiator(
+    spec: Radiator, seats: Sequence[Offered]
+) -> Iterator[tuple[str, Radiator]]:
+    """Yield a radiator's mounts, on each both ways round where that differs."""
+    asked = (spec.usual.frame, spec.usual.fans)
+    ends = tuple(PortEnd) if spec.port_tank is not None else (spec.ports,)
+    for name, mount, side, place in _on_mounts(seats, asked):
+        for end in ends:
+            way = f", ports {end.value}" if len(ends) > 1 else ""
+            moved = replace(spec, mount=mount, side=side, place=place, ports=end)
+            yield f"{name}{way}", moved
+
+
+def _turned(intake: Intake | None, seats: Sequence[Offered]) -> tuple[Intake, Intake]:
+    """Return both ways in which the bay's screws let a supply be turned over."""
+    for pair in _BOTH_WAYS:
+        if intake in pair:
+            return pair
+    bay = [seat for _, seat in _of(seats, SeatSort.SUPPLY)][:1]
+    upright = any(each.turn.depth.axis is Axis.HEIGHT for each in bay)
+    behind = any(each.face == BEHIND_TRAY for each in bay)
+    return _BOTH_WAYS[1 if upright or behind else 0]
+
+
+_BOTH_WAYS: Final = (
+    (Intake.DOWN, Intake.UP),
+    (Intake.PANEL, Intake.TRAY),
+    (Intake.REAR, Intake.FRONT),
+)
+
+
+def _card(spec: Card, seats: Sequence[Offered]) -> Iterator[Place]:
+    """Yield the openings of the case that the board has slots for, and the risers."""
+    counted = tuple(each for each in spec.measured_from if each[0] != "slot")
+    for _, seat in _of(seats, SeatSort.SLOT):
+        number = int(seat.name.removeprefix("slot "))
+        slot = replace(spec, slot=number, riser=None, measured_from=counted)
+        yield seat.name, slot
+    for _, seat in _of(seats, SeatSort.RISER):
+        yield f"riser {seat.name}", replace(spec, riser=seat.name)
+
+
+def _memory(spec: Memory, seats: Sequence[Offered]) -> Iterator[Place]:
+    slots = len(_of(seats, SeatSort.MEMORY))
+    if spec.slot is None and spec.modules < slots:
+        yield "slots that boards want", spec
+    for first in range(1, slots - spec.modules + 2):
+        named = ", ".join(str(first + n) for n in range(spec.modules))
+        slot = "slot" if spec.modules == 1 else "slots"
+        yield f"{slot} {named}", replace(spec, slot=first)
+
+
+def _drive(spec: Drive, seats: Sequence[Offered]) -> Iterator[Place]:
+    offered = _of(seats, SeatSort.DRIVE)
+    names = [seat.name for _, seat in offered]
+    for host, seat in offered:
+        of = f" of {host}" if names.count(seat.name) > 1 else ""
+        cage = None if host == "case" else host
+        yield f"{seat.name}{of}", replace(spec, place=seat.name, cage=cage)
+
+
+def _raised(spec: TowerCooler | TwinTower) -> Iterator[Place]:
+    """Yield the heights of the front fan; without one there is nothing to raise."""
+    if spec.fans < (1 if isinstance(spec, TowerCooler) else 2):
+        return
+    now_mm = spec.fan_raise.mm if spec.fan_raise else 0.0
+    for raised_mm in sorted({now_mm, *map(float, _RAISED_MM)}):
+        name = f"fan raised by {raised_mm:g}" if raised_mm else "fan at its lowest"
+        yield name, replace(spec, fan_raise=given(raised_mm))

@@ -1,0 +1,205 @@
+"""Which place of a part works: every named place, or a stretch of travel."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import product
+from typing import TypeAlias
+
+from layout.build.errors import SeatError
+from layout.build.placed import Build
+from layout.build.plan import Plan
+from layout.geometry.space import Axis
+from layout.geometry.stretches import Stretches
+from layout.parts.places import TAKEN_OUT, Place
+from layout.questions.check import check
+from layout.questions.finding import Check, Finding, Group, Verdict
+from layout.questions.moves import MoveError, places_of
+
+__all__ = ["GROUPS", "Position", "Positions", "Row", "elsewhere", "positions"]
+
+GROUPS = frozenset({Group.DISTANCE, Group.HOLES})
+"""What a position is checked for; leads and plugs follow the part where they can."""
+
+Position: TypeAlias = str | float | tuple[str, ...]
+"""A place's name, a shift in mm, or the names of two parts' places."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Row:
+    """How a part stands at one position: by its own findings and its load's.
+
+    Parameters
+    ----------
+    least_margin_mm : float or None
+        None where nothing is asked there, or the place cannot be had.
+    limited_by : (str, str) or None
+        The two bodies of the least margin, or the part and who has its place.
+    build : Build or None
+        The build with the part there; None where it cannot be, or on a stretch.
+    """
+
+    position: Position
+    verdict: Verdict
+    least_margin_mm: float | None
+    limited_by: tuple[str, str] | None
+    note: str = ""
+    build: Build | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Positions:
+    """Every position of one part, or of two.
+
+    Parameters
+    ----------
+    clear_mm : Stretches
+        The stretches of travel in which nothing is short or clashes: exact, from the
+        geometry.  Empty for named positions.
+    best : Position or None
+        That with the largest least margin; a cage is taken out only where nothing
+        else works.
+    axis : Axis or None
+        Along which a stretch runs, and why.
+    elsewhere : tuple of Finding
+        What fails in the build whatever the position.
+    bends : tuple of Finding
+        Cables without room to bend at the best position of a stretch.
+    """
+
+    build: str
+    moved: tuple[str, ...]
+    rows: tuple[Row, ...]
+    clear_mm: Stretches = ()
+    best: Position | None = None
+    axis: Axis | None = None
+    reason: str = ""
+    elsewhere: tuple[Finding, ...] = ()
+    bends: tuple[Finding, ...] = ()
+
+    @property
+    def works(self) -> bool:
+        """Tell whether nothing fails at some position."""
+        return any(not row.verdict.fails for row in self.rows)
+
+
+def positions(plan: Plan, moved: Sequence[str]) -> Positions:
+    """Return how a part, or two at once, stand at every named position.
+
+    Parameters
+    ----------
+    plan : Plan
+    moved : sequence of str
+        One key or two.
+
+    Raises
+    ------
+    MoveError
+        If there is no such part, or it has one place alone.
+    """
+    if len({*moved}) != len(moved) or len(moved) not in {1, 2}:
+        raise MoveError(
+            f"found {', '.join(moved) or 'no part'} to move; one part or two different "
+            "ones would be right"
+        )
+    every = [places_of(plan, key) for key in moved]
+    rows = tuple(_row(plan, tuple(moved), chosen) for chosen in product(*every))
+    return Positions(
+        build=plan.name,
+        moved=tuple(moved),
+        rows=rows,
+        best=best_of(rows),
+        elsewhere=elsewhere(plan.build(), moved),
+    )
+
+
+def _row(plan: Plan, moved: tuple[str, ...], chosen: tuple[Place, ...]) -> Row:
+    names = tuple(name for name, _ in chosen)
+    position: Position = names[0] if len(names) == 1 else names
+    variant, gone = placed_at(plan, zip(moved, chosen, strict=True))
+    try:
+        build = variant.build()
+    except SeatError as error:
+        by = error.found.partition("taken by ")[2]
+        return Row(
+            position=position,
+            verdict=Verdict.MISSING,
+            least_margin_mm=None,
+            limited_by=_taken(moved, (error.part, by)) if by else None,
+            note=f"found {error.found}",
+        )
+    parts = {key for each in moved for key in build.carried_by(each)} - {*gone}
+    found = check(build, of=parts, groups=GROUPS)
+    with_it = [each for each in gone if each not in moved]
+    note = f"with {', '.join(with_it)}" if with_it else ""
+    return _of_findings(position, found, note=note, build=build)
+
+
+def _taken(moved: Sequence[str], names: tuple[str, str]) -> tuple[str, str]:
+    """Return the part and who has its place, whichever of them was refused."""
+    return names if names[0] in moved else (names[1], names[0])
+
+
+def placed_at(
+    plan: Plan, chosen: Iterator[tuple[str, Place]]
+) -> tuple[Plan, tuple[str, ...]]:
+    """Return the plan with parts at their places, and what was taken out with them."""
+    gone: list[str] = []
+    for key, (_, spec) in chosen:
+        if spec is None:
+            gone += sorted(plan.build().carried_by(key))
+            plan = plan.without(gone)
+        else:
+            plan = plan.changed(key, spec)
+    return plan, tuple(gone)
+
+
+def _of_findings(position: Position, found: Check, *, note: str, build: Build) -> Row:
+    measured = [each for each in found.findings if each.margin_mm is not None]
+    least = min(measured, key=lambda each: each.margin_mm or 0.0, default=None)
+    worst = found.findings[0] if found.findings else None
+    named = worst if worst and worst.verdict is Verdict.MISSING else least
+    return Row(
+        position=position,
+        verdict=found.verdict,
+        least_margin_mm=least.margin_mm if least else None,
+        limited_by=(named.a, named.b or named.rule) if named else None,
+        note=note,
+        build=build,
+    )
+
+
+def best_of(rows: Sequence[Row]) -> Position | None:
+    """Return the position with the largest least margin.
+
+    A cage taken out is the best only where it fails everywhere else: its drives are
+    gone with it.
+    """
+    there = [row for row in rows if TAKEN_OUT not in _names(row.position)]
+    out = [row for row in rows if row not in there and not row.verdict.fails]
+    had = [row for row in there if row.verdict is not Verdict.MISSING]
+    if out and all(row.verdict.fails for row in there):
+        had = out
+    best = max(had, key=_rank, default=None)
+    return best.position if best else None
+
+
+def _rank(row: Row) -> tuple[bool, float]:
+    margin_mm = row.least_margin_mm
+    return not row.verdict.fails, math.inf if margin_mm is None else margin_mm
+
+
+def _names(position: Position) -> tuple[str, ...]:
+    return position if isinstance(position, tuple) else (str(position),)
+
+
+def elsewhere(build: Build, moved: Sequence[str]) -> tuple[Finding, ...]:
+    """Return what fails in the build and names no moved part, in any group."""
+    parts = {key for each in moved for key in build.carried_by(each.partition("/")[0])}
+    return tuple(
+        each
+        for each in check(build).findings
+        if each.verdict.fails and not each.parts & parts
+    )

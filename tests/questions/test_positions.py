@@ -1,0 +1,121 @@
+from __future__ import annotations
+
+import pytest
+
+from layout.build.assemble import Entry
+from layout.build.plan import Plan
+from layout.parts.cage import Cage
+from layout.parts.kinds import Spec
+from layout.parts.places import TAKEN_OUT
+from layout.parts.supply import Intake, Supply
+from layout.parts.tower_cooler import TowerCooler
+from layout.questions.check import check
+from layout.questions.finding import Verdict
+from layout.questions.moves import MoveError
+from layout.questions.positions import GROUPS, Positions, positions
+from tests.build.machines import mm, small_case, tower, tower_case, wet
+
+
+def plan_of(parts: dict[str, Spec], *, small: bool = False) -> Plan:
+    entries = tuple(Entry(key=key, spec=spec) for key, spec in parts.items())
+    return Plan(
+        name="machine", entries=entries, case=small_case() if small else tower_case()
+    )
+
+
+def _names(told: Positions) -> list[object]:
+    return [row.position for row in told.rows]
+
+
+def long_supply() -> dict[str, Spec]:
+    return {**tower(), "supply": Supply(length=mm(180)), "cage": Cage(position="rear")}
+
+
+def test_a_cage_has_every_place_of_its_rail_and_can_be_taken_out() -> None:
+    told = positions(plan_of(long_supply()), ["cage"])
+    assert _names(told) == ["rear", "front", TAKEN_OUT]
+    assert [row.verdict.fails for row in told.rows] == [True, False, False]
+    assert told.rows[0].limited_by == ("supply/leads", "cage")
+    assert told.rows[2].note == "with disk"
+    assert (told.best, told.works) == ("front", True)
+
+
+def test_a_cage_is_taken_out_only_where_nothing_else_works() -> None:
+    parts = {**long_supply(), "supply": Supply(length=mm(280))}
+    assert positions(plan_of(parts), ["cage"]).best == TAKEN_OUT
+
+
+@pytest.mark.parametrize("key", ["cage", "supply", "card", "rear fan", "cooler"])
+def test_a_row_is_what_check_says_of_the_part_there(key: str) -> None:
+    plan = plan_of(tower())
+    told = positions(plan, [key])
+    for row in told.rows:
+        if row.build is None or row.position == TAKEN_OUT:
+            continue
+        parts = row.build.carried_by(key)
+        whole = check(row.build, groups=GROUPS).findings
+        own = [each for each in whole if each.parts & parts]
+        margins = [each.margin_mm for each in own if each.margin_mm is not None]
+        assert row.verdict is (own[0].verdict if own else Verdict.CLEAR)
+        assert row.least_margin_mm == (min(margins) if margins else None)
+
+
+def test_a_fan_has_every_place_of_every_mount_that_takes_it() -> None:
+    told = positions(plan_of(tower()), ["rear fan"])
+    expected = [
+        *(f"front, place {n}" for n in (1, 2, 3)),
+        *(f"front outer, place {n}" for n in (1, 2, 3)),
+        *(f"top, place {n}" for n in (1, 2, 3)),
+        "rear",
+    ]
+    assert _names(told) == expected
+    taken = [row for row in told.rows if row.verdict is Verdict.MISSING]
+    assert [row.limited_by for row in taken] == [("rear fan", "front fans")] * 3
+    assert all("taken by front fans" in row.note for row in taken)
+
+
+def test_a_radiator_goes_on_every_mount_that_takes_it() -> None:
+    told = positions(plan_of(wet()), ["cooler"])
+    assert _names(told) == ["front", "front outer", "top"]
+
+
+def test_a_supply_turns_over() -> None:
+    told = positions(plan_of(tower()), ["supply"])
+    assert _names(told) == ["intake down", "intake up"]
+    on_edge = {**tower(), "supply": Supply(intake=Intake.PANEL)}
+    assert _names(positions(plan_of(on_edge), ["supply"])) == [
+        "intake panel",
+        "intake tray",
+    ]
+
+
+def test_two_parts_at_once_are_every_two_places() -> None:
+    told = positions(plan_of(long_supply()), ["cage", "supply"])
+    assert len(told.rows) == 6
+    assert told.rows[0].position == ("rear", "intake down")
+    assert isinstance(told.best, tuple)
+    assert told.best[0] == "front"
+
+
+def test_what_fails_elsewhere_is_said_and_counts_for_no_position() -> None:
+    cooler = TowerCooler(height=mm(175), width=mm(125), depth=mm(50))
+    parts = {**long_supply(), "cooler": cooler}
+    told = positions(plan_of(parts), ["cage"])
+    assert told.works
+    assert "panel-over-cooler:cooler:case/side panel" in {
+        each.id for each in told.elsewhere
+    }
+
+
+@pytest.mark.parametrize(
+    ("moved", "told"),
+    [
+        (["cagee"], "found no part 'cagee' in the build; cage would be right"),
+        (["board"], "which has one place alone; one of memory, cooler, card, supply"),
+        (["cage", "cage"], "one part or two different ones would be right"),
+        (["cage", "card", "supply"], "one part or two different ones would be right"),
+    ],
+)
+def test_a_part_that_cannot_be_moved_is_refused(moved: list[str], told: str) -> None:
+    with pytest.raises(MoveError, match=told):
+        positions(plan_of(tower()), moved)

@@ -1,0 +1,131 @@
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from layout.build.placed import Build
+from layout.geometry.space import Axis
+from layout.questions.check import check
+from layout.questions.finding import Group, Verdict
+from layout.questions.moves import MoveError
+from layout.questions.stretch import Travel, stretch
+from tests.build.machines import tower, wet
+from tests.questions.test_positions import long_supply, plan_of
+
+MACHINES = {"long supply": long_supply(), "tower": tower(), "wet": wet()}
+
+
+def _moved(build: Build, key: str, along: tuple[Axis, float]) -> Build:
+    carried, (axis, mm) = build.carried_by(key), along
+    x, y, z = (mm if each is axis else 0.0 for each in Axis)
+    return replace(
+        build,
+        bodies=tuple(
+            replace(each, body=each.body.moved((x, y, z)))
+            if each.part in carried
+            else each
+            for each in build.bodies
+        ),
+    )
+
+
+@pytest.mark.parametrize(
+    ("name", "key", "travel"),
+    [
+        ("long supply", "cage", Travel(-80, 90, 17)),
+        ("long supply", "supply", Travel(-5, 120, 12.5)),
+        ("tower", "card", Travel(-45, 25, 7)),
+        ("tower", "cooler", Travel(-10, 30, 4)),
+        ("tower", "front fans", Travel(-60, 60, 13)),
+    ],
+)
+def test_a_stretch_is_what_check_says_at_each_of_its_positions(
+    name: str, key: str, travel: Travel
+) -> None:
+    plan = plan_of(MACHINES[name])
+    build = plan.build()
+    told = stretch(plan, key, travel)
+    assert told.axis is not None
+    for row in told.rows:
+        there = _moved(build, key, (told.axis, float(str(row.position))))
+        found = check(there, groups=frozenset({Group.DISTANCE}))
+        own = [
+            each
+            for each in found.findings
+            if each.parts & build.carried_by(key) and not each.rule.endswith("-bend")
+        ]
+        margins = [each.margin_mm for each in own if each.margin_mm is not None]
+        assert row.verdict is (own[0].verdict if own else Verdict.CLEAR)
+        assert row.least_margin_mm == pytest.approx(
+            min(margins, default=None), abs=1e-5
+        )
+
+
+@pytest.mark.parametrize(
+    ("name", "key"), [("long supply", "cage"), ("tower", "supply"), ("tower", "card")]
+)
+def test_the_clear_stretches_end_exactly_where_a_finding_fails(
+    name: str, key: str
+) -> None:
+    plan = plan_of(MACHINES[name])
+    build = plan.build()
+    travel = Travel(-90, 90, 30)
+    told = stretch(plan, key, travel)
+    assert told.clear_mm
+    assert told.axis is not None
+
+    def fails(mm: float) -> bool:
+        assert told.axis is not None
+        there = _moved(build, key, (told.axis, mm))
+        return check(there, of=build.carried_by(key)).verdict.fails
+
+    for low, high in told.clear_mm:
+        assert not fails((low + high) / 2)
+        for end, outwards in ((low, -1), (high, 1)):
+            assert not fails(end)
+            if end not in {travel.first_mm, travel.last_mm}:
+                assert fails(end + 1e-4 * outwards)
+
+
+def test_the_axis_follows_from_the_seat() -> None:
+    plan = plan_of(tower())
+    travel = Travel(0, 4, 2)
+    assert stretch(plan, "cage", travel).axis is Axis.DEPTH
+    assert stretch(plan, "front fans", travel).axis is Axis.HEIGHT
+    told = stretch(plan, "card", travel)
+    assert (told.axis, told.reason) == (
+        Axis.HEIGHT,
+        "its slots follow one another along height",
+    )
+    assert stretch(plan, "card", travel, axis=Axis.DEPTH).axis is Axis.DEPTH
+
+
+def test_one_body_of_a_part_moves_alone() -> None:
+    told = stretch(plan_of(tower()), "cooler/fan 1", Travel(0, 40, 20))
+    assert told.axis is Axis.WIDTH
+    assert [row.verdict.fails for row in told.rows] == [False, True, True]
+    ((low, high),) = told.clear_mm
+    assert (low, 0 < high < 20) == (0.0, True)
+
+
+@pytest.mark.parametrize("travel", [(5, 0, 1), (0, 5, 0), (0, 5, -1), (0, 1e9, 1)])
+def test_a_travel_that_leads_nowhere_is_refused(
+    travel: tuple[float, float, float],
+) -> None:
+    with pytest.raises(MoveError, match="would be right"):
+        Travel(*travel)
+
+
+@pytest.mark.parametrize("name", ["cooler/fan 9", "fans", "case", "case/floor"])
+def test_an_unknown_part_or_body_is_refused(name: str) -> None:
+    with pytest.raises(MoveError, match="would be right"):
+        stretch(plan_of(tower()), name, Travel(0, 10, 5))
+
+
+def test_of_a_liquid_cooler_the_radiator_travels_and_the_block_stays() -> None:
+    told = stretch(plan_of(wet()), "cooler", Travel(-60, 60, 20))
+    assert told.axis is Axis.HEIGHT
+    limits = {name for row in told.rows for name in row.limited_by or ()}
+    assert "cooler/radiator" in limits
+    assert "cooler/block" not in limits
