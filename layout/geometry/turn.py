@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cache
 from typing import Final
 
 import numpy as np
@@ -57,13 +58,11 @@ class Turn:
     @property
     def width(self) -> Direction:
         """Return where the thing's own panel side looks."""
-        across = np.cross(self.depth.vector, self.height.vector)
-        return _direction(across)
+        return _ends(self.depth, self.height)[2]
 
     def direction(self, own: Direction) -> Direction:
         """Return where one of the thing's own directions looks."""
-        ends = (self.depth, self.height, self.width)
-        looks = ends[own.axis.index]
+        looks = _ends(self.depth, self.height)[own.axis.index]
         return looks if own.sign > 0 else looks.opposite
 
     def axis(self, own: Axis) -> Axis:
@@ -165,6 +164,13 @@ class Turn:
             x, y, z = zip(box.low, box.high, strict=True)
             made.append(block(x, y, z))
         return tuple(made)
+
+
+@cache
+def _ends(depth: Direction, height: Direction) -> tuple[Direction, ...]:
+    """Return where a thing's own front, top and panel side look: right-handed."""
+    across = np.cross(depth.vector, height.vector)
+    return depth, height, _direction(across)
 
 
 def _plain(numbers: Sequence[float]) -> Vector:

@@ -47,8 +47,13 @@ class Picked:
             and (self.elsewhere is None or body.where != self.elsewhere)
             and (self.named is None or self.named in {body.part, body.name})
             and (self.along is None or self.along is body.turn.axis(Axis.DEPTH))
-            and self.looks in {None, body.turn.direction(Direction.DOWN)}
+            and (self.looks is None or self.looks is _underside(body))
         )
+
+
+def _underside(body: PlacedBody) -> Direction:
+    """Return where a body's own underside looks."""
+    return body.turn.direction(Direction.DOWN)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

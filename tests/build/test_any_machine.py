@@ -1,0 +1,179 @@
+"""300 random machines: what holds for every one of them, whatever its layout."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import numpy as np
+import pytest
+import shapely
+
+from layout.build.placed import Build, Fixing, PlacedBody
+from layout.drawing.bodies import items_of
+from layout.drawing.kinds import FILLS
+from layout.drawing.scene import Area, Item
+from layout.drawing.seen import Seen, is_sheet, seen
+from layout.drawing.sheet import planned
+from layout.drawing.style import STYLE
+from layout.drawing.views import View, bounds_of
+from layout.geometry.body import Body, shapes
+from layout.geometry.query import clearances
+from layout.geometry.space import Axis, Direction
+from layout.geometry.turn import OVER, Turn
+from layout.parts.form import Seat, SeatSort
+from tests.build.any_machine import LAYOUTS, Machine, machine
+
+EACH = 43
+"""Machines of each layout: 301 of seven."""
+
+TOUCH_MM = 1e-6
+
+QUARTER = Turn(Direction.FRONT, Direction.PANEL)
+
+
+def machines(layout: str) -> Iterator[Machine]:
+    return (machine(layout, seed) for seed in range(EACH))
+
+
+def test_there_are_three_hundred_of_them() -> None:
+    assert EACH * len(LAYOUTS) >= 300
+
+
+@pytest.mark.parametrize("layout", LAYOUTS)
+def test_every_part_lies_where_its_seat_says(layout: str) -> None:
+    kinds = set()
+    for made in machines(layout):
+        for fixing in made.build.fixings:
+            kinds.add(fixing.sort)
+            off_mm = _off_its_seat_mm(made, fixing)
+            assert abs(off_mm) <= TOUCH_MM, (layout, fixing.part, off_mm)
+    assert len(kinds) > 5
+
+
+@pytest.mark.parametrize("layout", LAYOUTS)
+def test_guests_touch_their_hosts(layout: str) -> None:
+    for made in machines(layout):
+        for fixing in made.build.fixings:
+            if _rests_on_its_host(made, fixing):
+                gap_mm = _gap_mm(made.build, fixing)
+                assert gap_mm <= TOUCH_MM, (layout, fixing.part, fixing.host, gap_mm)
+
+
+@pytest.mark.parametrize("layout", LAYOUTS)
+def test_parts_enter_one_another_only_within_the_seats_volume(layout: str) -> None:
+    for made in machines(layout):
+        assert made.beyond == set()
+
+
+@pytest.mark.parametrize("layout", LAYOUTS)
+@pytest.mark.parametrize("turn", [OVER, QUARTER], ids=["over", "a quarter"])
+def test_turning_the_whole_case_changes_no_gap(layout: str, turn: Turn) -> None:
+    for made in list(machines(layout))[:: 1 if turn is OVER else 4]:
+        bodies = [each.body for each in made.build.bodies]
+        before, after = clearances(bodies), clearances(_turned(bodies, turn))
+        assert (before.interfering == after.interfering).all()
+        assert np.abs(before.gap_mm - after.gap_mm).max() < TOUCH_MM
+
+
+@pytest.mark.parametrize("layout", LAYOUTS)
+def test_the_drawing_draws_every_body_once(layout: str) -> None:
+    for made in machines(layout):
+        drawn = set()
+        for view in _views(made.build):
+            shown = seen(made.build.bodies, view)
+            drawn |= _drawn_once(shown, items_of(shown, STYLE))
+        names = {each.name for each in made.build.bodies}
+        assert names - drawn == set(), layout
+
+
+def _turned(bodies: list[Body], turn: Turn) -> list[Body]:
+    made = shapes([turn.solids(each.shape.solids) for each in bodies])
+    return [
+        Body(name=each.name, shape=shape, at_mm=turn.vector(each.at_mm))
+        for each, shape in zip(bodies, made, strict=True)
+    ]
+
+
+def _views(build: Build) -> tuple[View, ...]:
+    boxes = [each.body.bounds for each in build.bodies]
+    return planned(bounds_of(boxes), in_case=True).views
+
+
+def _drawn_once(shown: tuple[Seen, ...], items: tuple[Item, ...]) -> set[str]:
+    """Return the names that are drawn, or truly hidden; none is filled twice."""
+    areas: dict[str, list[shapely.Polygon]] = {}
+    lines = set()
+    for item in items:
+        if isinstance(item, Area):
+            area = shapely.Polygon(item.outer, item.holes)
+            areas.setdefault(item.ref, []).append(area)
+        else:
+            lines.add(getattr(item, "ref", ""))
+    found = set()
+    for each in shown:
+        name, filled = each.body.name, areas.get(each.body.name, [])
+        whole = each.see_through or is_sheet(each.body)
+        wanted = each.outline if whole else each.visible
+        if each.body.role in FILLS or whole:
+            told = sum(area.area for area in filled)
+            assert told == pytest.approx(wanted.area, abs=0.01), name
+        if filled or name in lines or each.hidden:
+            found.add(name)
+    return found
+
+
+def _on_seat(made: Machine, fixing: Fixing) -> list[PlacedBody]:
+    """Return a part's bodies on one of its seats: a liquid cooler has two."""
+    on_mount = fixing.sort is SeatSort.FANS
+    bodies = [each for each in made.build.bodies if each.part == fixing.part]
+    faces = {seat.face for seat in made.seats.values() if seat.sort is SeatSort.FANS}
+    return [each for each in bodies if (each.where in faces) is on_mount]
+
+
+def _case_seat(made: Machine, fixing: Fixing) -> Seat | None:
+    return made.seats.get(fixing.seat) if fixing.host == "case" else None
+
+
+def _off_its_seat_mm(made: Machine, fixing: Fixing) -> float:
+    """Return how far a part's contact face lies off its seat's plane."""
+    bodies = _on_seat(made, fixing)
+    seat = _case_seat(made, fixing)
+    approach = seat.approach if seat else Direction.TRAY
+    if fixing.sort is SeatSort.DRIVE and seat is None:
+        approach = Direction.DOWN  # a drive lies in its cage
+    index, at_mm = approach.axis.index, bodies[0].body.at_mm
+    main = [each for each in bodies if each.name == bodies[0].name]
+    if fixing.sort is SeatSort.FANS:
+        main = bodies
+    lows = [each.body.bounds.low[index] for each in main]
+    highs = [each.body.bounds.high[index] for each in main]
+    face_mm = max(highs) if approach.sign > 0 else min(lows)
+    return face_mm - at_mm[index]
+
+
+def _rests_on_its_host(made: Machine, fixing: Fixing) -> bool:
+    """Tell whether a seat is a face of its host's own bodies.
+
+    A supply behind the tray may look at no wall, a cage hangs on its rail, and a card
+    or a module ends in its slot's volume.
+    """
+    if fixing.sort in {SeatSort.MEMORY, SeatSort.SLOT, SeatSort.RISER, SeatSort.CAGE}:
+        return False
+    seat = _case_seat(made, fixing)
+    if fixing.sort is SeatSort.SUPPLY and seat is not None:
+        return seat.approach.axis is Axis.DEPTH
+    return True
+
+
+def _gap_mm(build: Build, fixing: Fixing) -> float:
+    """Return the least gap between a part and its host, those that interfere at 0."""
+    guests = [each.body for each in build.bodies if each.part == fixing.part]
+    hosts = [
+        each.body
+        for each in build.bodies
+        if each.part == fixing.host and each.role.is_matter
+    ]
+    pairs = [
+        (i, len(guests) + j) for i in range(len(guests)) for j in range(len(hosts))
+    ]
+    return float(clearances([*guests, *hosts], pairs).gap_mm.min())
