@@ -58,8 +58,10 @@ def test_one_goes_together_comfortably() -> None:
 
 
 def test_one_cooler_keeps_the_panel_from_closing_by_a_few_millimetres() -> None:
-    (finding,) = _failing("newsroom")
+    finding, stated = _failing("newsroom")
     assert finding.rule == "panel-over-cooler"
+    assert stated.rule == "stated-limit"
+    assert stated.margin_mm == pytest.approx(-4.0)
     assert finding.overlap is not None
     assert 0.5 < finding.overlap.mm < 5.0
 
@@ -70,8 +72,10 @@ def test_one_supply_clears_the_cage_only_in_another_position() -> None:
 
 
 def test_one_front_radiator_takes_the_cards_room() -> None:
-    (finding,) = _failing("survey")
+    finding, stated = _failing("survey")
     assert finding.rule == "card-to-front"
+    assert stated.rule == "stated-limit"
+    assert stated.margin_mm == pytest.approx(-2.0)
     assert finding.b == "cooler/fan 2"
 
 

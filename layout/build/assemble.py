@@ -16,6 +16,7 @@ from layout.parts.block import Block
 from layout.parts.board import Board
 from layout.parts.case import Case
 from layout.parts.case_inside import settled
+from layout.parts.case_limits import limits
 from layout.parts.case_stands import Stands
 from layout.parts.form import Allowance, SeatSort
 from layout.parts.kinds import Spec
@@ -78,6 +79,7 @@ def assemble(
         case_name=case.name if case else None,
         case_size_mm=settled(case).size_mm if case else None,
         stands=case.stands if case else Stands.UPRIGHT,
+        limits=limits(case) if case else None,
     )
 
 

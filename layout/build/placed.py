@@ -7,10 +7,12 @@ from dataclasses import dataclass
 from layout.geometry.body import Body
 from layout.geometry.space import Box, Direction, Vector
 from layout.geometry.turn import UPRIGHT, Turn
+from layout.parts.case_limits import Limits
 from layout.parts.case_stands import Stands
 from layout.parts.form import Link, Plug, Role, SeatSort
 from layout.parts.kit import Kit
 from layout.parts.screws import Screws
+from layout.standards.figure import Figure
 
 __all__ = [
     "Build",
@@ -96,6 +98,7 @@ class PlacedPart:
     """One part of the build as a list or a label shows it.
 
     ``hosts`` are the keys of the parts it sits on.
+    ``stated`` holds the figures for which cases state limits: ``card length``, ...
     """
 
     key: str
@@ -106,6 +109,7 @@ class PlacedPart:
     approach: Direction | None
     notes: tuple[str, ...] = ()
     hosts: tuple[str, ...] = ()
+    stated: tuple[tuple[str, Figure], ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -161,6 +165,8 @@ class Build:
         What was derived, defaulted without a verified source, or contradicts itself.
     case_size_mm : Vector or None
         Inside depth, height and width; None for a build of blocks alone.
+    limits : Limits or None
+        What the case's data sheet states to fit.
     stands : Stands
         How the case stands on the desk; bodies lie as if it stood upright.
     """
@@ -177,6 +183,7 @@ class Build:
     case_name: str | None = None
     case_size_mm: Vector | None = None
     stands: Stands = Stands.UPRIGHT
+    limits: Limits | None = None
 
     def carried_by(self, key: str) -> frozenset[str]:
         """Return a part's key with those of all that sit on it, or on what does."""

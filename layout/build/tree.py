@@ -63,6 +63,7 @@ class Tree:
                 approach=first.seat.approach if first else None,
                 notes=tuple(note for form in forms for note in form.notes),
                 hosts=tuple(dict.fromkeys(offer.host for offer in offers)),
+                stated=tuple(each for form in forms for each in form.stated),
             )
         )
 

@@ -12,7 +12,6 @@ from layout.drawing.marks import INKS, MARKS, Spot
 from layout.drawing.scene import Align, Balloon, Ink, Mark, Point, Text
 from layout.drawing.style import Style
 from layout.drawing.words import length
-from layout.questions.finding import Verdict
 
 __all__ = ["balloons", "number_text"]
 
@@ -56,7 +55,7 @@ def _value(spot: Spot) -> str:
     finding = spot.finding
     if finding.overlap is not None:
         return length(finding.overlap.mm)
-    if finding.gap_mm is None or finding.verdict is Verdict.MISSING:
+    if finding.gap_mm is None or finding.b is None:
         return ""
     return length(finding.gap_mm)
 

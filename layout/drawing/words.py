@@ -49,12 +49,19 @@ def outcome(finding: Finding) -> str:
         case Verdict.CLASH:
             return "into one another"
         case Verdict.SHORT:
-            return f"too close by {length(-margin_mm)} mm"
+            return _lacking(finding, -margin_mm)
         case Verdict.TIGHT:
             scatter = length(finding.tolerance_mm or 0.0)
             return f"{length(margin_mm)} mm to spare, sizes may be off by {scatter} mm"
         case _:
             return f"{length(margin_mm)} mm to spare"
+
+
+def _lacking(finding: Finding, short_mm: float) -> str:
+    """Return by how much there is too little, between two or under a stated limit."""
+    if finding.b is None:
+        return f"{length(short_mm)} mm over the case's stated limit"
+    return f"too close by {length(short_mm)} mm"
 
 
 def summary(check: Check) -> str:

@@ -198,6 +198,20 @@ def _headline(check: Check) -> str:
 
 def sentence(finding: Finding) -> str:
     """Return a finding as a sentence for a customer, never as a code word."""
+    if finding.b is None and finding.gap_mm is not None:
+        return _stated(finding)
+    return _between(finding)
+
+
+def _stated(finding: Finding) -> str:
+    """Return a part's size beside the limit that the case states for it."""
+    limit, size = (length(each or 0.0) for each in (finding.gap_mm, finding.need_mm))
+    a = spoken(plain(finding.a))
+    return _begun(f"{a}: {size} mm where the case is stated to take {limit} mm.")
+
+
+def _between(finding: Finding) -> str:
+    """Return how two bodies stand, or what one lacks."""
     a = spoken(plain(finding.a))
     b = spoken(plain(finding.b)) if finding.b else ""
     gap, need = (length(each or 0.0) for each in (finding.gap_mm, finding.need_mm))

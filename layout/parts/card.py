@@ -197,6 +197,7 @@ class Card:
         return Form(
             pieces=(body, self._bracket(), *plug, *riser),
             size=f"{self.length.mm:g} long",
+            stated=(("card length", self.length),),
             plugs=tuple(
                 mated(
                     each,

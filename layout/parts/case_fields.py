@@ -120,6 +120,12 @@ class Mount:
         least_mm=0,
         most_mm=700,
     )
+    radiators: tuple[int, ...] = field.count(
+        "stated limit: the classes of radiator it takes, such as 240 and 360",
+        (),
+        least=120,
+        most=420,
+    )
     outside: Figure | None = field.length(
         "room on the sheet's outer side, up to the case's cover; default: none",
         None,

@@ -11,6 +11,7 @@ from typing import Final
 
 from layout.geometry.space import Axis, Vector
 from layout.parts import case_readings
+from layout.parts.cage import OUT
 from layout.parts.case_fields import LimitWith
 from layout.parts.case_sheet import CaseSheet
 from layout.parts.case_stands import ConnectorsAt
@@ -113,7 +114,7 @@ def _depth(case: CaseSheet) -> tuple[Figure, tuple[str, ...]]:
     other_mm = case.depth.mm - limit.mm - (_FAN_MM - fans_mm)
     other = _other(LimitWith.NO_FANS if fans_mm else LimitWith.FANS, other_mm)
     text = f"inside depth {case.depth.mm:g} and {told} disagree by {abs(off_mm):.1f} mm"
-    return case.depth, (f"{text}{other}",)
+    return case.depth, (f"{text}{other}; the inside depth is used",)
 
 
 def _other(reading: LimitWith, off_mm: float) -> str:
@@ -142,7 +143,7 @@ def _width(case: CaseSheet) -> tuple[Figure, tuple[str, ...]]:
         return case.width, ()
     other = _explained(case_readings.TALLEST_COOLER, limit, off_mm)
     text = f"inside width {case.width.mm:g} and {told} disagree by {abs(off_mm):.1f} mm"
-    return case.width, (f"{text}{other}",)
+    return case.width, (f"{text}{other}; the inside width is used",)
 
 
 def _explained(readings: Readings, limit: Figure, off_mm: float) -> str:
@@ -228,13 +229,25 @@ def _supply(case: CaseSheet) -> tuple[str, ...]:
     limit, rail = usual(case, "longest_supply"), case.cage_rail
     if limit is None or rail is None or not rail.positions:
         return ()
-    off_mm = min(
-        (position.from_rear.mm - limit.mm for _, position in rail.positions), key=abs
-    )
+    told = case.longest_supply_with
+    positions = {name: position.from_rear.mm for name, position in rail.positions}
+    if told is not None and told not in {*positions, OUT}:
+        names = ", ".join([*positions, OUT])
+        raise PartError(
+            field="longest supply with", found=told, right=f"one of {names}"
+        )
+    if told == OUT:
+        return ()
+    asked = [positions[told]] if told else list(positions.values())
+    off_mm = min((mm - limit.mm for mm in asked), key=abs)
     if abs(off_mm) <= DISAGREE_MM:
         return ()
-    text = (
-        f"longest supply {as_given(limit)} meets no cage position; the nearest is "
-        f"{abs(off_mm):.1f} mm off"
+    meets = f"disagrees with cage position {told}" if told else "meets no cage position"
+    text = f"longest supply {as_given(limit)} {meets}"
+    text += (
+        f" by {abs(off_mm):.1f} mm"
+        if told
+        else f"; the nearest is {abs(off_mm):.1f} mm off"
     )
-    return (f"{text}{_explained(case_readings.LONGEST_SUPPLY, limit, off_mm)}",)
+    other = _explained(case_readings.LONGEST_SUPPLY, limit, off_mm)
+    return (f"{text}{other}; the position's own place is used",)

@@ -14,7 +14,7 @@ from layout.parts.form import FanRow, Piece, Role, Seat, SeatSort
 from layout.parts.link import sheet_link
 from layout.standards.figure import Figure, practice
 
-__all__ = ["covers", "mounts"]
+__all__ = ["covers", "face_of", "mounts"]
 
 _MIDDLE_SCATTER_MM = 10.0
 _ROW_SCATTER_MM = 15.0
@@ -32,7 +32,7 @@ def covers(case: CaseSheet, inside: Inside) -> tuple[Piece, ...]:
     for name, mount in case.mounts:
         if mount.outside is None:
             continue
-        face = _face(name, mount)
+        face = face_of(name, mount)
         out = face.outwards
         first_mm = inside.size_mm[out.axis.index] if out.sign > 0 else 0.0
         near_mm = first_mm + out.sign * (wall_mm + mount.outside.mm)
@@ -60,12 +60,12 @@ def mounts(case: CaseSheet, inside: Inside) -> tuple[Seat, ...]:
         seat
         for name, mount in case.mounts
         for seat in _Placed(
-            name=name, mount=mount, face=_face(name, mount), inside=inside
+            name=name, mount=mount, face=face_of(name, mount), inside=inside
         ).seats(wall_mm)
     )
 
 
-def _face(name: str, mount: Mount) -> Face:
+def face_of(name: str, mount: Mount) -> Face:
     """Return the face that a mount says it is on, or is named for."""
     faces = {face.value: face for face in Face}
     face = mount.face or faces.get(name)

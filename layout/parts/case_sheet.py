@@ -135,4 +135,9 @@ class CaseSheet:
         most_mm=400,
         readings=case_readings.LONGEST_SUPPLY,
     )
+    longest_supply_with: str | None = field.word(
+        "position of the cage with which that limit was told, or out; default: not "
+        "said",
+        None,
+    )
     measured_from: Told = field.measured_from()

@@ -275,7 +275,8 @@ class Form:
     ``size`` is the governing size for a label, such as ``165 high``.  ``openings``
     are the holes in the part's walls that any other part may enter.  ``screws`` are
     the holes by which it is fixed to its seat, ``kits`` those in a cooler's box; None
-    where the file says nothing of them.  ``plugs`` are those whose cables need room.
+    where the file says nothing of them.  ``plugs`` are those whose cables need room,
+    ``stated`` the figures for which cases state limits.
     """
 
     pieces: tuple[Piece, ...]
@@ -283,6 +284,7 @@ class Form:
     openings: tuple[Allowance, ...] = ()
     size: str = ""
     notes: tuple[str, ...] = ()
+    stated: tuple[tuple[str, Figure], ...] = ()
     screws: Screws | None = None
     kits: tuple[Kit, ...] | None = None
     plugs: tuple[Plug, ...] = ()

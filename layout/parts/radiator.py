@@ -15,7 +15,7 @@ from layout.parts.link import link
 from layout.parts.mounted import Span, fan_boxes, on_sheet, row_of, span_of
 from layout.parts.reading import Readings
 from layout.parts.wish import Places, Wish
-from layout.standards.figure import Figure
+from layout.standards.figure import Figure, given
 from layout.standards.radiators import CLASSES, THICKNESS, RadiatorClass
 
 __all__ = ["FanPlaces", "PortEnd", "Radiator"]
@@ -161,6 +161,7 @@ class Radiator:
                 *self._fans(seat, rows),
             ),
             size=f"{self.size}, {self.body_length.mm:g} long",
+            stated=(("radiator class", given(float(self.size))),),
         )
 
     def _body(self, name: str, seat: Seat, row_off: _Row) -> Piece:

@@ -161,6 +161,7 @@ class Supply:
                 ),
             ),
             size=f"{length.mm:g} long",
+            stated=(("supply length", length), ("plugs at the supply", reach)),
             notes=() if seat.turn.depth is Direction.FRONT else (_INSIDE_INLET,),
             plugs=(self._field(leads, (*links, plugs_link)),),
         )

@@ -1,4 +1,4 @@
-"""The questions beside distance: what a build lacks to be screwed and plugged."""
+"""The questions beside those of two bodies: stated limits, screws and plugs."""
 
 from __future__ import annotations
 
@@ -9,10 +9,12 @@ from layout.build.placed import Build
 from layout.questions.answered import Answered, joined
 from layout.questions.finding import Group
 from layout.questions.kits import cooler_kits
+from layout.questions.limits import stated_limits
 
 __all__ = ["beside"]
 
 _QUESTIONS: Final[tuple[tuple[Group, Callable[..., Answered]], ...]] = (
+    (Group.DISTANCE, stated_limits),
     (Group.HOLES, cooler_kits),
 )
 

@@ -130,7 +130,7 @@ def test_the_verdict_line_of_a_bad_build_names_the_worst_place() -> None:
     build = read_build(NEWSROOM)
     shown = page(build, check(build), Quote())
     assert shown.headline == (
-        "Does not go together yet: one place needs a change. "
+        "Does not go together yet: 2 places need a change. "
         "The cooler would stand 1.9 mm inside the side panel."
     )
     assert shown.rows[0].to_do == "Take a lower cooler or a wider case"

@@ -101,15 +101,21 @@ def test_width_and_depth_come_from_limits_where_they_are_not_given() -> None:
         ({"longest_card": mm(376)}, None),
         (
             {"longest_card": mm(399)},
-            "disagree by 24.0 mm; told with no front fans, the limit would agree",
+            "told with no front fans, the limit would agree; the inside depth is used",
         ),
-        ({"longest_card": mm(340)}, "told with front fans disagree by 35.0 mm"),
+        (
+            {"longest_card": mm(340)},
+            "front fans disagree by 35.0 mm; the inside depth is used",
+        ),
         ({"tallest_cooler": mm(176)}, None),
         (
             {"tallest_cooler": mm(182)},
-            "disagree by 7.7 mm; the reading 'board surface' would explain it",
+            "the reading 'board surface' would explain it; the inside width is used",
         ),
-        ({"tallest_cooler": mm(150)}, "tallest cooler 150 disagree by 24.3 mm"),
+        (
+            {"tallest_cooler": mm(150)},
+            "cooler 150 disagree by 24.3 mm; the inside width is used",
+        ),
     ],
 )
 def test_limits_that_disagree_with_the_tape_are_told(
@@ -124,7 +130,8 @@ def test_a_longest_supply_should_meet_a_cage_position() -> None:
     assert tower_case().form().notes == ()
     (note,) = replace(tower_case(), longest_supply=mm(220)).form().notes
     assert note == (
-        "longest supply 220 meets no cage position; the nearest is 30.0 mm off"
+        "longest supply 220 meets no cage position; the nearest is 30.0 mm off; the "
+        "position's own place is used"
     )
 
 

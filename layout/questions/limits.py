@@ -1,0 +1,275 @@
+"""Whether parts keep to what the case's data sheet states to fit.
+
+Beside what the bodies say: a stated limit is the maker's word, told with things that
+the program does not know, and a builder will be asked about it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Final
+
+from layout.build.placed import Build, PlacedBody, PlacedPart
+from layout.geometry.space import Axis
+from layout.parts.cage import OUT, Cage
+from layout.parts.case_fields import LimitWith
+from layout.parts.case_limits import Limits
+from layout.parts.form import Role
+from layout.questions.advice import spoken
+from layout.questions.answered import Answered
+from layout.questions.finding import Finding, Group, Verdict
+from layout.questions.readings import readings
+from layout.questions.tolerance import ALLOWED_MM, Assumed, assumed_in, tolerance_mm
+from layout.standards.fans import FRAMES
+from layout.standards.figure import Figure
+from layout.standards.radiators import CLASSES
+
+__all__ = ["STATED_LIMIT", "stated_limits"]
+
+STATED_LIMIT: Final = "stated-limit"
+_SOURCE: Final = "given in the case file"
+_TOLD_FAN_MM: Final = FRAMES[120].thickness.mm
+"""Thickness of the front fans with which a longest card is told: the usual one."""
+_UNITS: Final = {Axis.DEPTH: (1.0, 0.0, 0.0), Axis.WIDTH: (0.0, 0.0, 1.0)}
+"""Unit vectors of the axes along which limits are stated."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Asked:
+    """A part's size beside the limit that is stated for it."""
+
+    a: str
+    part: str
+    what: str
+    size_mm: float
+    limit_mm: float
+    told: str
+    remedy: str
+    axis: Axis | None = None
+    rests_on: tuple[Assumed, ...] = ()
+    readings: tuple[str, ...] = ()
+
+    @property
+    def finding(self) -> Finding:
+        """Return the finding; what is assumed may eat what is spare."""
+        margin_mm = self.limit_mm - self.size_mm
+        links = tuple((each.owner, each.link) for each in self.rests_on)
+        scatter_mm = tolerance_mm(links, _UNITS[self.axis] if self.axis else None)
+        verdict = _verdict(margin_mm, scatter_mm)
+        return Finding(
+            id=f"{STATED_LIMIT}:{self.part}:{self.what}",
+            rule=STATED_LIMIT,
+            group=Group.DISTANCE,
+            a=self.a,
+            b=None,
+            gap_mm=self.limit_mm,
+            need_mm=self.size_mm,
+            tolerance_mm=scatter_mm,
+            margin_mm=margin_mm,
+            verdict=verdict,
+            axis=self.axis,
+            from_mm=None,
+            to_mm=None,
+            overlap=None,
+            assumed=tuple(each.name for each in self.rests_on),
+            why=f"the case's data sheet states {self.told}",
+            source=_SOURCE,
+            advice=self._advice(verdict),
+            readings=self.readings,
+            rests_on=self.rests_on,
+        )
+
+    def _advice(self, verdict: Verdict) -> str:
+        if verdict is Verdict.CLEAR:
+            return ""
+        over_mm = self.size_mm - self.limit_mm
+        much = f"{over_mm:.1f} mm over" if over_mm > 0.0 else f"{-over_mm:.1f} mm under"
+        return (
+            f"{spoken(self.a)}: {self.what} {self.size_mm:.4g} is {much} what the "
+            f"case's data sheet states ({self.told}): {self.remedy}"
+        )
+
+
+def _verdict(margin_mm: float, scatter_mm: float) -> Verdict:
+    if margin_mm < -ALLOWED_MM:
+        return Verdict.SHORT
+    return Verdict.TIGHT if margin_mm < scatter_mm - ALLOWED_MM else Verdict.CLEAR
+
+
+def stated_limits(build: Build, *, every: bool) -> Answered:
+    """Return a finding for each part over a stated limit.
+
+    ``every`` adds those that keep to it.
+    """
+    if build.limits is None:
+        return Answered()
+    asked = (
+        *_coolers(build, build.limits),
+        *_cards(build, build.limits),
+        *_supplies(build, build.limits),
+        *_radiators(build, build.limits),
+    )
+    found = (each.finding for each in asked)
+    return Answered(
+        findings=tuple(
+            each for each in found if every or each.verdict is not Verdict.CLEAR
+        )
+    )
+
+
+def _so(limit_mm: float, more_mm: float) -> str:
+    """Return what a limit comes to here, where that is another one."""
+    return f": {limit_mm + more_mm:g} here" if more_mm else ""
+
+
+def _readings(body: PlacedBody, label: str) -> tuple[str, ...]:
+    """Return what one figure of a part is measured from."""
+    links = tuple(each for each in body.chain if each[1].label == label)
+    return readings(links, None)
+
+
+def _reading(limit: Figure) -> str:
+    return f", measured from {limit.restated.reading}" if limit.restated else ""
+
+
+def _coolers(build: Build, limits: Limits) -> Iterator[_Asked]:
+    """Yield each cooler's highest point, told as the case tells its limit."""
+    limit = limits.tallest_cooler
+    from_role = Role.BOARD if limit and limit.restated else Role.PROCESSOR
+    below = [each for each in build.bodies if each.role is from_role]
+    if limit is None or not below:
+        return
+    floor_mm = below[0].body.bounds.high[Axis.WIDTH.index]
+    limit_mm = limit.restated.mm if limit.restated else limit.mm
+    for part in build.parts:
+        bodies = _of(build, part, {Role.COOLER, Role.COOLER_FAN, Role.PUMP_BLOCK})
+        if not bodies:
+            continue
+        top = max(bodies, key=lambda each: each.body.bounds.high[Axis.WIDTH.index])
+        own = tuple(each for each in top.chain if each[0] == part.key)
+        yield _Asked(
+            a=top.name,
+            part=part.key,
+            what="cooler height",
+            size_mm=top.body.bounds.high[Axis.WIDTH.index] - floor_mm,
+            limit_mm=limit_mm,
+            told=f"tallest cooler {limit_mm:g}{_reading(limit)}",
+            remedy="take a lower one, or ask the case's maker",
+            axis=Axis.WIDTH,
+            rests_on=assumed_in(own, _UNITS[Axis.WIDTH]),
+            readings=readings(own, _UNITS[Axis.WIDTH]),
+        )
+
+
+def _cards(build: Build, limits: Limits) -> Iterator[_Asked]:
+    """Yield each card beside the longest that is stated, with what is in front."""
+    limit = limits.longest_card
+    if limit is None:
+        return
+    for part in build.parts:
+        length = dict(part.stated).get("card length")
+        bodies = _of(build, part, {Role.CARD})
+        if length is None or not bodies:
+            continue
+        more_mm, with_what = _before(build, limits, bodies[0])
+        yield _Asked(
+            a=bodies[0].name,
+            part=part.key,
+            what="card length",
+            size_mm=length.mm,
+            limit_mm=limit.mm + more_mm,
+            told=f"longest card {limit.mm:g} with {with_what}{_so(limit.mm, more_mm)}",
+            remedy="take a shorter one, or less at the front",
+            axis=Axis.DEPTH,
+            readings=_readings(bodies[0], "card length"),
+        )
+
+
+def _before(build: Build, limits: Limits, card: PlacedBody) -> tuple[float, str]:
+    """Return how much longer than stated a card may be, by what stands in front."""
+    told = limits.card_with
+    told_mm = _TOLD_FAN_MM if told is LimitWith.FANS else 0.0
+    low, high = card.body.bounds.low, card.body.bounds.high
+    lies_along_depth = high[0] - low[0] >= max(high[1] - low[1], high[2] - low[2])
+    reach_mm = max(
+        (
+            limits.depth_mm - each.body.bounds.low[0]
+            for each in build.bodies
+            if each.where == "front" and each.role in {Role.FAN, Role.RADIATOR}
+        ),
+        default=0.0,
+    )
+    there_mm = max(0.0, reach_mm)
+    if not lies_along_depth or there_mm == told_mm:
+        return 0.0, told.value
+    what = (
+        f"{there_mm:g} mm of fans or radiator stand" if there_mm else "nothing stands"
+    )
+    return told_mm - there_mm, f"{told.value}; {what} there"
+
+
+def _supplies(build: Build, limits: Limits) -> Iterator[_Asked]:
+    """Yield each supply, where the cage is as the limit was told."""
+    limit, told = limits.longest_supply, limits.supply_with
+    cages = [part.seat for part in build.parts if part.kind == Cage.kind]
+    if limit is None or (told and told not in (cages or [OUT])):
+        return
+    for part in build.parts:
+        stated = dict(part.stated)
+        length, plugs = stated.get("supply length"), stated.get("plugs at the supply")
+        bodies = _of(build, part, {Role.SUPPLY})
+        if length is None or plugs is None or not bodies:
+            continue
+        leads = limit.restated is not None
+        limit_mm = limit.restated.mm if limit.restated else limit.mm
+        where = f", cage {told}" if told else ""
+        own = tuple(
+            each
+            for body in _of(build, part, {Role.SUPPLY_LEADS})
+            for each in body.chain
+            if each[0] == part.key and each[1].figure is plugs
+        )
+        yield _Asked(
+            a=bodies[0].name,
+            part=part.key,
+            what="supply length",
+            size_mm=length.mm + (plugs.mm if leads else 0.0),
+            limit_mm=limit_mm,
+            told=f"longest supply {limit_mm:g}{_reading(limit)}{where}",
+            remedy="take a shorter one, or move the cage",
+            axis=Axis.DEPTH,
+            rests_on=assumed_in(own, _UNITS[Axis.DEPTH]) if leads else (),
+            readings=_readings(bodies[0], "supply length"),
+        )
+
+
+def _radiators(build: Build, limits: Limits) -> Iterator[_Asked]:
+    """Yield each radiator on a face for which classes are stated."""
+    stated = dict(limits.radiators)
+    for part in build.parts:
+        size = dict(part.stated).get("radiator class")
+        bodies = _of(build, part, {Role.RADIATOR})
+        if size is None or not bodies or bodies[0].where not in stated:
+            continue
+        face = bodies[0].where
+        takes = stated[face]
+        frame = CLASSES[int(size.mm)].frame
+        alike = [
+            each for each in takes if each in CLASSES and CLASSES[each].frame == frame
+        ]
+        yield _Asked(
+            a=bodies[0].name,
+            part=part.key,
+            what="radiator class",
+            size_mm=size.mm,
+            limit_mm=float(max(alike, default=0)),
+            told=f"radiators of {', '.join(map(str, takes))} at the {face}",
+            remedy="take a smaller one, or another mount",
+        )
+
+
+def _of(build: Build, part: PlacedPart, roles: set[Role]) -> list[PlacedBody]:
+    return [
+        each for each in build.bodies if each.part == part.key and each.role in roles
+    ]

@@ -1,0 +1,197 @@
+"""What a case's data sheet states is asked of every part it is stated for."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from layout.parts.cage import OUT, Cage
+from layout.parts.card import Card
+from layout.parts.case import Case
+from layout.parts.case_fields import LimitWith, Mount, Takes
+from layout.parts.errors import PartError
+from layout.parts.fan import Fan, MountSide
+from layout.parts.kinds import Spec
+from layout.parts.liquid_cooler import LiquidCooler
+from layout.parts.radiator import Radiator
+from layout.parts.reading import Told
+from layout.parts.supply import Supply
+from layout.parts.tower_cooler import TowerCooler
+from layout.questions.check import check
+from layout.questions.finding import Finding, Group, Verdict
+from layout.questions.limits import STATED_LIMIT, stated_limits
+from tests.build.machines import built, mm, tower, tower_case, wet
+
+STACK_MM = 7.781
+"""LGA1155, from the board's top to the heat spreader (tests/outside)."""
+
+
+def stated(case: Case, parts: dict[str, Spec], part: str) -> Finding:
+    answered = stated_limits(built(case, parts), every=True)
+    (found,) = (each for each in answered.findings if each.id.split(":")[1] == part)
+    return found
+
+
+def case(**more: object) -> Case:
+    return replace(tower_case(), **more)  # type: ignore[arg-type]
+
+
+def cooler(height_mm: float, **more: object) -> dict[str, Spec]:
+    sizes = {"height": mm(height_mm), "width": mm(125), "depth": mm(50), **more}
+    return {**tower(), "cooler": TowerCooler(**sizes)}  # type: ignore[arg-type]
+
+
+@pytest.mark.parametrize(
+    ("height_mm", "verdict"),
+    [(160, Verdict.CLEAR), (161, Verdict.SHORT)],
+)
+def test_a_cooler_keeps_to_the_tallest_that_is_stated(
+    height_mm: float, verdict: Verdict
+) -> None:
+    found = stated(case(tallest_cooler=mm(160)), cooler(height_mm), "cooler")
+    assert (found.verdict, found.group, found.b) == (verdict, Group.DISTANCE, None)
+    assert found.gap_mm == 160
+    assert found.need_mm == pytest.approx(height_mm)
+    assert found.margin_mm == pytest.approx(160 - height_mm)
+    assert found.source == "given in the case file"
+    assert found.id == "stated-limit:cooler:cooler height"
+
+
+def test_a_raised_fan_is_the_coolers_highest_point() -> None:
+    parts = cooler(155, room_over_memory=mm(40), fan_raise=mm(20))
+    found = stated(case(tallest_cooler=mm(160)), parts, "cooler")
+    assert found.a == "cooler/fan 1"
+    # Lower edge 40 + 3 - 7.781 over the contact face, 20 raised, 120 high.
+    assert found.need_mm == pytest.approx(40 + 3 - STACK_MM + 20 + 120)
+
+
+def test_a_limit_over_the_board_is_compared_over_the_board() -> None:
+    over_board: Told = (("tallest cooler", "board surface"),)
+    limit = case(tallest_cooler=mm(165), measured_from=over_board)
+    found = stated(limit, cooler(158), "cooler")
+    assert (found.gap_mm, found.verdict) == (165, Verdict.SHORT)
+    assert found.need_mm == pytest.approx(158 + STACK_MM)
+    assert "measured from board surface" in found.why
+
+
+def test_an_assumed_height_may_eat_what_is_spare() -> None:
+    parts = {**wet(), "cooler": LiquidCooler(radiator=Radiator(size=360, mount="top"))}
+    found = stated(case(tallest_cooler=mm(60)), parts, "cooler")
+    assert (found.verdict, found.tolerance_mm) == (Verdict.TIGHT, 10.0)
+    assert found.assumed == ("cooler: pump block's height",)
+
+
+def test_a_card_keeps_to_the_longest_by_what_stands_in_front() -> None:
+    # Usual tower: 430 deep; front fans take 25 of it.
+    card = {**tower(), "card": Card(length=mm(310))}
+    with_fans = case(longest_card=mm(300))
+    assert stated(with_fans, card, "card").margin_mm == pytest.approx(-10)
+    no_fans = case(longest_card=mm(300), longest_card_with=LimitWith.NO_FANS)
+    assert stated(no_fans, card, "card").margin_mm == pytest.approx(-10 - 25)
+    without = {key: spec for key, spec in card.items() if key != "front fans"}
+    assert stated(with_fans, without, "card").margin_mm == pytest.approx(-10 + 25)
+    assert "nothing stands there: 325 here" in stated(with_fans, without, "card").why
+
+
+def test_a_front_radiator_takes_its_thickness_off_the_longest_card() -> None:
+    parts = {
+        **wet(),
+        "cooler": LiquidCooler(
+            radiator=Radiator(size=360, mount="front", thickness=mm(30))
+        ),
+        "card": Card(length=mm(280)),
+    }
+    found = stated(case(longest_card=mm(300)), parts, "card")
+    assert found.margin_mm == pytest.approx(300 + 25 - 30 - 25 - 280)
+    assert "55 mm of fans or radiator stand there: 270 here" in found.why
+
+
+def test_fans_beyond_the_mounts_sheet_take_nothing() -> None:
+    parts = {**tower(), "card": Card(length=mm(310))}
+    outer = Fan(size=120, count=3, mount="front", side=MountSide.OUTER)
+    found = stated(case(longest_card=mm(300)), {**parts, "front fans": outer}, "card")
+    assert found.margin_mm == pytest.approx(-10 + 25)
+
+
+def test_a_supply_keeps_to_the_longest_with_the_cage_where_it_was_told() -> None:
+    told = case(longest_supply=mm(190), longest_supply_with="rear")
+    parts = {**tower(), "supply": Supply(length=mm(200))}
+    rear = {**parts, "cage": Cage(position="rear")}
+    assert stated(told, rear, "supply").margin_mm == pytest.approx(-10)
+    front = stated_limits(built(told, parts), every=True).findings
+    assert not any(each.a == "supply" for each in front)
+    said_nothing = case(longest_supply=mm(190))
+    assert stated(said_nothing, parts, "supply").margin_mm == pytest.approx(-10)
+
+
+def test_a_limit_told_without_a_cage_holds_without_one() -> None:
+    told = case(longest_supply=mm(190), longest_supply_with=OUT)
+    no_disk = {k: spec for k, spec in tower().items() if k != "disk"}
+    out = {**no_disk, "cage": Cage(position=OUT), "supply": Supply(length=mm(180))}
+    assert stated(told, out, "supply").margin_mm == pytest.approx(10)
+    none = {key: spec for key, spec in out.items() if key != "cage"}
+    assert stated(told, none, "supply").margin_mm == pytest.approx(10)
+
+
+def test_a_limit_told_with_leads_is_compared_with_leads() -> None:
+    with_leads: Told = (("longest supply", "with leads"),)
+    told = case(longest_supply=mm(215), measured_from=with_leads)
+    parts = {**tower(), "supply": Supply(length=mm(192), cable_depth=mm(20))}
+    found = stated(told, parts, "supply")
+    assert (found.gap_mm, found.need_mm, found.verdict) == (215, 212, Verdict.CLEAR)
+    usual = stated(told, {**parts, "supply": Supply(length=mm(188))}, "supply")
+    assert (usual.need_mm, usual.verdict) == (213, Verdict.TIGHT)  # plugs 25 +- 5
+    assert usual.assumed == ("supply: plugs at the supply",)
+
+
+@pytest.mark.parametrize(
+    ("takes", "size", "margin_mm"),
+    [((240, 360), 360, 0.0), ((240, 280), 360, -120.0), ((280,), 240, -240.0)],
+)
+def test_a_face_takes_the_classes_it_is_said_to(
+    takes: tuple[int, ...], size: int, margin_mm: float
+) -> None:
+    front = Mount(takes=(Takes(size=120, count=3),), radiators=takes)
+    takes_so = case(mounts=(("front", front), *tower_case().mounts[1:]))
+    cooler = LiquidCooler(radiator=Radiator(size=size, mount="front"))
+    build = built(takes_so, {**wet(), "cooler": cooler})
+    (found,) = (
+        each
+        for each in stated_limits(build, every=True).findings
+        if each.id == f"{STATED_LIMIT}:cooler:radiator class"
+    )
+    assert found.margin_mm == margin_mm
+    assert found.axis is None
+
+
+def test_only_what_is_over_its_limit_is_told_unless_all_is_asked_for() -> None:
+    build = built(case(tallest_cooler=mm(160)), cooler(158))
+    rules = [each.rule for each in check(build).findings]
+    every = [each.rule for each in check(build, every_pair=True).findings]
+    assert STATED_LIMIT not in rules
+    assert every.count(STATED_LIMIT) == 3  # cooler, card, supply
+    over = check(built(case(tallest_cooler=mm(150)), cooler(158))).findings
+    (found,) = (each for each in over if each.rule == STATED_LIMIT)
+    assert found.advice == (
+        "the cooler: cooler height 158 is 8.0 mm over what the case's data sheet "
+        "states (tallest cooler 150): take a lower one, or ask the case's maker"
+    )
+    holes = check(built(case(), cooler(158)), groups=frozenset({Group.HOLES}))
+    assert STATED_LIMIT not in {each.rule for each in holes.findings}
+
+
+def test_a_position_that_no_rail_has_is_refused() -> None:
+    with pytest.raises(PartError, match="longest supply with: found mid; right would"):
+        case(longest_supply=mm(190), longest_supply_with="mid")
+
+
+def test_a_limit_told_with_a_position_is_compared_with_that_one() -> None:
+    close = case(longest_supply=mm(190), longest_supply_with="rear")
+    far = case(longest_supply=mm(190), longest_supply_with="front")
+    assert close.form().notes == ()
+    (note,) = far.form().notes
+    assert note == (
+        "longest supply 190 disagrees with cage position front by 65.0 mm; the "
+        "position's own place is used"
+    )
