@@ -85,6 +85,18 @@ def test_one_coolers_box_lacks_the_sockets_kit() -> None:
     assert finding.why.endswith("none for AM5")
 
 
+def test_one_build_has_room_but_lacks_a_header_and_a_lead() -> None:
+    assert {each.id for each in _failing("mixing")} == {
+        "card-power-8:card",
+        "fan-3-pin:rear fan",
+        "lead-of-another-supply:supply",
+    }
+    found = check(_build("mixing"))
+    assert [each.owner for each in found.to_order] == ["card", "rear fan"]
+    (kit,) = (each for each in found.findings if each.rule == "cooler-kit")
+    assert kit.advice.startswith("confirm the box's revision")
+
+
 def test_the_gap_over_the_cooler_is_the_sum_a_builder_does_by_hand() -> None:
     # Standoff and board: boards.STANDOFF, boards.THICKNESS; stack of LGA1700: from
     # memory, unverified; cooler and width: the example's own invented figures.

@@ -19,6 +19,8 @@ from layout.parts.case_inside import settled
 from layout.parts.case_limits import limits
 from layout.parts.case_stands import Stands
 from layout.parts.form import Allowance, SeatSort
+from layout.parts.hookup import Hookup
+from layout.parts.hookups import hookup_of
 from layout.parts.kinds import Spec
 from layout.parts.processor import Processor
 
@@ -72,6 +74,7 @@ def assemble(
         bodies=bodies,
         mates=(*tree.mates, *_through(openings, bodies)),
         fixings=tuple(tree.fixings),
+        hookups=_hookups(every, case),
         needs=needs,
         own_needs=own_needs,
         notes=(*notes, *unverified(bodies)),
@@ -91,6 +94,13 @@ def offers(entries: Sequence[Entry], case: Case | None) -> tuple[Offer, ...]:
     for entry in sorted((*entries, *_processor(entries)), key=_seat_depth):
         _place(tree, entry)
     return tuple(tree.seats.offers)
+
+
+def _hookups(
+    entries: Sequence[Entry], case: Case | None
+) -> tuple[tuple[str, Hookup], ...]:
+    parts = [(each.key, hookup_of(each.spec)) for each in entries]
+    return ((CASE, hookup_of(case)), *parts) if case else tuple(parts)
 
 
 def _place(tree: Tree, entry: Entry) -> None:

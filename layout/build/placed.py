@@ -10,6 +10,7 @@ from layout.geometry.turn import UPRIGHT, Turn
 from layout.parts.case_limits import Limits
 from layout.parts.case_stands import Stands
 from layout.parts.form import Link, Plug, Role, SeatSort
+from layout.parts.hookup import Hookup
 from layout.parts.kit import Kit
 from layout.parts.screws import Screws
 from layout.standards.figure import Figure
@@ -176,6 +177,7 @@ class Build:
     bodies: tuple[PlacedBody, ...]
     mates: tuple[Mate, ...] = ()
     fixings: tuple[Fixing, ...] = ()
+    hookups: tuple[tuple[str, Hookup], ...] = ()
     needs: tuple[tuple[str, float], ...] = ()
     own_needs: tuple[OwnNeed, ...] = ()
     notes: tuple[str, ...] = ()

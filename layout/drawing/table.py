@@ -182,6 +182,8 @@ def _advice(finding: Finding, grid: _Grid) -> tuple[str, ...]:
     if not finding.verdict.fails or not finding.advice:
         return ()
     said = plain(finding.advice)
+    if finding.verdict is Verdict.MISSING:  # what is wrong stands beside the part
+        said = said.partition(": ")[2] or said
     room_mm = grid.right - grid.names
     small = grid.style.small_mm
     lines = wrapped(said[0].upper() + said[1:], small, room_mm)

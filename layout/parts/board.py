@@ -11,8 +11,10 @@ from layout.parts.board_bodies import bodies
 from layout.parts.board_plan import BoardPlan, CardSlot, Heatsinks
 from layout.parts.board_plugs import plugs
 from layout.parts.board_seats import seats
+from layout.parts.connector import ConnectorKind
 from layout.parts.errors import PartError
 from layout.parts.form import Form, Seat, SeatSort
+from layout.parts.hookup import HEADERS, Listed, counted
 from layout.parts.wish import Wish
 from layout.standards import boards, cards, processors
 from layout.standards import memory as modules
@@ -133,8 +135,16 @@ class Board:
         most_mm=60,
     )
     power_plugs: int = field.count("processor power plugs", 2, least=0, most=3)
+    headers: Listed | None = field.count(
+        "sockets for plugs: {4-pin fan: 5, 19-pin USB: 1, 5 V light: 2}; default: as "
+        "many as are needed, assumed",
+        None,
+        least=0,
+        most=20,
+    )
 
     def __post_init__(self) -> None:
+        counted("headers", self.headers, HEADERS | {ConnectorKind.PROCESSOR})
         free = self.form is BoardShape.FREE
         if free and (self.depth is None or self.height is None):
             raise PartError(

@@ -14,6 +14,7 @@ from layout.parts.card_readings import PlugAt
 from layout.parts.connector import ConnectorKind
 from layout.parts.errors import PartError
 from layout.parts.form import Form, Link, Piece, PlugShape, Role, Seat, SeatSort
+from layout.parts.hookup import POWER, Listed, counted
 from layout.parts.link import link
 from layout.parts.reading import Told
 from layout.parts.wish import Wish
@@ -120,8 +121,16 @@ class Card:
         most_mm=30,
     )
     measured_from: Told = field.measured_from()
+    power: Listed | None = field.count(
+        "power plugs it takes: {8-pin card power: 2}; default: what its plug needs, "
+        "assumed",
+        None,
+        least=0,
+        most=4,
+    )
 
     def __post_init__(self) -> None:
+        counted("power", self.power, POWER)
         if self.measured_from:
             return
         if self.height.mm <= cards.SHOULDER.mm:

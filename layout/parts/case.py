@@ -10,6 +10,7 @@ from layout.parts.case_seats import openings, seats
 from layout.parts.case_sheet import CaseSheet
 from layout.parts.case_walls import walls
 from layout.parts.form import Form
+from layout.parts.hookup import PLUGS, counted
 
 __all__ = ["Case"]
 
@@ -21,6 +22,7 @@ class Case(CaseSheet):
     kind: ClassVar[str] = "case"
 
     def __post_init__(self) -> None:
+        counted("leads", self.leads, PLUGS)
         # A case that cannot be settled is refused where its file is read.
         self.form()
 

@@ -17,6 +17,7 @@ from layout.parts.case_fields import (
 )
 from layout.parts.case_riser import Riser
 from layout.parts.case_stands import ConnectorsAt, Stands
+from layout.parts.hookup import Listed
 from layout.parts.reading import Told
 from layout.standards import boards
 from layout.standards.figure import Figure, practice
@@ -141,3 +142,10 @@ class CaseSheet:
         None,
     )
     measured_from: Told = field.measured_from()
+    leads: Listed | None = field.count(
+        "plugs of its front panel: {front panel: 1, audio: 1, 19-pin USB: 1}; "
+        "default: usual ones that the board has headers for, assumed",
+        None,
+        least=0,
+        most=8,
+    )

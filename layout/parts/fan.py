@@ -8,6 +8,7 @@ from typing import ClassVar
 
 from layout.parts import field
 from layout.parts.form import Form, Piece, Role, Seat, SeatSort
+from layout.parts.hookup import PLUGS, Listed, counted
 from layout.parts.link import link
 from layout.parts.mounted import fan_boxes
 from layout.parts.wish import Places, Wish
@@ -43,6 +44,19 @@ class Fan:
         "first place on the mount, from the floor or from the rear", 1, least=1, most=6
     )
     side: MountSide = field.choice("side of the mount's sheet", MountSide.INNER)
+    plugs: Listed | None = field.count(
+        "plugs to be plugged in: {4-pin fan: 1, 5 V light: 1}; default: "
+        "one for each fan",
+        None,
+        least=0,
+        most=12,
+    )
+    milliamperes: int | None = field.count(
+        "what each fan draws at most", None, least=10, most=5_000
+    )
+
+    def __post_init__(self) -> None:
+        counted("plugs", self.plugs, PLUGS)
 
     def wishes(self) -> tuple[Wish, ...]:
         """Return the places on the mount."""

@@ -17,6 +17,7 @@ from layout.parts.low_cooler import LowCooler
 from layout.parts.memory import Memory
 from layout.parts.processor import Processor
 from layout.parts.radiator import Radiator
+from layout.parts.splitter import Splitter
 from layout.parts.supply import Supply
 from layout.parts.tower_cooler import TowerCooler
 from layout.parts.twin_tower import TwinTower
@@ -35,6 +36,7 @@ Spec: TypeAlias = (
     | Memory
     | Processor
     | Radiator
+    | Splitter
     | Supply
     | TowerCooler
     | TwinTower
@@ -54,6 +56,7 @@ _CLASSES: Final[tuple[type[Spec], ...]] = (
     Supply,
     Cage,
     Drive,
+    Splitter,
     Block,
 )
 

@@ -10,6 +10,7 @@ from layout.geometry.space import Axis
 from layout.parts import cooler_readings, field
 from layout.parts.fan import mount_wish
 from layout.parts.form import Form, Piece, Role, Seat, SeatSort
+from layout.parts.hookup import PLUGS, Listed, counted
 from layout.parts.kit import KITS, Kit
 from layout.parts.link import link
 from layout.parts.radiator import Radiator
@@ -42,6 +43,16 @@ class LiquidCooler:
     radiator: Radiator = field.nested("the radiator: size, mount and the rest of it")
     measured_from: Told = field.measured_from()
     kits: tuple[Kit, ...] | None = field.nested(KITS, None)
+    plugs: Listed | None = field.count(
+        "plugs to be plugged in: {4-pin fan: 1, 5 V light: 1}; default: "
+        "the pump and one lead for its fans",
+        None,
+        least=0,
+        most=12,
+    )
+
+    def __post_init__(self) -> None:
+        counted("plugs", self.plugs, PLUGS)
 
     def wishes(self) -> tuple[Wish, ...]:
         """Return the processor's top and the places on the mount."""

@@ -11,6 +11,7 @@ from layout.parts import field
 from layout.parts.errors import PartError
 from layout.parts.fan import MountSide, fan_thickness, mount_wish
 from layout.parts.form import Form, Link, Piece, Role, Seat
+from layout.parts.hookup import PLUGS, Listed, counted
 from layout.parts.link import link
 from layout.parts.mounted import Span, fan_boxes, on_sheet, row_of, span_of
 from layout.parts.reading import Readings
@@ -90,8 +91,16 @@ class Radiator:
         "first place on the mount, from the floor or from the rear", 1, least=1, most=6
     )
     side: MountSide = field.choice("side of the mount's sheet", MountSide.INNER)
+    plugs: Listed | None = field.count(
+        "plugs to be plugged in: {4-pin fan: 1, 5 V light: 1}; default: "
+        "one for each fan",
+        None,
+        least=0,
+        most=12,
+    )
 
     def __post_init__(self) -> None:
+        counted("plugs", self.plugs, PLUGS)
         if self.size not in CLASSES:
             classes = ", ".join(map(str, CLASSES))
             raise PartError(

@@ -23,6 +23,7 @@ from layout.parts.form import (
 )
 from layout.parts.link import link
 from layout.parts.reading import Readings
+from layout.parts.supply_lead import SupplyLead
 from layout.parts.wish import Wish
 from layout.standards.connectors import OUTLINES
 from layout.standards.figure import Figure, practice
@@ -111,6 +112,9 @@ class Supply:
         None,
         least_mm=5,
         most_mm=120,
+    )
+    leads: tuple[SupplyLead, ...] | None = field.nested(
+        "its leads; default: as many as are needed, assumed", None
     )
 
     def wishes(self) -> tuple[Wish, ...]:

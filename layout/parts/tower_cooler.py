@@ -19,6 +19,7 @@ from layout.parts.cooler_fan import (
 )
 from layout.parts.errors import PartError
 from layout.parts.form import Form, Piece, Role, Seat, SeatSort
+from layout.parts.hookup import PLUGS, Listed, counted
 from layout.parts.kit import KITS, Kit
 from layout.parts.link import link
 from layout.parts.reading import Told
@@ -75,8 +76,16 @@ class TowerCooler:
     )
     measured_from: Told = field.measured_from()
     kits: tuple[Kit, ...] | None = field.nested(KITS, None)
+    plugs: Listed | None = field.count(
+        "plugs to be plugged in: {4-pin fan: 1, 5 V light: 1}; default: "
+        "one lead for all its fans",
+        None,
+        least=0,
+        most=12,
+    )
 
     def __post_init__(self) -> None:
+        counted("plugs", self.plugs, PLUGS)
         if self.measured_from:
             return
         checked_fan(self.fan_size, self.height)

@@ -8,6 +8,7 @@ from typing import Final
 from layout.build.placed import Build
 from layout.questions.answered import Answered, joined
 from layout.questions.finding import Group
+from layout.questions.hookup import hookup
 from layout.questions.kits import cooler_kits
 from layout.questions.limits import stated_limits
 
@@ -16,6 +17,7 @@ __all__ = ["beside"]
 _QUESTIONS: Final[tuple[tuple[Group, Callable[..., Answered]], ...]] = (
     (Group.DISTANCE, stated_limits),
     (Group.HOLES, cooler_kits),
+    (Group.HOOKUP, hookup),
 )
 
 

@@ -122,7 +122,9 @@ class _Answer:
 
 
 def _worst_first(finding: Finding) -> tuple[int, float, str]:
-    margin_mm = finding.margin_mm if finding.margin_mm is not None else math.inf
+    margin_mm = finding.margin_mm
+    if margin_mm is None:  # what is still to be confirmed comes before what is not
+        margin_mm = -math.inf if finding.advice else math.inf
     return -_SEVERITY[finding.verdict], margin_mm, finding.id
 
 

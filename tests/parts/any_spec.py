@@ -9,6 +9,7 @@ from random import Random
 from types import NoneType
 from typing import Any, TypeVar, get_args, get_type_hints
 
+from layout.parts.card import Card
 from layout.parts.radiator import Radiator
 from layout.parts.reading import MEASURED_FROM, Told, of
 from layout.standards.figure import Figure, given
@@ -18,9 +19,11 @@ __all__ = ["any_spec", "seeded"]
 
 _Spec = TypeVar("_Spec")
 _NAMES = ("front", "top", "rear")
+_KINDS = ("4-pin fan", "front panel", "8-pin card power")
 _WORDS = ("AM5", "front", "out")
-_CHOICES: Mapping[tuple[type, str], tuple[int, ...]] = {
-    (Radiator, "size"): tuple(CLASSES)
+_CHOICES: Mapping[tuple[type, str], tuple[object, ...]] = {
+    (Card, "power"): (None, (("8-pin card power", 2),)),
+    (Radiator, "size"): tuple(CLASSES),
 }
 """Fields of which their bounds tell too little: a number drawn from them is none."""
 
@@ -70,9 +73,10 @@ def _several(each: object, declared: Mapping[str, Any], random: Random) -> objec
     named = get_args(each)
     if not named:
         return tuple(_value(each, declared, random) for _ in range(count))
+    names = _KINDS if named[1] is int else _NAMES
     return tuple(
         (name, _value(named[1], declared, random))
-        for name in random.sample(_NAMES, count)
+        for name in random.sample(names, count)
     )
 
 

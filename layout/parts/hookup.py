@@ -1,0 +1,136 @@
+"""What a part plugs in and what can be plugged into it, counted by kind."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Final, TypeAlias
+
+from layout.parts.connector import ConnectorKind
+from layout.parts.errors import PartError
+
+__all__ = [
+    "FAMILIES",
+    "HEADERS",
+    "PLUGS",
+    "POWER",
+    "Counts",
+    "Hookup",
+    "Listed",
+    "Outlets",
+    "counted",
+    "family_of",
+]
+
+Listed: TypeAlias = tuple[tuple[str, int], ...]
+"""How many of each kind, as files write it."""
+
+Counts: TypeAlias = tuple[tuple[ConnectorKind, int], ...]
+"""How many of each kind."""
+
+_Kinds: TypeAlias = frozenset[ConnectorKind]
+
+FAMILIES: Final[tuple[_Kinds, ...]] = (
+    frozenset({ConnectorKind.FAN_4, ConnectorKind.FAN_3}),
+    frozenset({ConnectorKind.LIGHT_5V, ConnectorKind.LIGHT_12V}),
+    frozenset({ConnectorKind.USB_9, ConnectorKind.USB_19, ConnectorKind.USB_20}),
+    frozenset({ConnectorKind.CARD_8, ConnectorKind.CARD_6, ConnectorKind.CARD_16}),
+)
+"""Kinds for one purpose: who lists some of a family has no others."""
+
+POWER: Final = frozenset(
+    {
+        ConnectorKind.MAIN,
+        ConnectorKind.PROCESSOR,
+        ConnectorKind.CARD_8,
+        ConnectorKind.CARD_6,
+        ConnectorKind.CARD_16,
+        ConnectorKind.DRIVE_POWER,
+    }
+)
+"""What a supply's leads feed."""
+
+HEADERS: Final = frozenset(ConnectorKind) - POWER
+"""What a board has sockets for."""
+
+PLUGS: Final = frozenset(ConnectorKind) - {
+    ConnectorKind.MAIN,
+    ConnectorKind.PROCESSOR,
+    ConnectorKind.DRIVE_DATA,
+}
+"""What fans, coolers and cases bring plugs of."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Outlets:
+    """Sockets that are there once a splitter's own plugs are in theirs.
+
+    ``bears_ma`` is what all of them may draw together; None: nobody says.
+    """
+
+    kind: ConnectorKind
+    count: int
+    bears_ma: int | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hookup:
+    """One part's plugs and sockets.
+
+    Parameters
+    ----------
+    demands : tuple of (ConnectorKind, int)
+        What must be met: its plugs need sockets, its sockets need feeding.
+    usual : bool
+        Whether the demands are the usual ones of its kind: the file says nothing.
+    draws_ma : int or None
+        What each of its fans draws; None: nobody says.
+    spare : tuple of (ConnectorKind, int)
+        Sockets of its own that may stay empty.
+    provides : frozenset of ConnectorKind
+        What its kind of part is there to offer.
+    offers : tuple of (ConnectorKind, int)
+        What it has for the demands of others.
+    unsaid : frozenset of ConnectorKind
+        Those that it is taken to offer although the file says nothing.
+    refused : tuple of (str, ConnectorKind, int)
+        Leads made for another supply: which, and what plugs they have.
+    outlets : Outlets or None
+        What a splitter offers.
+    """
+
+    demands: Counts = ()
+    usual: bool = False
+    draws_ma: int | None = None
+    spare: Counts = ()
+    provides: _Kinds = frozenset()
+    offers: Counts = ()
+    unsaid: _Kinds = frozenset()
+    refused: tuple[tuple[str, ConnectorKind, int], ...] = ()
+    outlets: Outlets | None = None
+
+
+def family_of(kind: ConnectorKind) -> _Kinds:
+    """Return the kinds that serve the same purpose, the kind itself among them."""
+    return next((each for each in FAMILIES if kind in each), frozenset({kind}))
+
+
+def counted(
+    field: str, told: Listed | None, allowed: Iterable[ConnectorKind]
+) -> Counts:
+    """Return how many of each kind a file tells in a field.
+
+    Raises
+    ------
+    PartError
+        If it names a kind that does not exist, or that the field does not take.
+    """
+    known = {each.value: each for each in ConnectorKind if each in set(allowed)}
+    for word, _ in told or ():
+        if word not in known:
+            raise PartError(
+                field=f"{field}.{word}",
+                found="an unknown kind",
+                right=f"one of {', '.join(known)}",
+            )
+    return tuple((known[word], count) for word, count in told or ())

@@ -1,0 +1,137 @@
+"""Each kind's plugs and sockets, as its file gives them or as they usually are."""
+
+from __future__ import annotations
+
+from collections import Counter
+
+from layout.parts.board import Board
+from layout.parts.card import Card, PlugAt
+from layout.parts.case import Case
+from layout.parts.connector import ConnectorKind
+from layout.parts.drive import Drive
+from layout.parts.fan import Fan
+from layout.parts.hookup import (
+    HEADERS,
+    PLUGS,
+    POWER,
+    Counts,
+    Hookup,
+    Listed,
+    Outlets,
+    counted,
+    family_of,
+)
+from layout.parts.kinds import Spec
+from layout.parts.liquid_cooler import LiquidCooler
+from layout.parts.low_cooler import LowCooler
+from layout.parts.radiator import FanPlaces, Radiator
+from layout.parts.splitter import Splitter
+from layout.parts.supply import Supply
+from layout.parts.tower_cooler import TowerCooler
+from layout.parts.twin_tower import TwinTower
+
+__all__ = ["hookup_of"]
+
+_Kind = ConnectorKind
+_NOTHING = Hookup()
+
+
+def hookup_of(spec: Spec | Case) -> Hookup:
+    """Return what a part plugs in and what can be plugged into it."""
+    match spec:
+        case Board():
+            return _board(spec)
+        case Supply():
+            return _supply(spec)
+        case Splitter():
+            return _splitter(spec)
+        case Card():
+            return _card(spec)
+        case _:
+            return _others(spec)
+
+
+def _board(board: Board) -> Hookup:
+    """Return a board's; a second processor socket may stay empty unless it is told."""
+    told = counted("headers", board.headers, HEADERS | {_Kind.PROCESSOR})
+    families = {family_of(kind) for kind, _ in told}
+    processor = dict(told).get(_Kind.PROCESSOR)
+    needed = min(1, board.power_plugs) if processor is None else processor
+    spare = board.power_plugs - needed if processor is None else 0
+    return Hookup(
+        demands=((_Kind.MAIN, 1), (_Kind.PROCESSOR, needed)),
+        spare=((_Kind.PROCESSOR, spare),) if spare else (),
+        provides=HEADERS,
+        offers=tuple(each for each in told if each[0] in HEADERS),
+        unsaid=frozenset(k for k in HEADERS if family_of(k) not in families),
+    )
+
+
+def _supply(supply: Supply) -> Hookup:
+    if supply.leads is None:
+        return Hookup(provides=POWER, unsaid=POWER)
+    own = [each for each in supply.leads if each.made_for is None]
+    return Hookup(
+        provides=POWER,
+        offers=tuple((each.plug, each.plugs * each.count) for each in own),
+        refused=tuple(
+            (each.made_for, each.plug, each.plugs * each.count)
+            for each in supply.leads
+            if each.made_for is not None
+        ),
+    )
+
+
+def _splitter(splitter: Splitter) -> Hookup:
+    demands = Counter({splitter.plug: splitter.plugs})
+    demands.update(dict(counted("also", splitter.also, PLUGS | POWER)))
+    return Hookup(
+        demands=tuple(demands.items()),
+        outlets=Outlets(
+            kind=splitter.given,
+            count=splitter.outlets,
+            bears_ma=splitter.milliamperes,
+        ),
+    )
+
+
+def _card(card: Card) -> Hookup:
+    if card.power is None:
+        return Hookup(usual=card.plug is not PlugAt.NONE)
+    return Hookup(demands=counted("power", card.power, POWER))
+
+
+def _others(spec: Spec | Case) -> Hookup:
+    match spec:
+        case Drive():
+            return Hookup(demands=((_Kind.DRIVE_POWER, 1), (_Kind.DRIVE_DATA, 1)))
+        case Case():
+            return Hookup(demands=counted("leads", spec.leads, PLUGS))
+        case _:
+            return _cooling(spec)
+
+
+def _cooling(spec: Spec | Case) -> Hookup:
+    """Return the plugs of what has fans; twin fans come with one lead for both."""
+    match spec:
+        case Fan():
+            draws_ma = spec.milliamperes
+            return _plugged(spec.plugs, spec.count, draws_ma=draws_ma)
+        case TowerCooler() | TwinTower():
+            return _plugged(spec.plugs, min(1, spec.fans))
+        case LowCooler():
+            return _plugged(spec.plugs, 1)
+        case LiquidCooler():
+            fans = 0 if spec.radiator.fans is FanPlaces.NONE else 1
+            return _plugged(spec.plugs, 1 + fans)
+        case Radiator():
+            rows = {FanPlaces.NONE: 0, FanPlaces.BOTH: 2}.get(spec.fans, 1)
+            return _plugged(spec.plugs, rows * spec.usual.fans)
+        case _:
+            return _NOTHING
+
+
+def _plugged(told: Listed | None, usual: int, *, draws_ma: int | None = None) -> Hookup:
+    fans: Counts = ((_Kind.FAN_4, usual),)
+    demands = fans if told is None else counted("plugs", told, PLUGS)
+    return Hookup(demands=demands, usual=told is None, draws_ma=draws_ma)

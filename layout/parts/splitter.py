@@ -1,0 +1,63 @@
+"""A splitter, hub or adapter: it takes plugs of its own and gives sockets for them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from layout.parts import field
+from layout.parts.connector import ConnectorKind
+from layout.parts.errors import PartError
+from layout.parts.form import Form, Seat
+from layout.parts.hookup import FAMILIES, PLUGS, POWER, Listed, counted
+from layout.parts.wish import Wish
+
+__all__ = ["Splitter"]
+
+_LIGHTS = next(each for each in FAMILIES if ConnectorKind.LIGHT_5V in each)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Splitter:
+    """What makes several sockets of one, or another kind of it; it has no place."""
+
+    kind: ClassVar[str] = "splitter"
+
+    plug: ConnectorKind = field.choice("what it is plugged into")
+    plugs: int = field.count("how many of those it takes", 1, least=1, most=4)
+    also: Listed = field.count(
+        "other plugs that must be in: {9-pin USB: 1}", (), least=1, most=4
+    )
+    gives: ConnectorKind | None = field.choice(
+        "what it has sockets for; default: what it is plugged into", None
+    )
+    outlets: int = field.count("how many sockets", 2, least=1, most=12)
+    milliamperes: int | None = field.count(
+        "what its sockets may draw together; default: usual, assumed",
+        None,
+        least=100,
+        most=60_000,
+    )
+
+    def __post_init__(self) -> None:
+        counted("also", self.also, PLUGS | POWER)
+        if {self.plug, self.given} == _LIGHTS:
+            raise PartError(
+                field="gives",
+                found=f"{self.given.value} of {self.plug.value}",
+                right="the same: the wrong voltage destroys lights, or keeps them dark",
+            )
+
+    @property
+    def given(self) -> ConnectorKind:
+        """Return what it has sockets for."""
+        return self.gives or self.plug
+
+    def wishes(self) -> tuple[Wish, ...]:
+        """Return none: it lies where there is room."""
+        return ()
+
+    def made_for(self, wish: Wish, seat: Seat) -> Form:
+        """Return no body."""
+        del wish, seat
+        return Form(pieces=())

@@ -1,0 +1,35 @@
+"""A lead of a power supply: its plugs, and the supply it was made for."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from layout.parts import field
+from layout.parts.connector import ConnectorKind
+from layout.parts.errors import PartError
+from layout.parts.hookup import POWER
+
+__all__ = ["SupplyLead"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SupplyLead:
+    """Leads of one sort.
+
+    A modular lead belongs to its supply: another one may be wired otherwise behind
+    the same plug.
+    """
+
+    plug: ConnectorKind = field.choice("plug at its far end")
+    plugs: int = field.count("plugs on each, one after the other", 1, least=1, most=8)
+    count: int = field.count("how many such leads", 1, least=1, most=12)
+    made_for: str | None = field.word(
+        "the supply it was made for, where that is another one", None
+    )
+
+    def __post_init__(self) -> None:
+        if self.plug not in POWER:
+            known = ", ".join(each.value for each in ConnectorKind if each in POWER)
+            raise PartError(
+                field="plug", found=self.plug.value, right=f"one of {known}"
+            )

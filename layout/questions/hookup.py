@@ -1,0 +1,215 @@
+"""The hook-up: every plug has a socket, every socket that needs it a lead."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from types import MappingProxyType
+from typing import Final
+
+from layout.build.placed import Build
+from layout.parts.connector import ConnectorKind
+from layout.parts.hookup import POWER, Counts, Hookup
+from layout.questions.advice import spoken
+from layout.questions.answered import Answered, finding_of, joined, listed
+from layout.questions.asked import CASE
+from layout.questions.finding import Group, ToOrder, Verdict
+from layout.questions.ledger import Lack, Ledger, ledger
+from layout.questions.loads import USUAL_FAN_MA, Load
+from layout.questions.remedies import HUB, caution, to_order
+
+__all__ = ["hookup"]
+
+_Kind = ConnectorKind
+
+_RULES: Final[Mapping[ConnectorKind, str]] = MappingProxyType(
+    {
+        _Kind.MAIN: "main-power",
+        _Kind.PROCESSOR: "processor-power",
+        _Kind.CARD_8: "card-power-8",
+        _Kind.CARD_6: "card-power-6",
+        _Kind.CARD_16: "card-power-16",
+        _Kind.DRIVE_POWER: "drive-power",
+        _Kind.DRIVE_DATA: "drive-data",
+        _Kind.FAN_3: "fan-3-pin",
+        _Kind.FAN_4: "fan-4-pin",
+        _Kind.LIGHT_5V: "light-5-v",
+        _Kind.LIGHT_12V: "light-12-v",
+        _Kind.USB_9: "usb-9-pin",
+        _Kind.USB_19: "usb-19-pin",
+        _Kind.USB_20: "usb-20-pin",
+        _Kind.FRONT_PANEL: "front-panel",
+        _Kind.AUDIO: "front-audio",
+    }
+)
+"""Name of the rule by what lacks: each kind of a part is a finding of its own."""
+
+_USUAL_MOST: Final[Mapping[ConnectorKind, int]] = MappingProxyType(
+    {
+        _Kind.PROCESSOR: 2,
+        _Kind.CARD_8: 4,
+        _Kind.CARD_16: 1,
+        _Kind.DRIVE_POWER: 8,
+        _Kind.DRIVE_DATA: 6,
+        _Kind.FAN_3: 6,
+        _Kind.FAN_4: 6,
+        _Kind.LIGHT_5V: 3,
+        _Kind.LIGHT_12V: 2,
+        _Kind.USB_9: 2,
+        _Kind.USB_19: 2,
+        _Kind.USB_20: 1,
+    }
+)
+"""More than this of one kind is not taken for granted without a word; common practice,
+no source."""
+
+
+def hookup(build: Build, *, every: bool) -> Answered:
+    """Return what finds no socket, and what was taken for granted.
+
+    ``every`` adds a clear finding for each part whose plugs all find one.
+    """
+    found = ledger(build.hookups)
+    answers = [
+        *map(_lacking, found.lacks),
+        *(_overloaded(each) for each in found.loads if each.sure),
+        *(_refused(part, each) for part, each in build.hookups if each.refused),
+        Answered(notes=tuple(_notes(build, found))),
+    ]
+    return joined([*answers, *(_met(build, found) if every else ())])
+
+
+def _lacking(lack: Lack) -> Answered:
+    count, what = to_order(lack)
+    order_it = f"{_wrong(lack)}: order {count} x {what}"
+    advice = "; ".join(filter(None, (order_it, caution(lack))))
+    found = finding_of(
+        _RULES[lack.kind],
+        Group.HOOKUP,
+        (lack.part, None),
+        verdict=Verdict.MISSING,
+        why=_why(lack),
+        advice=advice,
+        assumed=(f"{lack.part}: {lack.of} x {lack.kind.value}",) if lack.usual else (),
+    )
+    order = ToOrder(count=count, what=what, owner=lack.part)
+    return Answered(findings=(found,), to_order=(order,))
+
+
+def _why(lack: Lack) -> str:
+    """Return what lacks and what there is."""
+    there = {0: "there is none", 1: "the only one is taken"}.get(
+        lack.there, f"all {lack.there} are taken"
+    )
+    return f"{_of(lack, 'its')}: {there}"
+
+
+def _wrong(lack: Lack) -> str:
+    owner = spoken(lack.part)
+    return _of(lack, f"{owner}'" if owner.endswith("s") else f"{owner}'s")
+
+
+def _of(lack: Lack, owner: str) -> str:
+    """Return which of the owner's plugs or sockets finds none.
+
+    A plug looks for a socket, a socket that is fed for a lead.
+    """
+    have, find = ("socket", "lead") if lack.kind in POWER else ("plug", "socket")
+    verb = "finds" if lack.count == 1 else "find"
+    if lack.of == 1:
+        return f"{owner} {have} ({lack.kind.value}) {verb} no {find}"
+    some = f"{lack.count} of {owner} {lack.of} {have}s"
+    return f"{some} ({lack.kind.value}) {verb} no {find}"
+
+
+def _overloaded(load: Load) -> Answered:
+    told = f"{load.fans} fans draw {load.draws_ma} mA, it bears {load.bears_ma}"
+    found = finding_of(
+        "splitter-load",
+        Group.HOOKUP,
+        (load.part, None),
+        verdict=Verdict.MISSING,
+        why=f"its {told}",
+        advice=f"{spoken(load.part)} bears too little for its fans: share them out "
+        f"over more sockets of the board, or order 1 x {HUB}",
+    )
+    order = ToOrder(what=HUB, owner=load.part)
+    return Answered(findings=(found,), to_order=(order,))
+
+
+def _refused(part: str, hookup: Hookup) -> Answered:
+    """Refuse leads of another supply; what then lacks is told where it lacks."""
+    leads = listed(
+        [f"{count} x {kind.value} of {owner}" for owner, kind, count in hookup.refused]
+    )
+    found = finding_of(
+        "lead-of-another-supply",
+        Group.HOOKUP,
+        (part, None),
+        verdict=Verdict.MISSING,
+        why=f"a modular lead belongs to its supply, refused: {leads}",
+        advice=f"{spoken(part)} has leads of another supply ({leads}): leave them out "
+        "and take its own; the same plug may be wired otherwise and destroy what it "
+        "feeds",
+    )
+    return Answered(findings=(found,))
+
+
+def _notes(build: Build, found: Ledger) -> Iterator[str]:
+    for part, counts in found.granted:
+        fed = any(kind in POWER for kind, _ in counts)
+        yield f"{part}: {'leads' if fed else 'sockets'} for {_told(counts)}"
+    for part, kind, count in found.idle:
+        yield (
+            f"{part}: {count} x {kind.value} may stay empty (most boards start "
+            "without it, see the manual)"
+        )
+    for load in found.loads:
+        if not load.sure:
+            each = f"at {USUAL_FAN_MA} each where none is told"
+            yield (
+                f"{load.part}: bears its {load.fans} fans ({load.draws_ma} mA {each}, "
+                f"where {load.bears_ma} are usual): read the labels"
+            )
+    yield from _unsaid(build)
+
+
+def _unsaid(build: Build) -> Iterator[str]:
+    """Yield what a part says nothing of while others do."""
+    every = dict(build.hookups)
+    headers_told = any(each.provides and each.offers for each in every.values())
+    for part, each in build.hookups:
+        if part == CASE and not each.demands and headers_told:
+            yield f"{part}: its front panel's plugs find their sockets"
+        if each.usual and not each.demands:
+            yield f"{part}: its power plugs find their leads"
+
+
+def _told(counts: Counts) -> str:
+    return ", ".join(
+        (f"{count} x " if count > 1 else "")
+        + kind.value
+        + (" (more than usual: count them)" if count > _most(kind) else "")
+        for kind, count in counts
+    )
+
+
+def _most(kind: ConnectorKind) -> int:
+    return _USUAL_MOST.get(kind, 1)
+
+
+def _met(build: Build, found: Ledger) -> Iterable[Answered]:
+    """Yield a clear finding for each part of which nothing lacks."""
+    lacking = {each.part for each in found.lacks}
+    for part, each in build.hookups:
+        demands = [f"{count} x {kind.value}" for kind, count in each.demands if count]
+        if demands and part not in lacking:
+            clear = finding_of(
+                "plugged-in",
+                Group.HOOKUP,
+                (part, None),
+                verdict=Verdict.CLEAR,
+                why=f"every plug has its socket, every socket its lead: "
+                f"{', '.join(demands)}",
+                assumed=(f"{part}: {', '.join(demands)}",) if each.usual else (),
+            )
+            yield Answered(findings=(clear,))
