@@ -7,11 +7,13 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from layout.geometry.boxes import boxes_share
 from layout.geometry.cells import Floats, Ints
 from layout.geometry.crowd import CARRIED, Crowd
-from layout.geometry.gathered import MOST_CELL_PAIRS, Gathered, interfering
+from layout.geometry.gathered import SURE_MM, Gathered, interfering
 from layout.geometry.nearest import nearest
 from layout.geometry.prisms import Settled, boxes_settled, prisms_settled
+from layout.geometry.runs import turns
 
 __all__ = ["Answers", "answers"]
 
@@ -41,44 +43,45 @@ def answers(crowd: Crowd, index: Ints, *, points: bool) -> Answers:
 
     Parameters
     ----------
-    index : array of shape (n, 2)
+    index : array of shape (2, n)
         Which bodies are a and b.
     points : bool
         Whether to tell the nearest points.
     """
-    none = np.zeros((2, 3, len(index)))
-    out = Answers(np.zeros(len(index), bool), np.zeros(len(index)), none[0], none[1])
-    alike = crowd.carried[index[:, 0]] & crowd.carried[index[:, 1]]
-    both = alike[:, 0] & alike[:, 1]
-    flat = np.flatnonzero(both)
-    a, b = (crowd.boxes.take(own) for own in index[flat].T)
-    out.put(flat, boxes_settled(a, b, points=points))
-    left = [np.flatnonzero(~(alike[:, 0] | alike[:, 1]))]
-    for column, axis in enumerate(CARRIED):
-        pick = np.flatnonzero(alike[:, column] & ~both)
+    on_a, on_b = np.zeros((2, 3, index.shape[1]))
+    # Boxes within bodies tell many that interfere, and never one that does not.
+    sure = boxes_share(*crowd.inner.pairs(index), SURE_MM)
+    out = Answers(sure, np.zeros(index.shape[1]), on_a, on_b)
+    alike = np.logical_and(*crowd.carried.take(index, axis=1).swapaxes(0, 1))
+    flat, either = alike[0] & alike[1], alike[0] | alike[1]
+    pick = np.flatnonzero(flat)
+    if len(pick):
+        boxes = crowd.boxes.pairs(index.take(pick, axis=1))
+        out.put(pick, boxes_settled(*boxes, points=points))
+    left = ~(flat | sure)
+    rest = [np.flatnonzero(left & ~either)]
+    for along, axis in zip(alike, CARRIED, strict=True):
+        pick = np.flatnonzero(left & along)
         if len(pick):
-            found = prisms_settled(crowd, index[pick], axis, points=points)
-            left.append(out.put(pick, found))
-    cells = np.sort(np.concatenate(left))
-    if len(cells):
-        _put_by_cells(out, cells, crowd.cells, index=index[cells])
+            pairs = index.take(pick, axis=1)
+            found = prisms_settled(crowd, pairs, axis, points=points)
+            rest.append(out.put(pick, found))
+    pick = np.concatenate(rest)
+    if len(pick):
+        _put_by_cells(out, pick, crowd.cells_of(index.take(pick, axis=1)))
     return out
 
 
-def _put_by_cells(out: Answers, pick: Ints, cells: Gathered, *, index: Ints) -> None:
-    a, b = index.T
-    for turn in _turns(cells.count[a] * cells.count[b]):
-        hit = turn[interfering(cells, a[turn], b[turn])]
-        out.interfering[pick[hit]] = True
-        out.gap[pick[hit]] = 0.0
-        free = turn[~out.interfering[pick[turn]]]
-        if len(free):
-            found = nearest(cells, a[free], b[free])
-            out.gap[pick[free]] = found.gap
-            out.on_a[:, pick[free]], out.on_b[:, pick[free]] = found.on_a, found.on_b
-
-
-def _turns(weight: Ints) -> list[Ints]:
-    """Split pairs into runs of bounded weight."""
-    turn = np.cumsum(weight) // MOST_CELL_PAIRS
-    return np.split(np.arange(len(weight)), np.flatnonzero(np.diff(turn)) + 1)
+def _put_by_cells(out: Answers, pick: Ints, asked: tuple[Gathered, Ints]) -> None:
+    cells, index = asked
+    for turn in turns(cells.count.take(index).prod(axis=0)):
+        pairs = index.take(turn, axis=1)
+        hit = interfering(cells, pairs)
+        out.interfering[pick[turn[hit]]] = True
+        out.gap[pick[turn[hit]]] = 0.0
+        if len(hit) < len(turn):
+            free = np.delete(np.arange(len(turn)), hit)
+            found = nearest(cells, pairs.take(free, axis=1))
+            place = pick[turn[free]]
+            out.gap[place] = found.gap
+            out.on_a[:, place], out.on_b[:, place] = found.on_a, found.on_b

@@ -4,15 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from typing import TypeAlias
 
 import numpy as np
 from shapely.geometry import Polygon
 
-from layout.geometry.cells import Cells, Floats, cut
+from layout.geometry.boxes import Boxes
+from layout.geometry.cells import Cells, Floats, Ints, cut
 from layout.geometry.errors import EmptyBodyError
 from layout.geometry.interference import CUBE_MM, worn
 from layout.geometry.outside import outside
-from layout.geometry.solid import Solid, is_rectangle
+from layout.geometry.runs import first_least
+from layout.geometry.solid import Solid, are_rectangles
 from layout.geometry.space import ORIGIN, Axis, Box, Vector, plus
 
 __all__ = ["Body", "Shape", "shapes"]
@@ -30,53 +33,41 @@ class Shape:
         Where the low corner of the cube may stand in each cell.
     bounds : Box
         The smallest box around them, mm.
-    carried : tuple of Axis
-        Axes along which the shape is one outline carried straight: width, height,
-        both for a box, none for the rest.
+    inner : Box
+        The largest of the boxes within one cell, mm; a point where there is none.
+    carried_along : (bool, bool)
+        Whether the shape is one outline carried straight along width, and along
+        height: both for a box, neither for most.
     """
 
     solids: tuple[Solid, ...]
     cells: Cells = field(init=False, repr=False, compare=False)
     worn: Floats = field(init=False, repr=False, compare=False)
     bounds: Box = field(init=False, repr=False, compare=False)
-    carried: tuple[Axis, ...] = field(init=False, repr=False, compare=False)
+    inner: Box = field(init=False, repr=False, compare=False)
+    carried_along: tuple[bool, bool] = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:
-        (made,) = _made([self.solids])
-        self._keep(made, _carried(self.solids))
+        (made,), (carried_along,) = _made([self.solids]), _carried([self.solids])
+        self._keep(made, carried_along)
 
     @classmethod
     def of_cells(cls, solids: tuple[Solid, ...], cells: Cells) -> Shape:
         """Return a shape of given cells: a part of what the solids enclose."""
         shape = object.__new__(cls)
         object.__setattr__(shape, "solids", solids)
-        shape._keep((cells, worn(cells.rows, CUBE_MM)), ())
+        (made,) = _ready(cells.rows, np.array([len(cells)]))
+        shape._keep(made, (False, False))
         return shape
 
-    def _keep(self, made: tuple[Cells, Floats], carried: tuple[Axis, ...]) -> None:
-        cells, places = made
-        if not len(cells):
-            raise EmptyBodyError("the outlines of this body enclose no volume")
-        object.__setattr__(self, "cells", cells)
-        object.__setattr__(self, "worn", places)
-        object.__setattr__(self, "bounds", cells.bounds)
-        object.__setattr__(self, "carried", carried)
-
-    @property
-    def carried_along(self) -> tuple[bool, bool]:
-        """Tell whether the shape is carried along width, and along height."""
-        return Axis.WIDTH in self.carried, Axis.HEIGHT in self.carried
+    def _keep(self, made: _Made, carried_along: tuple[bool, bool]) -> None:
+        for name, value in zip(("cells", "worn", "bounds", "inner"), made, strict=True):
+            object.__setattr__(self, name, value)
+        object.__setattr__(self, "carried_along", carried_along)
 
     def outline(self, axis: Axis) -> Polygon:
-        """Return the outline that is carried along an axis in ``carried``."""
+        """Return the outline of a shape that is carried along the axis."""
         return self.solids[0].side if axis is Axis.WIDTH else self.solids[0].top
-
-
-def _carried(solids: Sequence[Solid]) -> tuple[Axis, ...]:
-    if len(solids) > 1:
-        return ()
-    outlines = ((Axis.WIDTH, solids[0].top), (Axis.HEIGHT, solids[0].side))
-    return tuple(axis for axis, across in outlines if is_rectangle(across))
 
 
 def shapes(groups: Sequence[tuple[Solid, ...]]) -> list[Shape]:
@@ -88,24 +79,55 @@ def shapes(groups: Sequence[tuple[Solid, ...]]) -> list[Shape]:
         If a group has no solid, or its solids enclose nothing.
     """
     made_shapes = []
-    for solids, made in zip(groups, _made(groups), strict=True):
+    each = zip(groups, _made(groups), _carried(groups), strict=True)
+    for solids, made, carried_along in each:
         shape = object.__new__(Shape)
         object.__setattr__(shape, "solids", solids)
-        shape._keep(made, _carried(solids))
+        shape._keep(made, carried_along)
         made_shapes.append(shape)
     return made_shapes
 
 
-def _made(groups: Sequence[tuple[Solid, ...]]) -> list[tuple[Cells, Floats]]:
-    """Return the cells of each group of solids, whole and worn."""
+def _carried(groups: Sequence[tuple[Solid, ...]]) -> list[tuple[bool, bool]]:
+    """Tell which groups are one outline carried along width, and along height."""
+    across = [outline for group in groups for outline in (group[0].top, group[0].side)]
+    flat = are_rectangles(across)
+    return [
+        (flat[2 * k] and len(group) == 1, flat[2 * k + 1] and len(group) == 1)
+        for k, group in enumerate(groups)
+    ]
+
+
+_Made: TypeAlias = tuple[Cells, Floats, Box, Box]
+"""Cells, whole and worn, and the boxes around them and within."""
+
+
+def _made(groups: Sequence[tuple[Solid, ...]]) -> list[_Made]:
     if not all(groups):
         raise EmptyBodyError("a body needs at least one solid")
     if not groups:
         return []
-    cells = cut(groups)
-    places = worn(np.concatenate([each.rows for each in cells], axis=1), CUBE_MM)
-    ends = np.cumsum([len(each) for each in cells])[:-1]
-    return [*zip(cells, np.split(places, ends, axis=1), strict=True)]
+    return _ready(*cut(groups))
+
+
+def _ready(rows: Floats, count: Ints) -> list[_Made]:
+    """Return what is kept of the cells of each group, all worked out at once."""
+    if not count.all():
+        raise EmptyBodyError("the outlines of this body enclose no volume")
+    ends = np.cumsum(count)[:-1]
+    cells = map(Cells, np.split(rows, ends, axis=1))
+    places = np.split(worn(rows, CUBE_MM), ends, axis=1)
+    around = Boxes.around(rows).merged(np.cumsum(count) - count)
+    return [*zip(cells, places, around.told(), _inner(rows, count), strict=True)]
+
+
+def _inner(rows: Floats, count: Ints) -> list[Box]:
+    """Return the largest box within one cell of each group."""
+    boxes = Boxes.within(rows)
+    size = np.maximum(boxes.high - boxes.low, 0.0).prod(axis=0)
+    owner = np.repeat(np.arange(len(count)), count)
+    best = boxes.take(first_least(owner, -size))
+    return Boxes(best.low, np.maximum(best.low, best.high)).told()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

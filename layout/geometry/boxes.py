@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from layout.geometry.cells import HIGH, LOW, X0, X1, Floats, Ints
+from layout.geometry.space import Box
 
 __all__ = ["Boxes", "box_gaps", "boxes_share"]
 
@@ -26,6 +27,13 @@ class Boxes:
         high = [rows[X1], np.maximum(*rows[HIGH[1]]), np.maximum(*rows[HIGH[2]])]
         return cls(np.stack(low), np.stack(high))
 
+    @classmethod
+    def within(cls, rows: Floats) -> Boxes:
+        """Return the largest box of full depth inside each cell, or one turned over."""
+        low = [rows[X0], np.maximum(*rows[LOW[1]]), np.maximum(*rows[LOW[2]])]
+        high = [rows[X1], np.minimum(*rows[HIGH[1]]), np.minimum(*rows[HIGH[2]])]
+        return cls(np.stack(low), np.stack(high))
+
     def merged(self, start: Ints) -> Boxes:
         """Return the box around each run of boxes, given where the runs start."""
         return Boxes(
@@ -33,17 +41,32 @@ class Boxes:
             np.maximum.reduceat(self.high, start, axis=1),
         )
 
+    def told(self) -> list[Box]:
+        """Return the boxes as values."""
+        low, high = self.low.T.tolist(), self.high.T.tolist()
+        return [
+            Box(*ends) for ends in zip(map(tuple, low), map(tuple, high), strict=True)
+        ]
+
     def take(self, pick: Ints) -> Boxes:
         """Return the chosen boxes."""
         return Boxes(self.low.take(pick, axis=1), self.high.take(pick, axis=1))
+
+    def pairs(self, index: Ints) -> tuple[Boxes, Boxes]:
+        """Return both boxes of each pair, index of shape (2, n)."""
+        both = self.take(index)
+        a, b = (Boxes(both.low[:, k], both.high[:, k]) for k in (0, 1))
+        return a, b
 
 
 def box_gaps(a: Boxes, b: Boxes) -> Floats:
     """Return the distance between boxes, pair by pair, mm."""
     apart = np.maximum(b.low - a.high, a.low - b.high)
     np.maximum(apart, 0.0, out=apart)
-    gaps: Floats = np.sqrt(apart[0] ** 2 + apart[1] ** 2 + apart[2] ** 2)
-    return gaps
+    apart *= apart
+    gaps: Floats = apart[0] + apart[1]
+    gaps += apart[2]
+    return np.sqrt(gaps, out=gaps)
 
 
 def boxes_share(a: Boxes, b: Boxes, depth_mm: float) -> NDArray[np.bool_]:

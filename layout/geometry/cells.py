@@ -9,11 +9,10 @@ from typing import Final
 import numpy as np
 import shapely
 from numpy.typing import NDArray
-from shapely.geometry import Polygon
 
 from layout.geometry.errors import OutlineError
 from layout.geometry.solid import Solid
-from layout.geometry.space import Box, Vector
+from layout.geometry.space import Vector
 
 __all__ = [
     "HIGH",
@@ -69,17 +68,6 @@ class Cells:
     def __len__(self) -> int:
         return int(self.rows.shape[1])
 
-    @property
-    def bounds(self) -> Box:
-        """Return the smallest box around all cells."""
-        rows = self.rows
-        x = rows[:2]
-        y, z = rows[2:6], rows[6:10]
-        return Box(
-            (float(x.min()), float(y.min()), float(z.min())),
-            (float(x.max()), float(y.max()), float(z.max())),
-        )
-
 
 def moved(cells: Cells, by_mm: Vector) -> Floats:
     """Return the rows of the cells shifted by a vector."""
@@ -89,7 +77,7 @@ def moved(cells: Cells, by_mm: Vector) -> Floats:
     return rows
 
 
-def cut(groups: Sequence[Sequence[Solid]]) -> list[Cells]:
+def cut(groups: Sequence[Sequence[Solid]]) -> tuple[Floats, Ints]:
     """Cut both outlines of every solid at each x where either has a corner.
 
     In each slab the spanning edges pair up to intervals in y and in z; every
@@ -104,9 +92,11 @@ def cut(groups: Sequence[Sequence[Solid]]) -> list[Cells]:
 
     Returns
     -------
-    list of Cells
-        One for each group, the longest along depth first: of nearest points that tie,
-        those on long faces are told.
+    rows : array of shape (10, n), mm
+        The cells of all groups, one group after the other; in each the longest along
+        depth first: of nearest points that tie, those on long faces are told.
+    count : array
+        How many cells each group has.
     """
     edges = _edges([solid for group in groups for solid in group])
     slab, bounds = _intervals(edges)
@@ -117,13 +107,12 @@ def cut(groups: Sequence[Sequence[Solid]]) -> list[Cells]:
     first = slab[in_y][y_pick] // 2
     depths = edges.x[[first, first + 1]]
     rows = np.concatenate([depths, y_bounds[:, y_pick], z_bounds[:, z_pick]])
-    wide = rows[X1] - rows[X0] > LEAST_SLAB_MM
-    rows, solid = rows[:, wide], edges.solid[first][wide]
-    ends = np.cumsum([len(group) for group in groups])
-    parts = np.split(rows, np.searchsorted(solid, ends[:-1]), axis=1)
-    return [
-        Cells(part[:, np.argsort(part[X0] - part[X1], kind="stable")]) for part in parts
-    ]
+    width = rows[X1] - rows[X0]
+    owner = np.repeat(np.arange(len(groups)), [len(group) for group in groups])
+    group = owner[edges.solid[first]]
+    wide = np.flatnonzero(width > LEAST_SLAB_MM)
+    order = wide[np.lexsort((-width[wide], group[wide]))]
+    return rows[:, order], np.bincount(group[wide], minlength=len(groups))
 
 
 def _refuse_too_many(edges: _Edges, slab: Ints) -> None:
@@ -158,7 +147,7 @@ class _Edges:
 
 def _edges(solids: Sequence[Solid]) -> _Edges:
     outlines = [outline for solid in solids for outline in (solid.side, solid.top)]
-    rings = [ring for outline in outlines for ring in _rings(outline)]
+    rings = shapely.get_num_coordinates(shapely.get_rings(outlines))
     points = shapely.get_coordinates(outlines)
     outline = np.repeat(np.arange(len(outlines)), shapely.get_num_coordinates(outlines))
     x, solid, place = _places(points[:, 0], outline // 2)
@@ -171,12 +160,6 @@ def _edges(solids: Sequence[Solid]) -> _Edges:
     rear, front = start + turned, start + ~turned
     ends = points[rear].T, points[front].T
     return _Edges(x, solid, place[rear], place[front], *ends, outline[start] % 2)
-
-
-def _rings(outline: Polygon) -> list[int]:
-    """Return how many points each ring has, the closing one included."""
-    holes = [len(ring.coords) for ring in outline.interiors]
-    return [int(shapely.get_num_coordinates(outline)) - sum(holes), *holes]
 
 
 def _places(x: Floats, solid: Ints) -> tuple[Floats, Ints, Ints]:

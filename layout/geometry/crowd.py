@@ -15,12 +15,12 @@ from layout.geometry.body import Body, Shape
 from layout.geometry.boxes import Boxes
 from layout.geometry.cells import Floats, Ints
 from layout.geometry.gathered import Gathered, gather
-from layout.geometry.space import Axis, Vector
+from layout.geometry.space import Axis, Box, Vector
 
 __all__ = ["CARRIED", "Crowd"]
 
 CARRIED: Final = (Axis.WIDTH, Axis.HEIGHT)
-"""The axes along which an outline can be carried; columns of ``Crowd.carried``."""
+"""The axes along which an outline can be carried; rows of ``Crowd.carried``."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -88,42 +88,68 @@ class Crowd:
     @cached_property
     def boxes(self) -> Boxes:
         """The box around each body."""
-        bounds = [shape.bounds for shape in self.shapes]
-        low = np.array([each.low for each in bounds]).reshape(-1, 3)[self.which]
-        high = np.array([each.high for each in bounds]).reshape(-1, 3)[self.which]
-        return Boxes((low + self.at).T.copy(), (high + self.at).T.copy())
+        return self._in_place([shape.bounds for shape in self.shapes])
+
+    @cached_property
+    def inner(self) -> Boxes:
+        """A box within each body."""
+        return self._in_place([shape.inner for shape in self.shapes])
+
+    def _in_place(self, boxes: list[Box]) -> Boxes:
+        ends = np.array([(*each.low, *each.high) for each in boxes]).reshape(-1, 6).T
+        low, high = ends.reshape(2, 3, -1).take(self.which, axis=2)
+        return Boxes(low + self.at.T, high + self.at.T)
 
     @cached_property
     def carried(self) -> NDArray[np.bool_]:
-        """Which bodies are one outline carried along which axis, shape (n, 2)."""
+        """Which bodies are one outline carried along which axis, shape (2, n)."""
         along = [shape.carried_along for shape in self.shapes]
-        return np.array(along, bool).reshape(-1, 2)[self.which]
-
-    @cached_property
-    def sides(self) -> NDArray[np.object_]:
-        """Side outlines in place of the bodies carried along width."""
-        return self._placed(0)
-
-    @cached_property
-    def tops(self) -> NDArray[np.object_]:
-        """Top outlines in place of the bodies carried along height."""
-        return self._placed(1)
+        return np.array(along, bool).reshape(-1, 2).T.take(self.which, axis=1)
 
     @cached_property
     def cells(self) -> Gathered:
         """The cells of all bodies in place."""
-        return gather(self.shapes, self.which, self.at)
+        return gather(self.shapes, self.which, (self.at, self.boxes))
 
-    def _placed(self, column: int) -> NDArray[np.object_]:
-        """Return outlines in place: made once at their origin, moved as arrays."""
-        axis = CARRIED[column]
-        outlines = np.empty(len(self.shapes), dtype=object)
-        outlines[:] = [shape.outline(axis) for shape in self.shapes]
-        pick = np.flatnonzero(self.carried[:, column])
-        placed = np.full(len(self), None, dtype=object)
-        chosen = outlines[self.which[pick]]
-        points = shapely.get_coordinates(chosen)
-        shift = self.at[pick][:, [0, 3 - axis.index]]
-        points += np.repeat(shift, shapely.get_num_coordinates(chosen), axis=0)
-        placed[pick] = shapely.set_coordinates(chosen, points)
-        return placed
+    def cells_of(self, index: Ints) -> tuple[Gathered, Ints]:
+        """Return the cells that bodies need, and the bodies' places among them.
+
+        Those of all bodies, if they are made already or half of them are asked for.
+        """
+        body, place = _numbered(index, len(self))
+        if "cells" in self.__dict__ or 2 * len(body) >= len(self):
+            return self.cells, index
+        shape, of_shape = _numbered(self.which[body], len(self.shapes))
+        own = [self.shapes[k] for k in shape.tolist()]
+        return gather(own, of_shape, (self.at[body], self.boxes.take(body))), place
+
+    def outlines(self, axis: Axis, index: Ints) -> NDArray[np.object_]:
+        """Return outlines in place of bodies that are carried along an axis.
+
+        Each is moved when first asked for, all of them as arrays.
+        """
+        placed, known = self._placed[CARRIED.index(axis)]
+        missing = index[~known[index]]
+        if len(missing):
+            body, _ = _numbered(missing, len(self))
+            own = [self.shapes[k].outline(axis) for k in self.which[body].tolist()]
+            points = shapely.get_coordinates(own)
+            shift = self.at[body][:, [0, 3 - axis.index]]
+            points += np.repeat(shift, shapely.get_num_coordinates(own), axis=0)
+            # The array is new: outlines at their origin are left as they are.
+            placed[body] = shapely.set_coordinates(np.array(own), points)
+            known[body] = True
+        outlines: NDArray[np.object_] = placed[index]
+        return outlines
+
+    @cached_property
+    def _placed(self) -> list[tuple[NDArray[np.object_], NDArray[np.bool_]]]:
+        """Outlines in place, and which are made, for each axis in ``CARRIED``."""
+        return [(np.full(len(self), None), np.zeros(len(self), bool)) for _ in CARRIED]
+
+
+def _numbered(index: Ints, count: int) -> tuple[Ints, Ints]:
+    """Return which of so many are asked for, and the index in terms of those."""
+    asked = np.zeros(count, bool)
+    asked[index] = True
+    return np.flatnonzero(asked), (np.cumsum(asked) - 1)[index]

@@ -4,46 +4,67 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from typing import Final
+from functools import cached_property
+from typing import Final, TypeAlias
 
 import numpy as np
+from numpy.typing import NDArray
 
 from layout.geometry.body import Shape
 from layout.geometry.boxes import Boxes, boxes_share
-from layout.geometry.cells import Floats, Ints, spread
+from layout.geometry.cells import X0, X1, Floats, Ints, spread
 from layout.geometry.interference import CUBE_MM, cells_interfere
+from layout.geometry.runs import FEW, Spans, joined, product
 
-__all__ = [
-    "MOST_CELL_PAIRS",
-    "Gathered",
-    "first_least",
-    "gather",
-    "interfering",
-    "own_cells",
-    "product",
-    "product_runs",
-]
-
-MOST_CELL_PAIRS: Final = 2_000_000
-"""Cell pairs looked at in one turn; more are taken in turns, to bound the memory."""
+__all__ = ["SURE_MM", "Gathered", "gather", "interfering", "own_cells"]
 
 _SLIVER_MM: Final = CUBE_MM / 2
 """Boxes that share less hold no cube."""
 
+SURE_MM: Final = 2 * CUBE_MM
+"""Boxes within cells that share more hold a cube, whatever the rounding."""
 
-@dataclass(frozen=True, slots=True, eq=False)
+
+@dataclass(frozen=True, eq=False)
 class Gathered:
-    """Rows of all cells, with where each body's begin and how many they are."""
+    """Rows of all cells in place, whole and worn; what else is asked, when asked.
+
+    Parameters
+    ----------
+    rows, worn : arrays of shape (10, m), mm
+    start, count : arrays of shape (n,)
+        Where each body's cells begin, and how many they are.
+    bodies : Boxes
+        The box around each body.
+
+    Notes
+    -----
+    No slots, since a cached value needs a place of its own.
+    """
 
     rows: Floats
     worn: Floats
     start: Ints
     count: Ints
-    boxes: Boxes
     bodies: Boxes
 
+    def __len__(self) -> int:
+        return int(self.rows.shape[1])
 
-def gather(shapes: Sequence[Shape], which: Ints, at: Floats) -> Gathered:
+    @cached_property
+    def boxes(self) -> Boxes:
+        """The box around each cell."""
+        return Boxes.around(self.rows)
+
+    @cached_property
+    def inner(self) -> Boxes:
+        """A box within each cell, or one turned over where none is."""
+        return Boxes.within(self.rows)
+
+
+def gather(
+    shapes: Sequence[Shape], which: Ints, place: tuple[Floats, Boxes]
+) -> Gathered:
     """Return the cells of all bodies, in place.
 
     Parameters
@@ -51,21 +72,22 @@ def gather(shapes: Sequence[Shape], which: Ints, at: Floats) -> Gathered:
     shapes : sequence of Shape
     which : array of shape (n,)
         The shape of each body.
-    at : array of shape (n, 3), mm
-        Where each body stands.
+    place : (array of shape (n, 3), Boxes), mm
+        Where each body stands, and the box around it there.
     """
+    at, bodies = place
     made = np.array([len(shape.cells) for shape in shapes], dtype=np.intp)
     count = made[which]
     body, offset = spread(count)
     own = (np.cumsum(made) - made)[which[body]] + offset
-    x, y, z = at[body].T
-    shift = np.stack([x, x, y, y, y, y, z, z, z, z])
+    shift = at.T.take(_AXIS_OF_ROW, axis=0).take(body, axis=1)
     rows = np.concatenate([shape.cells.rows for shape in shapes], axis=1)
     worn = np.concatenate([shape.worn for shape in shapes], axis=1)
-    rows, worn = rows[:, own] + shift, worn[:, own] + shift
-    start = np.cumsum(count) - count
-    boxes = Boxes.around(rows)
-    return Gathered(rows, worn, start, count, boxes, boxes.merged(start))
+    rows, worn = rows.take(own, axis=1) + shift, worn.take(own, axis=1) + shift
+    return Gathered(rows, worn, np.cumsum(count) - count, count, bodies)
+
+
+_AXIS_OF_ROW = np.array([0, 0, 1, 1, 1, 1, 2, 2, 2, 2])
 
 
 def own_cells(cells: Gathered, body: Ints) -> tuple[Ints, Ints]:
@@ -74,60 +96,52 @@ def own_cells(cells: Gathered, body: Ints) -> tuple[Ints, Ints]:
     return place, cells.start[body[place]] + offset
 
 
-def product(a: tuple[Ints, Ints], b: tuple[Ints, Ints]) -> tuple[Ints, Ints, Ints]:
-    """Return pair, a's cell and b's cell of all combinations; both sorted by pair."""
-    a_pair, a_cell = a
-    b_pair, b_cell = b
-    pairs = 1 + max(a_pair.max(initial=-1), b_pair.max(initial=-1))
-    b_count = np.bincount(b_pair, minlength=pairs)
-    b_start = np.cumsum(b_count) - b_count
-    pick, offset = spread(b_count[a_pair])
-    pair = a_pair[pick]
-    return pair, a_cell[pick], b_cell[b_start[pair] + offset]
-
-
-def product_runs(
-    a: tuple[Ints, Ints], b: tuple[Ints, Ints]
-) -> Iterator[tuple[Ints, Ints, Ints]]:
-    """Yield the combinations of :func:`product` in runs, to bound the memory."""
-    a_pair, a_cell = a
-    b_count = np.bincount(b[0], minlength=1 + a_pair.max(initial=-1))
-    run = np.cumsum(b_count[a_pair]) // MOST_CELL_PAIRS
-    for part in np.split(np.arange(len(a_pair)), np.flatnonzero(np.diff(run)) + 1):
-        yield product((a_pair[part], a_cell[part]), b)
-
-
-def first_least(pair: Ints, value: Floats) -> Ints:
-    """Return the first place of each pair's least value; pairs are sorted.
-
-    Examples
-    --------
-    >>> first_least(np.array([0, 0, 2, 2]), np.array([5.0, 3.0, 1.0, 1.0]))
-    array([1, 2])
-    """
-    starts = np.diff(pair, prepend=-1) != 0
-    run = np.cumsum(starts) - 1
-    least = np.minimum.reduceat(value, np.flatnonzero(starts))
-    place = np.flatnonzero(value == least[run])
-    first: Ints = place[np.diff(run[place], prepend=-1) != 0]
-    return first
-
-
-def interfering(cells: Gathered, a: Ints, b: Ints) -> Ints:
-    """Return which of the pairs of bodies a, b interfere, as places in ``a``."""
-    boxes = cells.bodies.take(a), cells.bodies.take(b)
-    asked = np.flatnonzero(boxes_share(*boxes, _SLIVER_MM))
-    a, b = a[asked], b[asked]
-    within = []
-    for own, other in ((a, b), (b, a)):
-        pair, cell = own_cells(cells, own)
-        boxes = cells.boxes.take(cell), cells.bodies.take(other[pair])
-        keep = boxes_share(*boxes, _SLIVER_MM)
-        within.append((pair[keep], cell[keep]))
+def interfering(cells: Gathered, index: Ints) -> Ints:
+    """Return which of the pairs of bodies interfere, index of shape (2, n)."""
+    asked = np.flatnonzero(boxes_share(*cells.bodies.pairs(index), _SLIVER_MM))
+    index = index.take(asked, axis=1)
     met = np.zeros(len(asked), bool)
-    for pair, i, j in product_runs(*within):
-        keep = ~met[pair]
-        keep &= boxes_share(cells.boxes.take(i), cells.boxes.take(j), _SLIVER_MM)
-        a_worn, b_worn = cells.worn[:, i[keep]], cells.worn[:, j[keep]]
-        met[pair[keep][cells_interfere(a_worn, b_worn)]] = True
+    few = cells.count.take(index).prod(axis=0).sum() <= FEW
+    for found in (_all_with_all if few else _at_one_depth)(cells, index):
+        _meet(cells, met, found)
     return asked[met]
+
+
+Places: TypeAlias = tuple[Ints, Ints]
+"""Pair of bodies (m,), and a cell of each (2, m)."""
+
+
+def _all_with_all(cells: Gathered, index: Ints) -> Iterator[Places]:
+    pair, i, j = product(*(own_cells(cells, own) for own in index))
+    yield pair, np.stack([i, j])
+
+
+def _at_one_depth(cells: Gathered, index: Ints) -> Iterator[Places]:
+    """Yield the cells that share a depth, of those that reach the other body."""
+    (pair, i), (b_pair, j) = (_reaching(cells, each) for each in (index, index[::-1]))
+    for m, n in joined(_depths(cells, pair, i), _depths(cells, b_pair, j)):
+        yield pair[m], np.stack([i[m], j[n]])
+
+
+def _reaching(cells: Gathered, index: Ints) -> tuple[Ints, Ints]:
+    own, other = index
+    pair, cell = own_cells(cells, own)
+    boxes = cells.boxes.take(cell), cells.bodies.take(other[pair])
+    keep = np.flatnonzero(boxes_share(*boxes, _SLIVER_MM))
+    return pair[keep], cell[keep]
+
+
+def _depths(cells: Gathered, pair: Ints, cell: Ints) -> Spans:
+    return Spans(pair, cells.worn[X0].take(cell), cells.worn[X1].take(cell))
+
+
+def _meet(cells: Gathered, met: NDArray[np.bool_], found: Places) -> None:
+    """Mark the pairs some of whose cells meet; of many, boxes within them tell most."""
+    pair, places = found
+    left = np.flatnonzero(boxes_share(*cells.boxes.pairs(places), _SLIVER_MM))
+    if len(left) > FEW:
+        inner = cells.inner.pairs(places.take(left, axis=1))
+        met[pair[left[boxes_share(*inner, SURE_MM)]]] = True
+        left = left[~met[pair[left]]]
+    hit = cells_interfere(cells.worn.take(places.take(left, axis=1), axis=1))
+    met[pair[left[hit]]] = True

@@ -91,17 +91,47 @@ def _shortened(rows: Floats, start: Floats, stop: Floats) -> Floats:
     return out
 
 
-def cells_interfere(a: Floats, b: Floats) -> NDArray[np.bool_]:
+def cells_interfere(rows: Floats) -> NDArray[np.bool_]:
     """Tell for each pair of worn cells whether they meet.
 
     Parameters
     ----------
-    a, b : arrays of shape (10, n), mm
-        Columns from :func:`worn`, pair by pair.
+    rows : array of shape (10, 2, n), mm
+        Columns from :func:`worn`, both of each pair.
     """
-    start, stop = meeting_depths(a, b, (1, 2))
-    result: NDArray[np.bool_] = start <= stop
-    return result
+    meet: NDArray[np.bool_] = rows[X0].max(axis=0) <= rows[X1].min(axis=0)
+    pick = np.flatnonzero(meet)
+    if len(pick):
+        meet[pick] = _rooms_open(_rooms(rows.take(pick, axis=2)))
+    return meet
+
+
+def _rooms(rows: Floats) -> Floats:
+    """Return how far each low bound lies under the other's high one.
+
+    At both ends of the depth that the cells share: for y and z, a and b, shape
+    (2, 2, 2, n), the ends coming second.
+    """
+    x0, x1 = rows[X0], rows[X1]
+    part = np.stack([x0.max(axis=0), x1.min(axis=0)])[:, None] - x0
+    width = x1 - x0
+    part /= np.where(width > 0, width, 1.0)  # no width: there is but one place
+    ends = rows[2:].reshape(4, 2, 1, 2, -1)
+    bounds = ends[:, 0] * (1 - part) + ends[:, 1] * part
+    rooms: Floats = bounds[1::2] - bounds[0::2, :, ::-1]
+    return rooms
+
+
+def _rooms_open(rooms: Floats) -> NDArray[np.bool_]:
+    """Tell whether some depth has room all round."""
+    first, last = rooms[:, 0].reshape(4, -1), rooms[:, 1].reshape(4, -1)
+    is_open: NDArray[np.bool_] = (first.min(axis=0) >= 0) | (last.min(axis=0) >= 0)
+    between = np.maximum(first, last).min(axis=0) >= 0
+    pick = np.flatnonzero(between & ~is_open)
+    if len(pick):
+        start, stop = where_open(first.take(pick, axis=1), last.take(pick, axis=1))
+        is_open[pick] = start.max(axis=0) <= stop.min(axis=0)
+    return is_open
 
 
 def meeting_depths(

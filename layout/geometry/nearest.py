@@ -10,7 +10,8 @@ import numpy as np
 from layout.geometry.boxes import Boxes, box_gaps
 from layout.geometry.cells import HIGH, LOW, Floats, Ints
 from layout.geometry.gap import CellGaps, Places, cell_gaps, nearest_places
-from layout.geometry.gathered import Gathered, first_least, own_cells, product_runs
+from layout.geometry.gathered import Gathered, own_cells
+from layout.geometry.runs import first_least, product_runs
 
 __all__ = ["nearest"]
 
@@ -18,15 +19,18 @@ _SLACK_MM: Final = 1e-10
 """Cells that can be nearer than a known gap by no more than this are not measured."""
 
 
-def nearest(cells: Gathered, a: Ints, b: Ints) -> CellGaps:
+def nearest(cells: Gathered, index: Ints) -> CellGaps:
     """Return gap and nearest points of pairs of bodies that do not interfere.
+
+    The index of a and b has shape (2, n).
 
     No two cells are nearer than what their farthest reaches along one direction leave
     between them.  The two that reach farthest are likely the nearest; their gap
     bounds which others can matter.  Of those, the two with the least bound are
     measured next, and then the few that may still be nearer.
     """
-    toward = _between(cells.bodies.take(a), cells.bodies.take(b))
+    a, b = index
+    toward = _between(*cells.bodies.pairs(index))
     own, other = _reaching(cells, a, toward), _reaching(cells, b, -toward)
     found = _measured(cells, np.arange(len(a)), (own.first(), other.first()))
     left = _candidates(cells, own, other, reach=found.gap)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from dataclasses import dataclass
 from typing import Final, TypeAlias
 
 import numpy as np
@@ -9,10 +11,10 @@ import numpy as np
 from layout.geometry.body import Body
 from layout.geometry.boxes import Boxes
 from layout.geometry.cells import Floats, Ints, moved
-from layout.geometry.gathered import MOST_CELL_PAIRS
 from layout.geometry.interference import CUBE_MM, worn
 from layout.geometry.relation import Overlap
-from layout.geometry.shifts import free_shift, shift_intervals
+from layout.geometry.runs import Spans, joined
+from layout.geometry.shifts import Intervals, free_shift, shift_intervals
 from layout.geometry.space import Axis
 
 __all__ = ["overlap"]
@@ -38,11 +40,12 @@ def overlap(a: Body, b: Body) -> Overlap:
     )
     candidates: list[tuple[Axis, int, float]] = []
     least_mm = np.inf
-    a_boxes, b_boxes = (Boxes.around(each) for each in rows)
+    boxes = tuple(Boxes.around(each) for each in rows)
     for axis in (Axis.HEIGHT, Axis.WIDTH, Axis.DEPTH):  # the cheap ones first
-        pairs = _abreast(a_boxes, b_boxes, axis)
+        pairs = _abreast(boxes, axis)
         for sign in (1, -1):
-            mm = _freeing(rows, pairs, (axis, sign), most_mm=least_mm + _TIE_MM)
+            most_mm = least_mm + _TIE_MM
+            mm = _freeing(rows, pairs, (axis, sign), most_mm=most_mm)
             least_mm = min(least_mm, mm)
             candidates.append((axis, sign, mm))
     return _shortest(candidates)
@@ -52,8 +55,18 @@ BothRows: TypeAlias = tuple[Floats, ...]
 """Worn rows of a and of b."""
 
 
+@dataclass(frozen=True, slots=True, eq=False)
+class _Pairs:
+    """Cells i of a and j of b, and from which to which shift of b their boxes meet."""
+
+    i: Ints
+    j: Ints
+    low: Floats
+    high: Floats
+
+
 def _freeing(
-    rows: BothRows, pairs: tuple[Ints, Ints], way: tuple[Axis, int], *, most_mm: float
+    rows: BothRows, pairs: _Pairs, way: tuple[Axis, int], *, most_mm: float
 ) -> float:
     """Return the first freeing shift one way, or some shift longer than ``most_mm``.
 
@@ -61,8 +74,8 @@ def _freeing(
     only pairs that may carry the reach further are looked at, the farthest first.
     """
     axis, sign = way
-    i, j = pairs
-    start, end = _boxes_meet(rows, pairs, way)
+    i, j = pairs.i, pairs.j
+    start, end = _turned((pairs.low, pairs.high), sign)
     reach, lows, highs = 0.0, np.empty(0), np.empty(0)
     left = np.flatnonzero(end > 0)
     while reach <= most_mm:
@@ -72,9 +85,8 @@ def _freeing(
             break
         if len(near) > _FRONTIER:
             near = near[np.argpartition(-end[near], _FRONTIER)[:_FRONTIER]]
-        low, high = shift_intervals(rows[0][:, i[near]], rows[1][:, j[near]], axis)
-        if sign < 0:
-            low, high = -high, -low
+        met = shift_intervals(rows[0][:, i[near]], rows[1][:, j[near]], axis)
+        low, high = _turned(met, sign)
         end[near] = -np.inf  # looked at
         lows, highs = np.append(lows, low), np.append(highs, high)
         lows, highs = lows[highs > reach], highs[highs > reach]
@@ -82,31 +94,41 @@ def _freeing(
     return reach + FREEING_CUBE_MM if reach else 0.0
 
 
-def _boxes_meet(
-    rows: BothRows, pairs: tuple[Ints, Ints], way: tuple[Axis, int]
-) -> tuple[Floats, Floats]:
-    """Return from which to which shift one way the boxes of cell pairs meet."""
-    axis, sign = way
-    a, b = (Boxes.around(each).take(own) for each, own in zip(rows, pairs, strict=True))
-    k = axis.index
-    if sign > 0:
-        return a.low[k] - b.high[k], a.high[k] - b.low[k]
-    return b.low[k] - a.high[k], b.high[k] - a.low[k]
+def _turned(shifts: Intervals, sign: int) -> Intervals:
+    """Return intervals of shifts as seen one way: a copy that may be written to."""
+    low, high = shifts
+    return (low.copy(), high.copy()) if sign > 0 else (-high, -low)
 
 
-def _abreast(a: Boxes, b: Boxes, axis: Axis) -> tuple[Ints, Ints]:
-    """Return the cell pairs whose boxes a shift along the axis may bring together."""
-    across = [other.index for other in Axis if other is not axis]
-    step = max(1, MOST_CELL_PAIRS // max(1, b.low.shape[1]))
+def _abreast(boxes: tuple[Boxes, ...], axis: Axis) -> _Pairs:
+    """Return the cell pairs that a shift along the axis may bring together."""
+    a, b = boxes
+    first, second = sorted(
+        (other.index for other in Axis if other is not axis), key=_spread_of(boxes)
+    )
     found = []
-    for first in range(0, a.low.shape[1], step):
-        part = slice(first, first + step)
-        low = np.maximum(a.low[across, part, None], b.low[across, None, :])
-        high = np.minimum(a.high[across, part, None], b.high[across, None, :])
-        i, j = np.nonzero((low <= high).all(axis=0))
-        found.append((i + first, j))
-    i, j = (np.concatenate(each) for each in zip(*found, strict=True))
-    return i, j
+    for i, j in joined(_spans(a, first), _spans(b, first)):
+        low = np.maximum(a.low[second, i], b.low[second, j])
+        keep = low <= np.minimum(a.high[second, i], b.high[second, j])
+        found.append((i[keep], j[keep]))
+    none = np.empty(0, np.intp)
+    i, j = (np.concatenate(each) for each in zip((none, none), *found, strict=True))
+    k = axis.index
+    return _Pairs(i, j, a.low[k, i] - b.high[k, j], a.high[k, i] - b.low[k, j])
+
+
+def _spans(boxes: Boxes, k: int) -> Spans:
+    return Spans(np.zeros(boxes.low.shape[1], np.intp), boxes.low[k], boxes.high[k])
+
+
+def _spread_of(boxes: tuple[Boxes, ...]) -> Callable[[int], float]:
+    """Return how long cells are along an axis, against all of them together."""
+    low, high = (
+        np.concatenate([getattr(each, end) for each in boxes], axis=1)
+        for end in ("low", "high")
+    )
+    long = np.maximum(high - low, 0.0).mean(axis=1) / (high.max(1) - low.min(1))
+    return lambda k: float(long[k])
 
 
 def _shortest(candidates: list[tuple[Axis, int, float]]) -> Overlap:

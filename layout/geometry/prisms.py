@@ -57,27 +57,26 @@ def _middles(a: Boxes, b: Boxes) -> tuple[Floats, Floats]:
 def prisms_settled(crowd: Crowd, index: Ints, axis: Axis, *, points: bool) -> Settled:
     """Return how pairs of outlines stand that are carried along one axis.
 
-    ``sure`` is False where the outlines meet, so that only their cells can tell
-    whether what they share holds a cube.
+    The index has shape (2, n).  ``sure`` is False where the outlines meet, so that
+    only their cells can tell whether what they share holds a cube.
     """
-    i, j = index.T
-    a, b = crowd.boxes.take(i), crowd.boxes.take(j)
-    placed = crowd.sides if axis is Axis.WIDTH else crowd.tops
+    a, b = crowd.boxes.pairs(index)
+    of_a, of_b = crowd.outlines(axis, index)
     plane, along = [0, 3 - axis.index], axis.index
     on_a, on_b = None, None
     if points:
         on_a, on_b = _middles(a, b)
-        lines = shapely.shortest_line(placed[i], placed[j])
+        lines = shapely.shortest_line(of_a, of_b)
         ends = shapely.get_coordinates(lines).reshape(-1, 2, 2)
         on_a[plane], on_b[plane] = ends[:, 0].T, ends[:, 1].T
         step = on_a - on_b
         away, gap = np.hypot(*step[plane]), np.sqrt((step**2).sum(axis=0))
     else:
-        away = shapely.distance(placed[i], placed[j])
+        away = shapely.distance(of_a, of_b)
         apart = np.maximum(b.low[along] - a.high[along], a.low[along] - b.high[along])
         gap = np.hypot(away, np.maximum(apart, 0.0))
     shared = np.minimum(a.high[along], b.high[along])
     shared -= np.maximum(a.low[along], b.low[along])
     # Outlines that meet may touch or overlap: the cells tell which.
     sure = (away > _MEETING_MM) | (shared < CUBE_MM)
-    return Settled(sure, np.zeros(len(i), bool), gap, on_a, on_b)
+    return Settled(sure, np.zeros(len(gap), bool), gap, on_a, on_b)

@@ -75,19 +75,18 @@ def relations(
     """
     crowd = Crowd.of(bodies)
     index = _index(crowd, pairs)
-    if not len(index):
+    if not index.size:
         return ()
-    away = _boxes_apart(crowd, index)
-    near_by = away <= (np.inf if limit_mm is None else limit_mm)
-    found = answers(crowd, index[near_by], points=True)
-    exact = _told(crowd, index[near_by], found, overlaps=overlaps)
-    if near_by.all():
-        return tuple(exact)
+    if limit_mm is None:
+        found = answers(crowd, index, points=True)
+        return tuple(_told(crowd, index, found, overlaps=overlaps))
+    away = box_gaps(*crowd.boxes.pairs(index))
+    near = index[:, away <= limit_mm]
+    found = answers(crowd, near, points=True)
+    exact = _told(crowd, near, found, overlaps=overlaps)
     return tuple(
-        next(exact) if near_enough else _bounded(crowd, i, j, least_mm=away_mm)
-        for near_enough, (i, j), away_mm in zip(
-            near_by.tolist(), index.tolist(), away.tolist(), strict=True
-        )
+        next(exact) if away_mm <= limit_mm else _bounded(crowd, i, j, least_mm=away_mm)
+        for i, j, away_mm in zip(*index.tolist(), away.tolist(), strict=True)
     )
 
 
@@ -122,23 +121,21 @@ def clearances(
     """
     crowd = Crowd.of(bodies)
     index = _index(crowd, pairs)
-    if len(index):
-        index = index[_boxes_apart(crowd, index) <= limit_mm]
+    if index.size:
+        near = box_gaps(*crowd.boxes.pairs(index)) <= limit_mm
+        index = index.take(np.flatnonzero(near), axis=1)
     found = answers(crowd, index, points=False)
-    return Clearances(index, found.interfering, found.gap)
+    return Clearances(index.T, found.interfering, found.gap)
 
 
 def _index(crowd: Crowd, pairs: Sequence[tuple[int, int]] | Ints | None) -> Ints:
+    """Return which bodies are a and b, shape (2, n)."""
     if pairs is None:
-        return np.column_stack(np.triu_indices(len(crowd), 1))
+        return np.stack(np.triu_indices(len(crowd), 1))
     index = np.asarray(pairs, dtype=np.intp).reshape(-1, 2)
     if len(index) and not len(crowd):
         raise EmptyBodyError("there are no bodies to ask about")
-    return index
-
-
-def _boxes_apart(crowd: Crowd, index: Ints) -> Floats:
-    return box_gaps(*(crowd.boxes.take(own) for own in index.T))
+    return np.ascontiguousarray(index.T)
 
 
 def _told(
@@ -146,13 +143,13 @@ def _told(
 ) -> Iterator[Relation]:
     """Yield the arrays as values, pair by pair."""
     columns = (
-        index.tolist(),
+        *index.tolist(),
         found.interfering.tolist(),
         found.gap.tolist(),
         map(tuple, found.on_a.T.tolist()),
         map(tuple, found.on_b.T.tolist()),
     )
-    for (i, j), hit, gap_mm, on_a, on_b in zip(*columns, strict=True):
+    for i, j, hit, gap_mm, on_a, on_b in zip(*columns, strict=True):
         yield Relation(
             a=crowd.names[i],
             b=crowd.names[j],

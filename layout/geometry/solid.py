@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
@@ -15,6 +16,7 @@ from layout.geometry.space import Box
 __all__ = [
     "SPAN_TOLERANCE_MM",
     "Solid",
+    "are_rectangles",
     "block",
     "checked_outline",
     "is_rectangle",
@@ -87,13 +89,21 @@ def checked_outline(outline: Polygon, name: str) -> Polygon:
     return normal
 
 
+def are_rectangles(outlines: Sequence[Polygon]) -> list[bool]:
+    """Tell which outlines are axis-parallel rectangles."""
+    few = [k for k, n in enumerate(shapely.get_num_coordinates(outlines)) if n == 5]
+    points = shapely.get_coordinates([outlines[k] for k in few]).reshape(-1, 5, 2)
+    turns = points[:, 1:] != points[:, :-1]
+    square = (turns[:, :, 0] != turns[:, :, 1]).all(axis=1)
+    found = [False] * len(outlines)
+    for k, told in zip(few, square.tolist(), strict=True):
+        found[k] = told
+    return found
+
+
 def is_rectangle(outline: Polygon) -> bool:
     """Tell whether an outline is an axis-parallel rectangle."""
-    points = shapely.get_coordinates(outline)
-    if len(points) != 5:
-        return False
-    turns = points[1:] != points[:-1]
-    return bool((turns[:, 0] != turns[:, 1]).all())
+    return are_rectangles([outline])[0]
 
 
 def rectangle(u: tuple[float, float], v: tuple[float, float]) -> Polygon:

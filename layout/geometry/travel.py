@@ -14,9 +14,10 @@ from layout.geometry.boxes import Boxes
 from layout.geometry.cells import Floats, Ints, spread
 from layout.geometry.crowd import Crowd
 from layout.geometry.gap import is_box
-from layout.geometry.gathered import Gathered, own_cells, product_runs
+from layout.geometry.gathered import Gathered, own_cells
 from layout.geometry.reach import near_intervals
 from layout.geometry.relation import CONTACT_TOLERANCE_MM
+from layout.geometry.runs import product_runs
 from layout.geometry.shifts import Intervals, shift_intervals
 from layout.geometry.space import Axis
 from layout.geometry.stretches import Stretches, Union, union

@@ -12,8 +12,9 @@ import shapely
 from numpy.typing import NDArray
 from shapely.geometry import Polygon
 
-from layout.geometry.cells import HIGH, LOW, X0, X1, Cells, cut
+from layout.geometry.cells import HIGH, LOW, X0, X1, cut
 from layout.geometry.errors import TurnError
+from layout.geometry.gap import is_box
 from layout.geometry.solid import Solid, block, is_rectangle, rectangle
 from layout.geometry.space import Axis, Box, Direction, Vector
 
@@ -150,14 +151,14 @@ class Turn:
 
     def _boxes(self, own: Solid) -> tuple[Solid, ...]:
         """Return the boxes of a solid that has no slanted edge, each one turned."""
-        (cells,) = cut([[own]])
-        if not _square(cells):
+        rows, _ = cut([[own]])
+        if not is_box(rows).all():
             raise TurnError(
                 "an outline with slanted edges cannot lie across depth; "
                 "give it in the place where it is"
             )
         made = []
-        for cell in cells.rows.T:
+        for cell in rows.T:
             low = (cell[X0], cell[LOW[1]][0], cell[LOW[2]][0])
             high = (cell[X1], cell[HIGH[1]][0], cell[HIGH[2]][0])
             box = self.box(Box(_plain(low), _plain(high)))
@@ -176,12 +177,6 @@ def _ends(depth: Direction, height: Direction) -> tuple[Direction, ...]:
 def _plain(numbers: Sequence[float]) -> Vector:
     x, y, z = map(float, numbers)
     return (x, y, z)
-
-
-def _square(cells: Cells) -> bool:
-    """Tell whether every cell is a box."""
-    ends = cells.rows[2:].reshape(4, 2, -1)
-    return bool((ends[:, 0] == ends[:, 1]).all())
 
 
 def _direction(vector: NDArray[np.float64]) -> Direction:

@@ -319,7 +319,7 @@ def _gaps(
     stays, goes = (b, a) if question.a in way.moving else (a, b)
     moves = [_shift(way.axis, each) for each in way.shifts[free].tolist()]
     crowd = Crowd.of_places(goes.body, moves, [stays.body])
-    index = np.column_stack([np.arange(len(free)), np.full(len(free), len(free))])
+    index = np.stack([np.arange(len(free)), np.full(len(free), len(free))])
     found = answers(crowd, index, points=True)
     return found.gap, _scatter(found.on_b - found.on_a, found.gap, (a, b))
 

@@ -80,8 +80,8 @@ def crowd(
     """
     bodies = scenes.prisms(count, corners)
     others = [plain.prism(body) for body in bodies]
-    made, pairs = Crowd.of(bodies), _every_pair(count)
-    clearances(made, pairs)
+    pairs = _every_pair(count)
+    made = _made_ready(bodies, pairs)
     told = f"stars of {corners.start} to {corners.stop - 1} corners"
     how = "made ready" if ready else "not made ready"
     return Comparison(
@@ -92,6 +92,14 @@ def crowd(
         target=20,
         limit_mm=scenes.NEED_MM,
     )
+
+
+def _made_ready(bodies: Sequence[Body], pairs: NDArray[np.intp]) -> Crowd:
+    """Return bodies with boxes, outlines in place and cells all made."""
+    made = Crowd.of(bodies)
+    len(made.cells)
+    clearances(made, pairs)
+    return made
 
 
 def _every_pair(count: int) -> NDArray[np.intp]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from layout.geometry import answers, gathered, overlap
+from layout.geometry import runs
 from layout.geometry.body import Body
 from layout.geometry.errors import EmptyBodyError
 from layout.geometry.query import clearances, relation, relations
@@ -58,9 +58,7 @@ def test_turns_answer_like_one_batch(
     crowd: list[Body], monkeypatch: pytest.MonkeyPatch
 ) -> None:
     whole = relations(crowd[:15])
-    monkeypatch.setattr(answers, "MOST_CELL_PAIRS", 50)
-    monkeypatch.setattr(gathered, "MOST_CELL_PAIRS", 50)
-    monkeypatch.setattr(overlap, "MOST_CELL_PAIRS", 50)
+    monkeypatch.setattr(runs, "MOST_CELL_PAIRS", 50)
     for one, other in zip(whole, relations(crowd[:15]), strict=True):
         assert (one.a, one.b, one.state) == (other.a, other.b, other.state)
         assert one.gap_mm == pytest.approx(other.gap_mm, abs=1e-9)
