@@ -3,20 +3,32 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 
-from layout.drawing.boxes import Frame, within
-from layout.drawing.labels import Candidate, Ground
+import numpy as np
+from numpy.typing import NDArray
+
+from layout.drawing.boxes import Frame
+from layout.drawing.labels import Ground, Places, frames
 from layout.drawing.lettering import width_mm
 from layout.drawing.marks import INKS, MARKS, Spot
-from layout.drawing.scene import Align, Balloon, Ink, Mark, Point, Text
+from layout.drawing.scene import Align, Balloon, Ink, Mark, Text
 from layout.drawing.style import Style
 from layout.drawing.words import length
 
 __all__ = ["balloons", "number_text"]
 
-_ANGLES = tuple(math.radians(each) for each in range(0, 360, 15))
-_REACHES_MM = (0.0, 1.5, 3.5, 6.0, 9.0, 13.0, 18.0, 24.0, 31.0, 40.0, 52.0, 66.0)
+_REACHES_MM = (0, 1.5, 3.5, 6, 9, 13, 18, 24, 31, 40, 52, 66, 84, 106, 132, 165)
+_RAYS = np.array(
+    [
+        (math.cos(angle), math.sin(angle), reach)
+        for reach in _REACHES_MM
+        for angle in np.radians(np.arange(0, 360, 15)).tolist()
+    ]
+)
+"""Directions around a spot, and how far off: cosine, sine, mm."""
+
+_GRID_MM = 3.0
 _OFF_MM = 0.6
 """Paper between a balloon and the line it belongs to, beside the padding."""
 _SPACE_MM = 0.9
@@ -68,8 +80,11 @@ def _placed(
     width = 2 * radius_mm
     if value:
         width += _SPACE_MM + width_mm(value, style.small_mm) + _OFF_MM
-    places = _candidates(spot, (width, 2 * radius_mm), style)
-    place = ground.best([each for each in places if within(each.box, room)])
+    size = (width, 2 * radius_mm)
+    near = _places(spot, size, off_mm=style.pad_mm + _OFF_MM)
+    tries = (ground.best(_within(each, room)) for each in near)
+    place = next((each for each in tries if each is not None), None)
+    place = place or ground.best(_anywhere(spot, size, room))
     if place is None:
         return None
     left, bottom, _, top = place.box
@@ -94,6 +109,14 @@ def _placed(
     )
 
 
+def _within(places: Places, room: Frame) -> Places:
+    """Return the places that lie in a room."""
+    low, high = places.boxes[:, :2] >= room[:2], places.boxes[:, 2:] <= room[2:]
+    kept = low.all(axis=1) & high.all(axis=1)
+    leaders = None if places.leaders is None else places.leaders[kept]
+    return Places(places.boxes[kept], places.costs[kept], leaders)
+
+
 def number_text(balloon: Balloon) -> Text:
     """Return the number inside a balloon."""
     share = 0.78 if balloon.number < 100 else 0.55
@@ -108,25 +131,45 @@ def number_text(balloon: Balloon) -> Text:
     )
 
 
-def _candidates(
-    spot: Spot, size: tuple[float, float], style: Style
-) -> Iterator[Candidate]:
-    """Yield places around the spot, from near to far."""
-    wide, high = size[0] / 2, size[1] / 2
-    off_mm = style.pad_mm + _OFF_MM
-    for target in spot.target:
-        for reach_mm in _REACHES_MM:
-            for angle in _ANGLES:
-                x = target[0] + math.cos(angle) * (wide + off_mm + reach_mm)
-                y = target[1] + math.sin(angle) * (high + off_mm + reach_mm)
-                box = (x - wide, y - high, x + wide, y + high)
-                leader = _leader(box, target) if reach_mm else ()
-                yield Candidate(box, leader, reach_mm + 0.01 * abs(math.sin(angle)))
+def _places(spot: Spot, size: tuple[float, float], *, off_mm: float) -> list[Places]:
+    """Return the places that touch the spot, and those that need a leader."""
+    targets = np.repeat(np.array(spot.target, dtype=np.float64), len(_RAYS), axis=0)
+    rays = np.tile(_RAYS, (len(spot.target), 1))
+    half = (size[0] / 2, size[1] / 2)
+    reach = rays[:, 2]
+    along = np.array(half) + off_mm + reach[:, None]
+    boxes = frames(targets + rays[:, :2] * along, half)
+    costs = reach + 0.01 * np.abs(rays[:, 1])
+    led = reach > 0.0
+    leaders = _leaders(boxes, targets)
+    return [
+        Places(boxes[~led], costs[~led]),
+        Places(boxes[led], costs[led], leaders[led]),
+    ]
 
 
-def _leader(box: Frame, target: Point) -> tuple[Point, ...]:
-    """Return the line from a box to the target, from its middle where it can."""
-    x = min(max(target[0], box[0]), box[2])
-    if x in {box[0], box[2]}:
-        return (x, (box[1] + box[3]) / 2), target
-    return (x, box[1] if target[1] < box[1] else box[3]), target
+def _anywhere(spot: Spot, size: tuple[float, float], room: Frame) -> Places:
+    """Return places all over a room, for a spot with no room around it."""
+    half = (size[0] / 2, size[1] / 2)
+    xs = np.arange(room[0] + half[0], room[2] - half[0], _GRID_MM)
+    ys = np.arange(room[1] + half[1], room[3] - half[1], _GRID_MM)
+    at = np.stack([each.ravel() for each in np.meshgrid(xs, ys)], axis=1)
+    targets = np.array(spot.target, dtype=np.float64)
+    centres = np.tile(at, (len(targets), 1))
+    ends = np.repeat(targets, len(at), axis=0)
+    far = np.hypot(*(centres - ends).T)
+    boxes = frames(centres, half)
+    off = far > np.hypot(*half) + _OFF_MM
+    return Places(boxes[off], far[off], _leaders(boxes, ends)[off])
+
+
+def _leaders(
+    boxes: NDArray[np.float64], targets: NDArray[np.float64]
+) -> NDArray[np.float64]:
+    """Return the lines from boxes to targets, from a box's middle where it can."""
+    left, bottom, right, top = boxes.T
+    x = np.clip(targets[:, 0], left, right)
+    beside = (x == left) | (x == right)
+    over = np.where(targets[:, 1] < bottom, bottom, top)
+    y = np.where(beside, (bottom + top) / 2, over)
+    return np.stack([np.stack([x, y], axis=1), targets], axis=1)

@@ -10,7 +10,7 @@ from layout.drawing.dimensions import level
 from layout.drawing.lettering import fitted, plain, wrapped
 from layout.drawing.marks import INKS
 from layout.drawing.scene import Align, Area, Ink, Item, Line, Pen, Scene, Text
-from layout.drawing.sheet import A3, A4, Sheet
+from layout.drawing.sheet import NAMED, Sheet
 from layout.drawing.style import STYLE
 from layout.drawing.words import length, named, outcome
 from layout.questions.advice import percent
@@ -63,7 +63,8 @@ def chain_scene(told: Explanation) -> Scene:
 
     Steps are to scale among themselves; the sheet says that it has no scale.
     """
-    sheet = A4 if _high(told) < A4.height_mm - 70.0 else A3
+    (a4, _), (a3, _) = NAMED["A4"], NAMED["A3"]
+    sheet = a4 if _high(told) < a4.height_mm - 70.0 else a3
     left, bottom, right, top = sheet.border
     head, y = _head(told, (left + 5.0, bottom, right - 5.0, top - 4.0))
     places = [
@@ -95,7 +96,7 @@ def _high(told: Explanation) -> float:
 def _border(sheet: Sheet) -> tuple[Item, ...]:
     left, bottom, right, top = sheet.border
     corners = ((left, bottom), (right, bottom), (right, top), (left, top))
-    return (Line(points=(*corners, corners[0]), pen=Pen.WIDE),)
+    return (Line(points=(*corners, corners[0]), pen=Pen.FRAME),)
 
 
 def _head(told: Explanation, frame: Frame) -> tuple[tuple[Item, ...], float]:
@@ -182,7 +183,7 @@ def _figure(each: Contribution, y: float, field: _Field) -> tuple[Item, ...]:
     share: tuple[Item, ...] = ()
     if wide > 0.1:
         fill = Ink.TIGHT if figure.assumed else Ink.COOLER
-        share = (Area(outer=(*bar, bar[0]), fill=fill, pen=Pen.FINE),)
+        share = (Area(outer=(*bar, bar[0]), fill=fill, pen=Pen.NARROW),)
     return (
         Text(
             at=(field.left + 4.0, y),

@@ -9,7 +9,7 @@ import shapely
 from shapely.geometry.base import BaseGeometry
 
 from layout.drawing.boxes import text_box, texts_of
-from layout.drawing.scene import Area, Item, Line, Pen, Point
+from layout.drawing.scene import Area, Balloon, Item, Line, Pen, Point
 
 __all__ = ["cleared"]
 
@@ -22,7 +22,13 @@ def cleared(items: Sequence[Item], over: Sequence[Item]) -> tuple[Item, ...]:
     Visible edges of filled parts are left whole: lettering keeps off them.
     """
     boxes = [shapely.box(*text_box(each)) for each in texts_of(over)]
-    room = shapely.union_all(boxes).buffer(_PAD_MM, join_style="mitre")
+    discs = [
+        shapely.Point(each.centre).buffer(each.radius_mm)
+        for each in over
+        if isinstance(each, Balloon)
+    ]
+    room = shapely.union_all([*boxes, *discs]).buffer(_PAD_MM, join_style="mitre")
+    shapely.prepare(room)
     return tuple(kept for item in items for kept in _broken(item, room))
 
 
@@ -43,6 +49,9 @@ def _rest(
     lines: Sequence[Sequence[Point]], room: BaseGeometry
 ) -> Iterator[tuple[Point, ...]]:
     whole = shapely.MultiLineString([list(each) for each in lines])
+    if not room.intersects(whole):
+        yield from (tuple(each) for each in lines)
+        return
     for piece in shapely.get_parts(shapely.difference(whole, room)):
         coords = shapely.get_coordinates(piece)
         points = tuple((float(x), float(y)) for x, y in coords)

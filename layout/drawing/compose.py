@@ -5,15 +5,16 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from layout.build.placed import Build
-from layout.drawing.boxes import Frame
-from layout.drawing.frame import border, heading, title_block
-from layout.drawing.legend import legend
+from layout.drawing.column import column
+from layout.drawing.details import most_details
+from layout.drawing.frame import border
 from layout.drawing.lettering import plain
 from layout.drawing.picture import picture
-from layout.drawing.scene import Item, Scene
-from layout.drawing.sheet import A2, A3, Plan, Sheet, planned
+from layout.drawing.scene import Scene
+from layout.drawing.sheet import CHOSEN_FROM, Plan, Sheet, plans
 from layout.drawing.style import LARGE, STYLE, Style
-from layout.drawing.table import table
+from layout.drawing.subjects import subjects
+from layout.drawing.title_block import Title
 from layout.drawing.views import bounds_of
 from layout.drawing.words import summary
 from layout.geometry.space import ORIGIN, Box
@@ -24,12 +25,16 @@ __all__ = ["scene"]
 _MOST_MARKED = 60
 """Findings beyond these, the worst, would make both views unreadable."""
 
-_ASIDE_MM = 3.0
-"""Free paper between the text column's lettering and the frame."""
+_LARGE_FROM_MM = 500.0
+"""Sheets this wide will often be seen reduced: their lettering is larger."""
 
 
 def scene(
-    build: Build, check: Check, *, sheets: Sequence[Sheet] | None = None
+    build: Build,
+    check: Check,
+    *,
+    sheets: Sequence[Sheet] = CHOSEN_FROM,
+    title: Title | None = None,
 ) -> Scene:
     """Return the drawing of a build: both views, its findings, and a table of them.
 
@@ -38,42 +43,43 @@ def scene(
     build : Build
     check : Check
         The findings of this very build, worst first.
-    sheets : sequence of Sheet, optional
-        Sheets to choose from, the smallest first; default: A3, and A2 where that
-        shows a whole case at 1:2.
+    sheets : sequence of Sheet
+        Sheets to choose from, the smallest first: the first one is taken that has
+        room for the views at the largest scale, the whole table, and details.
+    title : Title, optional
+        What the title block states; left to a pen without it.
     """
-    plan = _plan(build, sheets)
-    style = LARGE if plan.sheet is A2 else STYLE
+    stated = title or Title()
+    plan = _plan(build, check, sheets)
+    style = _style(plan)
     drawn = picture(build, check.findings[:_MOST_MARKED], plan, style=style)
-    left, bottom, right, top = plan.column
-    right -= _ASIDE_MM
-    head, top = heading(build, check, (left, bottom, right, top), style=style)
-    block, foot = title_block(build, plan, style)
-    foot += _ASIDE_MM
-    key, above = legend(drawn, (left, foot, right, top), style)
-    rows = _rows(check, (left, above + _ASIDE_MM, right, top), style)
+    beside, _ = column(build, check, plan, title=stated, keys=drawn.keys, style=style)
     return Scene(
         title=plain(build.name),
         description=summary(check),
         width_mm=plan.sheet.width_mm,
         height_mm=plan.sheet.height_mm,
         scale=plan.scale,
-        items=(*border(plan), *drawn, *head, *rows, *key, *block),
+        items=(*border(plan), *drawn.items, *beside),
+        subjects=subjects(build, check),
     )
 
 
-def _rows(check: Check, column: Frame, style: Style) -> tuple[Item, ...]:
-    """Return the table, in smaller lettering where it would not fit otherwise."""
-    rows, left_out = table(check.findings, column, style)
-    if left_out:
-        rows, _ = table(check.findings, column, STYLE)
-    return rows
-
-
-def _plan(build: Build, sheets: Sequence[Sheet] | None) -> Plan:
+def _plan(build: Build, check: Check, sheets: Sequence[Sheet]) -> Plan:
+    """Return the first plan that holds everything, else the one that holds most."""
     boxes = [each.body.bounds for each in build.bodies]
-    in_case = build.case_size_mm is not None
     if build.case_size_mm is not None:
         boxes.append(Box(ORIGIN, build.case_size_mm))
-    allowed = sheets or ((A3, A2) if in_case else (A3,))
-    return planned(bounds_of(boxes), in_case=in_case, sheets=allowed)
+    made = plans(
+        bounds_of(boxes), in_case=build.case_size_mm is not None, sheets=sheets
+    )
+    ranked = []
+    for place, plan in enumerate(made):
+        _, left_out = column(build, check, plan, title=Title(), style=_style(plan))
+        wants = most_details(check.findings, plan.scale)
+        ranked.append((left_out, bool(wants) and plan.aside is None, place))
+    return made[min(ranked)[2]]
+
+
+def _style(plan: Plan) -> Style:
+    return LARGE if plan.sheet.width_mm > _LARGE_FROM_MM else STYLE

@@ -1,14 +1,15 @@
 """Where lettering goes: candidate places, a score for each, the best one taken.
 
-Lettering never lies on other lettering or on a dimension line, and a leader never
-runs through lettering: such places are refused.  Among the others the cheapest wins;
-what costs is distance, an outline under the letters, and a leader over a line.
+Lettering never lies on other lettering, on a dimension line or on a visible edge, and
+a leader never runs through lettering: such places are refused.  Among the others the
+cheapest wins; what costs is distance, an edge that gives way under the letters, and a
+leader over a line.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 import shapely
@@ -18,11 +19,12 @@ from shapely.geometry.base import BaseGeometry
 from layout.drawing.boxes import Frame
 from layout.drawing.scene import Point
 
-__all__ = ["Candidate", "Ground"]
+__all__ = ["Candidate", "Ground", "Places", "frames", "joined"]
 
-_OUTLINE_COST = 25.0
 _FAINT_COST = 6.0
 _CROSSING_COST = 14.0
+_AT_ONCE = 64
+"""Places are looked at so many at a time, the cheapest first."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,6 +36,69 @@ class Candidate:
     cost: float = 0.0
 
 
+@dataclass(frozen=True, slots=True, eq=False)
+class Places:
+    """Many places at once, read-only: they exist for arithmetic in bulk.
+
+    Parameters
+    ----------
+    boxes : array (n, 4)
+        Left, bottom, right, top.
+    costs : array (n,)
+    leaders : array (n, m, 2), optional
+        Points of the leaders; all places have one or none has.
+    """
+
+    boxes: NDArray[np.float64]
+    costs: NDArray[np.float64]
+    leaders: NDArray[np.float64] | None = None
+
+    @classmethod
+    def of(cls, candidates: Sequence[Candidate]) -> Places:
+        """Return candidates that all have leaders, or none of which has one."""
+        return cls(
+            np.array([each.box for each in candidates], dtype=np.float64),
+            np.array([each.cost for each in candidates], dtype=np.float64),
+            np.array([each.leader for each in candidates], dtype=np.float64)
+            if candidates and candidates[0].leader
+            else None,
+        )
+
+    def at(self, place: int) -> Candidate:
+        """Return one place."""
+        left, bottom, right, top = self.boxes[place].tolist()
+        leader: tuple[Point, ...] = ()
+        if self.leaders is not None:
+            leader = tuple((x, y) for x, y in self.leaders[place].tolist())
+        return Candidate((left, bottom, right, top), leader, float(self.costs[place]))
+
+
+def frames(
+    centres: NDArray[np.float64], half: tuple[float, float]
+) -> NDArray[np.float64]:
+    """Return boxes of one size around centres."""
+    return np.hstack([centres - np.array(half), centres + np.array(half)])
+
+
+def joined(several: Sequence[Places]) -> Places:
+    """Return places of one kind, all with leaders or all without, as one."""
+    leaders = [each.leaders for each in several if each.leaders is not None]
+    return Places(
+        np.concatenate([each.boxes for each in several]),
+        np.concatenate([each.costs for each in several]),
+        np.concatenate(leaders) if leaders else None,
+    )
+
+
+@dataclass(slots=True)
+class _Trees:
+    """What is taken, made ready for many questions; made anew when more is taken."""
+
+    boxes: shapely.STRtree
+    lines: shapely.STRtree
+    frames: NDArray[np.float64] = field(default_factory=lambda: np.empty((0, 4)))
+
+
 class Ground:
     """What is taken on a sheet so far; grows as lettering is placed.
 
@@ -42,7 +107,7 @@ class Ground:
     frame : Frame
         Where lettering may lie.
     outlines : sequence of shapely lines
-        Edges that lettering should rather not lie on.
+        Edges that lettering never lies on.
     faint : sequence of shapely lines
         Edges that are broken where lettering stands: the lesser evil.
     pad_mm : float
@@ -63,6 +128,7 @@ class Ground:
         self._pad_mm = pad_mm
         self._boxes: list[Frame] = []
         self._lines: list[BaseGeometry] = []
+        self._ready: _Trees | None = None
 
     def take(
         self,
@@ -74,59 +140,84 @@ class Ground:
         self._lines.extend(areas)
         self._boxes.extend(boxes)
         self._lines.extend(shapely.linestrings(each) for each in lines)
+        self._ready = None
 
-    def best(self, candidates: Sequence[Candidate]) -> Candidate | None:
+    def best(self, places: Places) -> Candidate | None:
         """Take the cheapest place that is free and return it; None if none is."""
-        if not candidates:
+        if not len(places.boxes):
             return None
-        cost = self._costs(candidates)
-        chosen = int(np.argmin(cost))  # the first of equals: stable
-        if not np.isfinite(cost[chosen]):
+        taken = self._taken()
+        padded = places.boxes + self._pad_mm * _OUTWARD
+        free = self._inside(places.boxes) & ~_meet(padded, taken.frames)
+        asked = np.flatnonzero(free)
+        asked = asked[np.argsort(places.costs[asked], kind="stable")]
+        chosen, least = -1, np.inf
+        for start in range(0, len(asked), _AT_ONCE):
+            some = asked[start : start + _AT_ONCE]
+            if least <= places.costs[some[0]]:
+                break  # the rest costs as much before anything is added
+            cost = self._costs(places, some, padded)
+            first = int(np.argmin(cost))  # the first of equals: stable
+            if cost[first] < least:
+                chosen, least = int(some[first]), float(cost[first])
+        if chosen < 0:
             return None
-        place = candidates[chosen]
+        place = places.at(chosen)
         self.take([place.box], [place.leader] if place.leader else [])
         return place
 
-    def _costs(self, candidates: Sequence[Candidate]) -> NDArray[np.float64]:
-        """Return what each place costs; infinite where it is refused."""
-        cost = np.array([each.cost for each in candidates], dtype=np.float64)
-        frames = np.array([each.box for each in candidates])
-        boxes = _geometries(shapely.box(*(frames + self._pad_mm * _OUTWARD).T))
-        taken, lines = self._taken(), shapely.STRtree(self._lines)
-        refused = ~self._inside(frames)
-        refused |= (_hits(taken, boxes) > 0) | (_hits(lines, boxes) > 0)
-        cost += _OUTLINE_COST * _hits(self._outlines, boxes)
+    def _costs(
+        self,
+        places: Places,
+        some: NDArray[np.intp],
+        padded: NDArray[np.float64],
+    ) -> NDArray[np.float64]:
+        """Return what some places cost; infinite where one is refused."""
+        taken = self._taken()
+        cost = places.costs[some].copy()
+        boxes = _geometries(shapely.box(*padded[some].T))
+        refused = (_hits(taken.lines, boxes) > 0) | (_hits(self._outlines, boxes) > 0)
         cost += _FAINT_COST * _hits(self._faint, boxes)
-        led = np.flatnonzero([len(each.leader) > 0 for each in candidates])
-        if led.size:
-            paths = [candidates[each].leader for each in led.tolist()]
-            leaders = _geometries(shapely.linestrings(np.array(paths)))
-            refused[led] |= _hits(taken, leaders) > 0
-            cost[led] += _CROSSING_COST * _hits(lines, leaders)
+        if places.leaders is not None:
+            leaders = _geometries(shapely.linestrings(places.leaders[some]))
+            refused |= _hits(taken.boxes, leaders) > 0
+            cost += _CROSSING_COST * _hits(taken.lines, leaders)
         cost[refused] = np.inf
         return cost
 
-    def _inside(self, frames: NDArray[np.float64]) -> NDArray[np.bool_]:
+    def _inside(self, boxes: NDArray[np.float64]) -> NDArray[np.bool_]:
         left, bottom, right, top = self._frame
         inside: NDArray[np.bool_] = (
-            (frames[:, 0] >= left)
-            & (frames[:, 1] >= bottom)
-            & (frames[:, 2] <= right)
-            & (frames[:, 3] <= top)
+            (boxes[:, 0] >= left)
+            & (boxes[:, 1] >= bottom)
+            & (boxes[:, 2] <= right)
+            & (boxes[:, 3] <= top)
         )
         return inside
 
-    def _taken(self) -> shapely.STRtree:
-        if not self._boxes:
-            return shapely.STRtree([])
-        return shapely.STRtree(shapely.box(*np.array(self._boxes).T))
+    def _taken(self) -> _Trees:
+        if self._ready is None:
+            made = np.array(self._boxes, dtype=np.float64).reshape(-1, 4)
+            self._ready = _Trees(
+                shapely.STRtree(_geometries(shapely.box(*made.T))),
+                shapely.STRtree(self._lines),
+                made,
+            )
+        return self._ready
 
 
 _OUTWARD = np.array([-1.0, -1.0, 1.0, 1.0])
 
 
 def _geometries(made: object) -> NDArray[np.object_]:
-    return np.asarray(made, dtype=object)
+    return np.atleast_1d(np.asarray(made, dtype=object))
+
+
+def _meet(a: NDArray[np.float64], b: NDArray[np.float64]) -> NDArray[np.bool_]:
+    """Tell of each box in a whether it meets one in b."""
+    low, high = a[:, None, :2] <= b[None, :, 2:], a[:, None, 2:] >= b[None, :, :2]
+    met: NDArray[np.bool_] = np.any(np.all(low & high, axis=2), axis=1)
+    return met
 
 
 def _hits(tree: shapely.STRtree, asked: NDArray[np.object_]) -> NDArray[np.intp]:

@@ -2,61 +2,88 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import TypeAlias
 
+from layout.build.placed import Build
 from layout.drawing.boxes import Frame
-from layout.drawing.kinds import KINDS
+from layout.drawing.kinds import FILLS, KINDS
+from layout.drawing.lettering import fitted
+from layout.drawing.marks import MARKS
 from layout.drawing.scene import Area, Balloon, Ink, Item, Line, Mark, Pen, Point, Text
-from layout.drawing.style import Style
+from layout.drawing.style import STYLE, Style
+from layout.questions.finding import Check, Verdict
 
 __all__ = ["legend"]
 
-_Key: TypeAlias = Ink | Pen | Mark
+_Key: TypeAlias = Ink | Pen | Mark | str
 
-_ROW = 2.6
-_SWATCH = (3.6, 1.7)
+_ROW = 2.2
+_SWATCH = (3.6, 1.5)
 """Height of a row, width and height of a swatch, per height of a capital."""
 
-_COLUMNS = 2
-_LINES = {Pen.HIDDEN: "hidden edge", Pen.PLACE: "opening or free face"}
+_ENTRY_MM = 54.0
+"""Least width of an entry."""
+
+_LINES = {
+    Pen.HIDDEN: "hidden edge",
+    Pen.CENTRE: "centre of a fan or socket",
+    Pen.PLACE: "opening or room needed",
+}
 _MARKS = {
-    Mark.RING: "room enough",
-    Mark.DOUBLE_RING: "just enough: measure",
-    Mark.DIAMOND: "too close",
-    Mark.STAR: "into one another",
-    Mark.SQUARE: "not there",
+    Verdict.CLEAR: "room enough",
+    Verdict.TIGHT: "just enough: measure",
+    Verdict.SHORT: "too close",
+    Verdict.CLASH: "into one another",
+    Verdict.MISSING: "not there",
 }
 
 
 def legend(
-    drawn: Sequence[Item], column: Frame, style: Style
+    build: Build,
+    check: Check,
+    column: Frame,
+    *,
+    style: Style,
+    keys: Sequence[tuple[str, str]] = (),
 ) -> tuple[tuple[Item, ...], float]:
     """Return the legend, its foot at the foot of the column, and its upper edge."""
-    fills = {each.fill for each in drawn if isinstance(each, Area)}
-    pens = {each.pen for each in drawn if isinstance(each, Line)}
-    marks = {each.mark for each in drawn if isinstance(each, Balloon)}
-    entries: list[tuple[_Key, str]] = [
-        *((ink, text) for ink, text in KINDS.items() if ink in fills),
-        *((pen, text) for pen, text in _LINES.items() if pen in pens),
-        *((mark, text) for mark, text in _MARKS.items() if mark in marks),
-    ]
+    entries = [*_entries(build, check), *keys]
     left, bottom, right, _ = column
-    rows = -(-len(entries) // _COLUMNS)
+    columns = max(1, int((right - left) * STYLE.small_mm / style.small_mm / _ENTRY_MM))
+    rows = -(-len(entries) // columns)
     row_mm = _ROW * style.small_mm
     top = bottom + rows * row_mm
     out: list[Item] = []
+    wide = (right - left) / columns
     for place, entry in enumerate(entries):
-        x = left + (place // rows) * (right - left) / _COLUMNS
-        out.extend(_entry(entry, (x, top - (place % rows + 0.5) * row_mm), style))
+        at = (left + place // rows * wide, top - (place % rows + 0.5) * row_mm)
+        out.extend(_entry(entry, at, wide, style=style))
     return tuple(out), top
 
 
-def _entry(entry: tuple[_Key, str], at: Point, style: Style) -> tuple[Item, Item]:
+def _entries(build: Build, check: Check) -> Iterator[tuple[_Key, str]]:
+    """Yield what a drawing of the build uses."""
+    fills = {FILLS.get(each.role) for each in build.bodies}
+    verdicts = {each.verdict for each in check.findings}
+    yield from ((ink, text) for ink, text in KINDS.items() if ink in fills)
+    if build.case_size_mm is not None:
+        yield from _LINES.items()
+    yield from ((MARKS[one], text) for one, text in _MARKS.items() if one in verdicts)
+
+
+def _entry(
+    entry: tuple[_Key, str], at: Point, wide_mm: float, *, style: Style
+) -> tuple[Item, Item]:
     key, text = entry
     (x, y), small = at, style.small_mm
     wide, high = _SWATCH[0] * small, _SWATCH[1] / 2 * small
-    said = Text(at=(x + wide + small, y - small / 2), text=text, height_mm=small)
+    room_mm = wide_mm - wide - 2 * small
+    said = Text(
+        at=(x + wide + small, y - small / 2),
+        text=fitted(text, small, room_mm),
+        height_mm=small,
+    )
     match key:
         case Ink():
             low, up, right = y - high, y + high, x + wide
@@ -69,7 +96,9 @@ def _entry(entry: tuple[_Key, str], at: Point, style: Style) -> tuple[Item, Item
         case Pen():
             swatch = Line(points=((x, y), (x + wide, y)), pen=key, ink=Ink.SOFT)
         case Mark():
-            radius_mm = 0.8 * style.balloon_mm
+            radius_mm = 0.7 * style.balloon_mm
             centre = (x + wide / 2, y)
             swatch = Balloon(number=0, centre=centre, radius_mm=radius_mm, mark=key)
+        case _:
+            swatch = Text(at=(x, y - small / 2), text=key, height_mm=small)
     return swatch, said

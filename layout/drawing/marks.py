@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Final
 
+import shapely
 from shapely.geometry.base import BaseGeometry
 
 from layout.build.placed import Build
@@ -46,8 +47,8 @@ INKS: Final[Mapping[Verdict, Ink]] = MappingProxyType(
 _TRUE_MM = 0.05
 """How far a length drawn may be from the length it states (in the case's mm)."""
 
-_FAR_MM = 50.0
-"""A gap that is clear by more is drawn finer than the others."""
+_NEEDED_MM = 10.0
+"""Length on paper of the line at which a need would end."""
 
 _LEAST_DRAWN_MM = 1.0
 """A slanted gap shorter than this on paper is a point."""
@@ -70,6 +71,8 @@ class Spot:
         What the two bodies have in common, on paper.
     slanted : (Point, Point) or None
         The two nearest points, where no view shows their distance true.
+    needed : (Point, Point) or None
+        Where the farther face would have to be: the end of the room that is needed.
     """
 
     number: int
@@ -79,15 +82,18 @@ class Spot:
     dimension: Dimension | None = None
     shared: BaseGeometry | None = None
     slanted: tuple[Point, Point] | None = None
+    needed: tuple[Point, Point] | None = None
 
 
-def spots(build: Build, findings: Sequence[Finding], paper: Paper) -> tuple[Spot, ...]:
-    """Return where every finding shows, in the findings' order.
+def spots(
+    build: Build, findings: Iterable[tuple[int, Finding]], paper: Paper
+) -> tuple[Spot, ...]:
+    """Return where every finding, with its number, shows, in the findings' order.
 
     A clash shows in both views; a finding whose bodies are nowhere shows in none.
     """
     out: list[Spot] = []
-    for number, finding in enumerate(findings, start=1):
+    for number, finding in findings:
         named = [_bodies(build, name) for name in (finding.a, finding.b) if name]
         made: Iterable[Spot] = ()
         if finding.overlap is not None and all(named):
@@ -134,7 +140,7 @@ def _gap(
     taken = [each.dimension for each in before if each.view == index]
     ends = best_ends(
         finding,
-        (start, end),
+        _abreast((start, end), view),
         [[view.silhouette(each) for each in bodies] for bodies in named],
         around=Around(
             paper=paper, view=index, taken=[each for each in taken if each is not None]
@@ -142,16 +148,49 @@ def _gap(
     )
     best = _dimension(finding, ends, paper.style)
     return Spot(
-        number=number, finding=finding, view=index, target=_along(best), dimension=best
+        number=number,
+        finding=finding,
+        view=index,
+        target=_along(best),
+        dimension=best,
+        needed=_needed(finding, ends, view),
     )
 
 
+def _abreast(ends: tuple[Point, Point], view: View) -> tuple[Point, Point]:
+    """Return the ends moved along their faces to abreast of a detail's middle."""
+    if view.window is None:
+        return ends
+    (ax, ay), (bx, by) = ends
+    middle = view.window.centroid
+    if abs(ay - by) < abs(ax - bx):
+        return (ax, middle.y), (bx, middle.y)
+    return (middle.x, ay), (middle.x, by)
+
+
+def _needed(
+    finding: Finding, ends: tuple[Point, Point], view: View
+) -> tuple[Point, Point] | None:
+    """Return the line at which the room that a short gap needs would end."""
+    if finding.verdict is not Verdict.SHORT or finding.need_mm is None:
+        return None
+    (ax, ay), (bx, by) = ends
+    size_mm = math.dist(*ends)
+    if size_mm == 0.0:
+        return None
+    ux, uy = (bx - ax) / size_mm, (by - ay) / size_mm
+    x, y = (a + u * finding.need_mm * view.scale for a, u in ((ax, ux), (ay, uy)))
+    half = _NEEDED_MM / 2
+    line = ((x - uy * half, y + ux * half), (x + uy * half, y - ux * half))
+    if view.window is not None and not view.window.contains(shapely.LineString(line)):
+        return None
+    return line
+
+
 def _dimension(finding: Finding, ends: tuple[Point, Point], style: Style) -> Dimension:
-    far = finding.verdict is Verdict.CLEAR and (finding.margin_mm or 0.0) > _FAR_MM
-    calm = Pen.FINE if far else Pen.NARROW
     return gap_dimension(
         ends,
-        pen=Pen.WIDE if finding.verdict.fails else calm,
+        pen=Pen.WIDE if finding.verdict.fails else Pen.NARROW,
         ink=INKS[finding.verdict],
         ref=finding.id,
         style=style,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 import numpy as np
 import shapely
@@ -10,10 +11,10 @@ from numpy.typing import NDArray
 from shapely.geometry.base import BaseGeometry
 
 from layout.drawing.boxes import Frame
-from layout.drawing.labels import Candidate, Ground
-from layout.drawing.lettering import fitted, width_mm
+from layout.drawing.labels import Ground, Places, frames
+from layout.drawing.lettering import width_mm, wrapped
 from layout.drawing.names import Name
-from layout.drawing.scene import Align, Circle, Ink, Item, Line, Pen, Point, Text
+from layout.drawing.scene import Align, Item, Leader, Point, Text
 from layout.drawing.style import Style
 
 __all__ = ["inside", "outside"]
@@ -56,12 +57,12 @@ def inside(name: Name, ground: Ground, style: Style) -> tuple[Text, ...] | None:
 
 def _places_inside(
     shape: BaseGeometry, size: tuple[float, float], *, turned: bool
-) -> list[Candidate]:
+) -> Places:
     """Return the places where a box lies within a shape, dear when off its middle."""
     half = np.array(size[::-1] if turned else size) / 2
     x0, y0, x1, y1 = shape.bounds
     if x1 - x0 < 2 * half[0] or y1 - y0 < 2 * half[1]:
-        return []
+        return Places(np.empty((0, 4)), np.empty(0))
     xs = _steps(x0 + half[0], x1 - half[0])
     ys = _steps(y0 + half[1], y1 - half[1])
     at = np.stack([each.ravel() for each in np.meshgrid(xs, ys)], axis=1)
@@ -70,14 +71,7 @@ def _places_inside(
     shapely.prepare(room)
     held = np.flatnonzero(shapely.contains(room, shapely.box(*boxes.T)))
     far = np.hypot(*(at - np.array(shape.centroid.coords[0])).T)
-    return [
-        Candidate(_frame(boxes[each]), cost=float(far[each])) for each in held.tolist()
-    ]
-
-
-def _frame(box: NDArray[np.float64]) -> Frame:
-    left, bottom, right, top = box.tolist()
-    return left, bottom, right, top
+    return Places(boxes[held], far[held])
 
 
 def _steps(low: float, high: float) -> NDArray[np.float64]:
@@ -124,25 +118,38 @@ def outside(
     ground: Ground,
     *,
     style: Style,
-) -> tuple[Item, ...]:
+    first: int = 1,
+) -> tuple[tuple[Item, ...], tuple[tuple[str, str], ...]]:
     """Return the names that stand beside a view, each with a leader to its part.
+
+    A name that finds no room is a number there, returned with the name.
 
     Parameters
     ----------
     columns : (Frame, Frame)
         Room on the left and on the right of the view.
+    first : int
+        The first such number.
     """
     middle = (columns[0][2] + columns[1][0]) / 2
     ordered = sorted(wanted, key=lambda each: (-each.shape.centroid.y, each.lines))
     out: list[Item] = []
+    keys: list[tuple[str, str]] = []
     for name in ordered:
+        key = f"P{first + len(keys)}"
+        short = replace(name, lines=(key,))
         at_right = name.shape.centroid.x >= middle
-        for side in (at_right, not at_right):
-            made = list(_beside(name, columns[side], ground, how=(side, style)))
+        tries = [
+            (each, side) for each in (name, short) for side in (at_right, not at_right)
+        ]
+        for each, side in tries:
+            made = list(_beside(each, columns[side], ground, how=(side, style)))
             if made:
                 out.extend(made)
+                if each is short:
+                    keys.append((key, ", ".join(name.lines)))
                 break
-    return tuple(out)
+    return tuple(out), tuple(keys)
 
 
 def _beside(
@@ -150,7 +157,9 @@ def _beside(
 ) -> Iterator[Item]:
     at_right, style = how
     most_mm = column[2] - column[0]
-    lines = tuple(fitted(each, style.small_mm, most_mm) for each in name.lines)
+    lines = tuple(
+        row for each in name.lines for row in wrapped(each, style.small_mm, most_mm)
+    )
     size = block_size(lines, style)
     place = ground.best(_slots(name.shape, size, column, at_right=at_right))
     if place is None:
@@ -159,28 +168,29 @@ def _beside(
     left, bottom, right, top = place.box
     box = (left, bottom, right, top - _BETWEEN_MM / 2)
     yield from _set(lines, box, align, how=(style, name.ref, False))
-    yield Line(points=place.leader, pen=Pen.FINE, ref=name.ref)
-    yield Circle(centre=place.leader[-1], radius_mm=0.5, fill=Ink.BLACK, pen=Pen.FINE)
+    yield Leader(points=place.leader, ref=name.ref)
 
 
 def _slots(
     shape: BaseGeometry, size: tuple[float, float], column: Frame, *, at_right: bool
-) -> list[Candidate]:
+) -> Places:
     """Return the places in a column, with leaders to places on the shape."""
     wide, high = size
     left = column[0] if at_right else column[2] - wide
     edge, way = (left - 0.8, -1.0) if at_right else (left + wide + 0.8, 1.0)
     high += _BETWEEN_MM
-    slots = np.arange(column[1] + high / 2, column[3] - high / 2, _SLOT_MM).tolist()
-    return [
-        Candidate(
-            (left, y - high / 2, left + wide, y + high / 2),
-            ((edge, y), (edge + _ELBOW_MM * way, y), anchor),
-            0.3 * abs(anchor[0] - edge) + 0.6 * abs(y - anchor[1]),
-        )
-        for anchor in _anchors(shape)
-        for y in slots
-    ]
+    slots = np.arange(column[1] + high / 2, column[3] - high / 2, _SLOT_MM)
+    anchors = np.array(_anchors(shape))
+    y = np.tile(slots, len(anchors))
+    ends = np.repeat(anchors, len(slots), axis=0)
+    centres = np.stack([np.full(len(y), left + wide / 2), y], axis=1)
+    start = np.stack([np.full(len(y), edge), y], axis=1)
+    elbow = start + np.array([_ELBOW_MM * way, 0.0])
+    return Places(
+        frames(centres, (wide / 2, high / 2)),
+        0.3 * np.abs(ends[:, 0] - edge) + 0.6 * np.abs(y - ends[:, 1]),
+        np.stack([start, elbow, ends], axis=1),
+    )
 
 
 def _anchors(shape: BaseGeometry) -> list[Point]:

@@ -1,23 +1,24 @@
-"""The two views with their findings and lettering."""
+"""The two views and their details, with findings and lettering."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-
-import shapely
+from dataclasses import dataclass, replace
 
 from layout.build.placed import Build
 from layout.drawing.balloons import balloons
-from layout.drawing.bodies import areas, edges_of, items_of
-from layout.drawing.boxes import Frame, text_box, texts_of
+from layout.drawing.bodies import items_of
+from layout.drawing.boxes import Frame
+from layout.drawing.centre_lines import centre_lines
 from layout.drawing.cleared import cleared
-from layout.drawing.dimensions import dimension_lines
+from layout.drawing.details import Detail, details
+from layout.drawing.enlarged import enlarged, letter
 from layout.drawing.labels import Ground
-from layout.drawing.marks import INKS, Spot, spots
+from layout.drawing.marks import Spot, spots
 from layout.drawing.names import Name, names
 from layout.drawing.naming import inside, outside
-from layout.drawing.paper import Paper
-from layout.drawing.scene import Dimension, Hatch, Ink, Item, Line, Pen, Text
+from layout.drawing.regions import distances, region, take
+from layout.drawing.scene import Circle, Item
 from layout.drawing.seen import seen
 from layout.drawing.sheet import Plan
 from layout.drawing.sizes import captions, sizes
@@ -25,52 +26,85 @@ from layout.drawing.style import Style
 from layout.drawing.views import View
 from layout.questions.finding import Finding, Verdict
 
-__all__ = ["picture"]
+__all__ = ["Picture", "picture"]
 
-_BESIDE_MM = (22.0, 7.0)
+_BESIDE_MM = (20.0, 7.0)
 """How far from a view the columns of names on its left and right stand."""
 
 _BEYOND_MM = 4.0
 """How far a column of names reaches over and under its view."""
 
 
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """What is drawn, and the names that found no room but for a number.
+
+    ``keys`` holds each such number with its name.
+    """
+
+    items: tuple[Item, ...]
+    keys: tuple[tuple[str, str], ...] = ()
+
+
 def picture(
     build: Build, findings: Sequence[Finding], plan: Plan, *, style: Style
-) -> tuple[Item, ...]:
+) -> Picture:
     """Return everything in the sheet's field, in the order in which it is drawn."""
     views = tuple((view, seen(build.bodies, view)) for view in plan.views)
-    fixed: tuple[Item, ...] = (
-        *captions(build, plan.views, style),
-        *sizes(build, plan.views, style),
-    )
-    edges = [edges_of(shown) for _, shown in views]
-    paper = Paper(
-        views=views,
-        edges=tuple(shapely.union_all([*solid, *faint]) for solid, faint in edges),
-        lettered=shapely.union_all(
-            [shapely.box(*text_box(each)) for each in texts_of(fixed)]
-        ),
-        style=style,
-    )
-    ground = Ground(
-        plan.field,
-        [edge for solid, _ in edges for edge in solid],
-        [edge for _, faint in edges for edge in faint],
-        pad_mm=style.pad_mm,
-    )
-    _take(ground, fixed, style)
-    marked = spots(build, findings, paper)
+    fixed = _fixed(build, plan, (), style=style)
+    paper, ground = region(views, fixed, plan.field, style=style)
+    every = spots(build, enumerate(findings, start=1), paper)
+    enlarge = details(every, plan)
+    if enlarge:  # their circles may reach into the captions
+        fixed = _fixed(build, plan, enlarge, style=style)
+        _, ground = region(views, fixed, plan.field, style=style)
+    marked = _main(every, enlarge)
     calm = [each for each in marked if each.finding.verdict is Verdict.CLEAR]
     urgent = [each for each in marked if each not in calm]
     rooms = _rooms(plan)
-    over = [
-        *_distances(marked, ground, style),
-        *balloons(urgent, rooms, ground, style=style),
-        *_names(names(build, views), plan, ground, style=style),
-        *balloons(calm, rooms, ground, style=style),
+    lines = distances(marked, ground, style)
+    circles = [Circle(centre=each.centre, radius_mm=each.radius_mm) for each in enlarge]
+    take(ground, circles, style)
+    letters = [item for each in enlarge for item in letter(each, ground, style)]
+    first = balloons(urgent, rooms, ground, style=style)
+    lettering, keys = _names(names(build, views), plan, ground, style=style)
+    second = balloons(calm, rooms, ground, style=style)
+    over: list[Item] = [*lines, *circles, *letters, *first, *lettering, *second]
+    bodies: list[Item] = [item for _, each in views for item in items_of(each, style)]
+    for view, each in views:
+        bodies.extend(centre_lines(view, each))
+    enlargements = [
+        item
+        for each in enlarge
+        for item in enlarged(build, findings, each, style=style)
     ]
-    bodies = [item for _, shown in views for item in items_of(shown, style)]
-    return (*cleared(bodies, over), *fixed, *over)
+    return Picture((*cleared(bodies, over), *fixed, *over, *enlargements), keys)
+
+
+def _fixed(
+    build: Build, plan: Plan, enlarge: Sequence[Detail], *, style: Style
+) -> tuple[Item, ...]:
+    """Return what stands around the views: captions over circles, and sizes."""
+    reach = [0.0, 0.0]
+    for each in enlarge:
+        top = plan.views[each.of].frame[3]
+        reach[each.of] = max(reach[each.of], each.centre[1] + each.radius_mm - top)
+    return (
+        *captions(build, plan.views, style=style, over=(reach[0], reach[1])),
+        *sizes(build, plan.views, style),
+    )
+
+
+def _main(every: Sequence[Spot], enlarge: Sequence[Detail]) -> list[Spot]:
+    """Return what the views show: what fails, and what no detail shows."""
+    elsewhere = {number for each in enlarge for number in each.numbers}
+    out = []
+    for each in every:
+        if each.number not in elsewhere:
+            out.append(each)
+        elif each.finding.verdict.fails:
+            out.append(replace(each, dimension=None, slanted=None, needed=None))
+    return out
 
 
 def _rooms(plan: Plan) -> tuple[Frame, Frame]:
@@ -80,25 +114,20 @@ def _rooms(plan: Plan) -> tuple[Frame, Frame]:
     return (left, under.frame[3], right, top), (left, bottom, right, side.frame[1])
 
 
-def _distances(marked: Sequence[Spot], ground: Ground, style: Style) -> list[Item]:
-    """Return what shows the findings' distances, and note that it is taken."""
-    lines = [line for each in marked for line in _lines(each)]
-    _take(ground, lines, style)
-    for each in marked:
-        if each.shared is not None:
-            ground.take(areas=list(shapely.get_parts(each.shared)))
-    return [*_shared(marked), *lines]
-
-
 def _names(
     wanted: Sequence[Name], plan: Plan, ground: Ground, *, style: Style
-) -> list[Item]:
-    """Return the names, inside their parts as far as they fit."""
+) -> tuple[list[Item], tuple[tuple[str, str], ...]]:
+    """Return the names, inside their parts as far as they fit, and those numbered."""
     out, beside = _within(wanted, ground, style)
+    keys: list[tuple[str, str]] = []
     for index, view in enumerate(plan.views):
         own = [each for each in beside if each.view == index]
-        out.extend(outside(own, _columns(view, plan), ground, style=style))
-    return out
+        made, numbered = outside(
+            own, _columns(view, plan), ground, style=style, first=len(keys) + 1
+        )
+        out.extend(made)
+        keys.extend(numbered)
+    return out, tuple(keys)
 
 
 def _columns(view: View, plan: Plan) -> tuple[Frame, Frame]:
@@ -109,16 +138,6 @@ def _columns(view: View, plan: Plan) -> tuple[Frame, Frame]:
         (plan.field[0] + 2.0, low, left - _BESIDE_MM[0], high),
         (right + _BESIDE_MM[1], low, plan.field[2] - 2.0, high),
     )
-
-
-def _lines(spot: Spot) -> list[Item]:
-    """Return what shows a finding's distance."""
-    if spot.dimension is not None:
-        return [spot.dimension]
-    if spot.slanted is not None:
-        ink = INKS[spot.finding.verdict]
-        return [Line(points=spot.slanted, pen=Pen.HIDDEN, ink=ink, ref=spot.finding.id)]
-    return []
 
 
 def _within(
@@ -134,35 +153,3 @@ def _within(
         elif not name.again:
             beside.append(name)
     return out, beside
-
-
-def _take(ground: Ground, items: Sequence[Item], style: Style) -> None:
-    for item in items:
-        match item:
-            case Text():
-                ground.take([text_box(item)])
-            case Dimension():
-                ground.take(lines=dimension_lines(item, style))
-                if item.text is not None:
-                    ground.take([text_box(item.text)])
-            case Line():
-                ground.take(lines=[item.points])
-            case _:
-                pass
-
-
-def _shared(spots_here: Sequence[Spot]) -> list[Item]:
-    """Return what clashing bodies share: cross-hatched in a heavy outline."""
-    return [
-        area
-        for spot in spots_here
-        if spot.shared is not None
-        for area in areas(
-            spot.shared,
-            fill=Ink.WHITE,
-            hatch=Hatch.CLASH,
-            pen=Pen.HEAVY,
-            edge=Ink.FAIL,
-            ref=spot.finding.id,
-        )
-    ]

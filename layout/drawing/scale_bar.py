@@ -13,12 +13,23 @@ __all__ = ["scale_bar"]
 _PARTS = 4
 _LONGEST_MM = 100.0
 _THICK_MM = 1.8
+_LETTERS = 8.0
+"""Room for the last number, per height of a capital."""
 
 
-def scale_bar(scale: tuple[int, int], at: Point, style: Style) -> tuple[Item, ...]:
-    """Return a bar of round length in the case's mm, at most 100 long on paper."""
+def scale_bar(
+    scale: tuple[int, int], at: Point, style: Style, *, room_mm: float
+) -> tuple[Item, ...]:
+    """Return a bar of round length in the case's mm, at most 100 long on paper.
+
+    Parameters
+    ----------
+    room_mm : float
+        Width of the bar with its lettering, at most.
+    """
     factor = scale[0] / scale[1]
-    bar_mm = _round_down(_LONGEST_MM / factor)
+    longest_mm = min(_LONGEST_MM, room_mm - _LETTERS * style.small_mm)
+    bar_mm = _round_down(longest_mm / factor)
     x, y = at
     step = bar_mm * factor / _PARTS
     out: list[Item] = []

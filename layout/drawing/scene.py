@@ -21,11 +21,13 @@ __all__ = [
     "Hatch",
     "Ink",
     "Item",
+    "Leader",
     "Line",
     "Mark",
     "Pen",
     "Point",
     "Scene",
+    "Subject",
     "Text",
     "as_json",
 ]
@@ -38,11 +40,11 @@ class Pen(Enum):
 
     WIDE = "wide continuous"
     NARROW = "narrow continuous"
-    FINE = "fine continuous"
     HIDDEN = "narrow dashed"
     CENTRE = "narrow long-dash dot"
     PLACE = "narrow long-dash double-dot"
     HEAVY = "extra wide continuous"
+    FRAME = "frame of the sheet"
 
 
 class Ink(Enum):
@@ -205,7 +207,32 @@ class Balloon:
     ref: str = ""
 
 
-Item: TypeAlias = Line | Area | Circle | Text | Dimension | Balloon
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Leader:
+    """A line from a name to the part that it names, where it ends in a dot."""
+
+    points: tuple[Point, ...]
+    ref: str = ""
+
+
+Item: TypeAlias = Line | Area | Circle | Text | Dimension | Balloon | Leader
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Subject:
+    """What items with one ``ref`` show: a part's body or a finding.
+
+    Parameters
+    ----------
+    id : str
+        For a file that names what it shows: letters, digits and hyphens.
+    told : str
+        What a reader is told who points at it.
+    """
+
+    ref: str
+    id: str
+    told: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -226,6 +253,7 @@ class Scene:
     height_mm: float
     scale: tuple[int, int]
     items: tuple[Item, ...]
+    subjects: tuple[Subject, ...] = ()
 
 
 def as_json(scene: Scene) -> str:

@@ -29,7 +29,7 @@ def shared(a: Sequence[Body], b: Sequence[Body], view: View) -> BaseGeometry:
         for both in _common(one, other)
         if all(each.area > 0.0 for each in both)
     ]
-    return view.paper(polygons(shapely.union_all(pieces)), ORIGIN)
+    return polygons(view.shown(view.paper(polygons(shapely.union_all(pieces)), ORIGIN)))
 
 
 def _common(one: Body, other: Body) -> Iterator[tuple[BaseGeometry, ...]]:

@@ -1,45 +1,77 @@
-"""Which sheet and which scale, and where on the sheet the views and columns lie."""
+"""Which sheet and which scale, and what lies where on the sheet."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import count
+from types import MappingProxyType
 from typing import Final
 
 from layout.drawing.boxes import Frame
 from layout.drawing.views import Facing, View
 from layout.geometry.space import Box
+from layout.standards.drawing import BORDER_LEFT, BORDER_OTHER, SHEETS
 
-__all__ = ["A2", "A3", "A4", "Plan", "Sheet", "planned"]
+__all__ = ["CHOSEN_FROM", "NAMED", "Plan", "Sheet", "plans"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sheet:
-    """A sheet of paper, lying on its long side; ``column_mm`` is the text column."""
+    """A sheet of paper, lying on its long side or standing on its short one."""
 
     name: str
     width_mm: float
     height_mm: float
-    column_mm: float
 
     @property
     def border(self) -> Frame:
         """Return the frame line: 20 from the left, 10 from the others (ISO 5457)."""
-        return 20.0, 10.0, self.width_mm - 10.0, self.height_mm - 10.0
+        left, other = BORDER_LEFT.mm, BORDER_OTHER.mm
+        return left, other, self.width_mm - other, self.height_mm - other
+
+    @property
+    def stands(self) -> bool:
+        """Tell whether the sheet stands on its short side."""
+        return self.height_mm > self.width_mm
 
 
-# ISO 216; title blocks are at most 180 wide (ISO 5457, from memory, unverified).
-A4: Final = Sheet(name="A4", width_mm=297.0, height_mm=210.0, column_mm=110.0)
-A3: Final = Sheet(name="A3", width_mm=420.0, height_mm=297.0, column_mm=150.0)
-A2: Final = Sheet(name="A2", width_mm=594.0, height_mm=420.0, column_mm=180.0)
+def _sheets() -> dict[str, tuple[Sheet, ...]]:
+    """Return for each size the sheet lying and the sheet standing."""
+    return {
+        name: (
+            Sheet(name=name, width_mm=each.long.mm, height_mm=each.short.mm),
+            Sheet(name=name, width_mm=each.short.mm, height_mm=each.long.mm),
+        )
+        for name, each in SHEETS.items()
+    }
 
-_ABOVE_MM = 14.0
-_BETWEEN_MM = 14.0
-_BELOW_MM = 14.0
-_LEFT_MM = 60.0
-_RIGHT_MM = 42.0
+
+NAMED: Final = MappingProxyType(_sheets())
+"""The sheets by name, lying first."""
+
+CHOSEN_FROM: Final = (*NAMED["A4"], *NAMED["A3"])
+"""What a workshop's printer takes, the smallest first."""
+
+_BESIDE_MM = (42.0, 34.0)
+_WISHED_MM = (56.0, 48.0)
+"""Least and wished room on the left and right of the views for dimensions, names and
+balloons."""
+
+_HIGH_MM = (14.0, 20.0, 18.0)
+_AIRY_MM = (24.0, 28.0, 24.0)
+"""Least and wished room above the side view, between the views, under them."""
+
 _MARGIN_MM = 3.0
+_COLUMN_MM = (100.0, 180.0)
+"""Least and greatest width of the text; title blocks are at most 180 wide (ISO 7200,
+from memory, unverified)."""
+
+_STANDING_COLUMN_MM = 95.0
+"""Least height of the text under the views of a sheet that stands."""
+
+_LEAST_ASIDE_MM = 54.0
+"""Less is no room for enlarged details."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,6 +86,8 @@ class Plan:
         Room of the views and their lettering.
     column : Frame
         Room of title, table, legend and title block.
+    aside : Frame or None
+        Room for enlarged details.
     """
 
     sheet: Sheet
@@ -61,10 +95,13 @@ class Plan:
     views: tuple[View, View]
     field: Frame
     column: Frame
+    aside: Frame | None
 
 
-def planned(box: Box, *, in_case: bool, sheets: Sequence[Sheet] = (A3, A2)) -> Plan:
-    """Return the largest standard scale that fits, on the smallest sheet it fits.
+def plans(
+    box: Box, *, in_case: bool, sheets: Sequence[Sheet] = CHOSEN_FROM
+) -> tuple[Plan, ...]:
+    """Return the plans at the largest standard scale that fits, in the sheets' order.
 
     Parameters
     ----------
@@ -74,10 +111,10 @@ def planned(box: Box, *, in_case: bool, sheets: Sequence[Sheet] = (A3, A2)) -> P
         Whether a whole case is shown, never larger than 1:2.
     """
     for scale in _scales(largest=(1, 2) if in_case else (50, 1)):
-        for sheet in sheets:
-            plan = _plan(box, scale, sheet)
-            if plan is not None:
-                return plan
+        made = [_plan(box, scale, sheet) for sheet in sheets]
+        fitting = tuple(each for each in made if each is not None)
+        if fitting:
+            return fitting
     raise AssertionError("unreachable: scales go on without end")  # pragma: no cover
 
 
@@ -92,36 +129,71 @@ def _scales(largest: tuple[int, int]) -> Iterator[tuple[int, int]]:
 
 
 def _plan(box: Box, scale: tuple[int, int], sheet: Sheet) -> Plan | None:
-    left, bottom, right, top = sheet.border
-    field = (left, bottom, right - sheet.column_mm - _MARGIN_MM, top)
     factor = scale[0] / scale[1]
     depth, height, width = (
         factor * (high - low) for low, high in zip(box.low, box.high, strict=True)
     )
-    wide = field[2] - field[0] - depth - _LEFT_MM - _RIGHT_MM
-    high = field[3] - field[1] - height - width - _ABOVE_MM - _BETWEEN_MM - _BELOW_MM
-    if wide < 0 or high < 0:
+    wide, high = depth + sum(_BESIDE_MM), height + width + sum(_HIGH_MM)
+    parts = _parted(sheet, wide, high)
+    if parts is None:
         return None
-    x = field[0] + _LEFT_MM + wide / 2 - factor * box.low[0]
-    side_top = field[3] - _ABOVE_MM - high / 4
-    top_top = side_top - height - _BETWEEN_MM - high / 4
+    field, column = parts
+    spare = field[2] - field[0] - wide, field[3] - field[1] - high
+    airy = sum(_AIRY_MM) - sum(_HIGH_MM)
+    aside = None
+    if spare[1] - airy >= _LEAST_ASIDE_MM:
+        aside = (field[0], field[1], field[2], field[1] + spare[1] - airy)
+        field = (field[0], aside[3], *field[2:])
+    elif spare[0] - sum(_WISHED_MM) + sum(_BESIDE_MM) >= _LEAST_ASIDE_MM:
+        over = spare[0] - sum(_WISHED_MM) + sum(_BESIDE_MM)
+        aside = (field[2] - over, *field[1:])
+        field = (*field[:2], aside[0], field[3])
     return Plan(
         sheet=sheet,
         scale=scale,
-        views=(
-            View(
-                facing=Facing.SIDE,
-                scale=factor,
-                origin=(x, side_top - factor * box.high[1]),
-                box=box,
-            ),
-            View(
-                facing=Facing.TOP,
-                scale=factor,
-                origin=(x, top_top + factor * box.low[2]),
-                box=box,
-            ),
-        ),
+        views=_views(box, factor, field),
         field=field,
-        column=(right - sheet.column_mm, bottom, right, top),
+        column=column,
+        aside=aside,
+    )
+
+
+def _parted(sheet: Sheet, wide: float, high: float) -> tuple[Frame, Frame] | None:
+    """Return field and column of a sheet; None where the views do not fit."""
+    left, bottom, right, top = sheet.border
+    least, most = _COLUMN_MM
+    if sheet.stands:
+        under = top - bottom - high - _MARGIN_MM
+        if right - left < wide or under < _STANDING_COLUMN_MM:
+            return None
+        # what is over goes to the text, then to the views
+        foot = bottom + max(_STANDING_COLUMN_MM, 0.8 * under)
+        return (left, foot + _MARGIN_MM, right, top), (left, bottom, right, foot)
+    beside = right - left - wide - _MARGIN_MM
+    if top - bottom < high or beside < least:
+        return None
+    airy = beside - sum(_WISHED_MM) + sum(_BESIDE_MM)
+    at = right - min(max(airy, least), most)
+    return (left, bottom, at - _MARGIN_MM, top), (at, bottom, right, top)
+
+
+def _views(box: Box, factor: float, field: Frame) -> tuple[View, View]:
+    """Return the views in their field, one over the other."""
+    depth, height, width = (
+        factor * (high - low) for low, high in zip(box.low, box.high, strict=True)
+    )
+    over = field[3] - field[1] - height - width - sum(_HIGH_MM)
+    shares = [airy - least for airy, least in zip(_AIRY_MM, _HIGH_MM, strict=True)]
+    above, between, _ = (
+        least + over * share / sum(shares)
+        for least, share in zip(_HIGH_MM, shares, strict=True)
+    )
+    beside = (field[2] - field[0] - depth - sum(_BESIDE_MM)) / 2
+    x = field[0] + _BESIDE_MM[0] + beside - factor * box.low[0]
+    side_top = field[3] - above
+    top_top = side_top - height - between
+    side, top = side_top - factor * box.high[1], top_top + factor * box.low[2]
+    return (
+        View(facing=Facing.SIDE, scale=factor, origin=(x, side), box=box),
+        View(facing=Facing.TOP, scale=factor, origin=(x, top), box=box),
     )

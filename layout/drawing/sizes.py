@@ -21,14 +21,26 @@ _LIFT_MM = 1.5
 """Paper between a caption and the tails of dimensions that leave its view."""
 
 
-def captions(build: Build, views: tuple[View, View], style: Style) -> tuple[Text, ...]:
-    """Return the views' captions, and which way is the rear."""
+def captions(
+    build: Build,
+    views: tuple[View, View],
+    *,
+    style: Style,
+    over: tuple[float, float] = (0.0, 0.0),
+) -> tuple[Text, ...]:
+    """Return the views' captions, and which way is the rear.
+
+    Parameters
+    ----------
+    over : (float, float), mm on paper
+        How far circles around details reach over each view.
+    """
     out: list[Text] = []
     small = style.small_mm
-    for view in views:
+    for view, reach_mm in zip(views, over, strict=True):
         left, _, _, top = view.frame
         bold, soft = _CAPTIONS[view.facing]
-        y = top + TAIL * style.arrow_mm + _LIFT_MM
+        y = top + max(TAIL * style.arrow_mm, reach_mm) + _LIFT_MM
         out.append(Text(at=(left, y), text=bold, height_mm=style.medium_mm, bold=True))
         x = left + width_mm(bold, style.medium_mm, bold=True) + small
         if build.case_size_mm is not None:

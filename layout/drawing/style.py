@@ -8,6 +8,7 @@ from types import MappingProxyType
 from typing import Final
 
 from layout.drawing.scene import Hatch, Ink, Pen
+from layout.standards.drawing import FRAME_LINE
 
 __all__ = ["LARGE", "STYLE", "Pattern", "Stroke", "Style"]
 
@@ -66,18 +67,18 @@ STYLE: Final = Style(
         {
             Pen.WIDE: Stroke(0.5),
             Pen.NARROW: Stroke(0.25),
-            Pen.FINE: Stroke(0.13),
             Pen.HIDDEN: Stroke(0.25, (2.2, 1.1)),
             Pen.CENTRE: Stroke(0.25, (6.0, 1.0, 0.3, 1.0)),
             Pen.PLACE: Stroke(0.25, (4.5, 0.9, 0.3, 0.9, 0.3, 0.9)),
             Pen.HEAVY: Stroke(1.0),
+            Pen.FRAME: Stroke(FRAME_LINE.mm),
         }
     ),
     colours=MappingProxyType(
         {
             Ink.BLACK: "#000000",
             Ink.SOFT: "#555555",  # Tol "dark" grey
-            Ink.HATCH: "#888888",
+            Ink.HATCH: "#A0A0A0",
             Ink.FAINT: "#BBBBBB",
             Ink.WHITE: "#FFFFFF",
             Ink.SHEET: "#F2F2F2",

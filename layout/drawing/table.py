@@ -19,12 +19,13 @@ _MARK = 3.8
 _NUMBER = 5.0
 """Widths of the columns of marks and of numbers, per height of a capital."""
 
-_PLACES = 0.5
+_PLACES = 0.48
 """Share of the rest of the width that the two parts' names take."""
 
 _MEASURE = "* rests on a size nobody has stated: measure first"
 _MOST_LINES = 3
-_MOST_ADVICE = 4
+_TRIES = ((2.35, 4), (2.1, 4), (2.1, 2), (1.95, 1), (1.95, 0))
+"""Height of a row per height of a capital, and lines of advice, the best first."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,6 +35,8 @@ class _Grid:
     left: float
     right: float
     style: Style
+    row: float
+    most_advice: int
 
     @property
     def names(self) -> float:
@@ -41,12 +44,16 @@ class _Grid:
 
     @property
     def gap(self) -> float:
-        rest = self.right - self.names - 2 * _NUMBER * self.style.small_mm
+        rest = self.right - self.names - 3 * _NUMBER * self.style.small_mm
         return self.names + _PLACES * rest + _NUMBER * self.style.small_mm
 
     @property
-    def need(self) -> float:
+    def scatter(self) -> float:
         return self.gap + _NUMBER * self.style.small_mm
+
+    @property
+    def need(self) -> float:
+        return self.scatter + _NUMBER * self.style.small_mm
 
     @property
     def words(self) -> float:
@@ -70,9 +77,8 @@ class _Grid:
             ink=ink,
         )
 
-    def rule(self, y: float, pen: Pen) -> Line:
-        ink = Ink.BLACK if pen is Pen.NARROW else Ink.FAINT
-        return Line(points=((self.left, y), (self.right, y)), pen=pen, ink=ink)
+    def rule(self, y: float, ink: Ink = Ink.FAINT) -> Line:
+        return Line(points=((self.left, y), (self.right, y)), pen=Pen.NARROW, ink=ink)
 
 
 def table(
@@ -80,19 +86,35 @@ def table(
 ) -> tuple[tuple[Item, ...], int]:
     """Return the table at the head of a column, and how many rows are left out.
 
-    Rows that do not fit are left out from the end, and their number is said.
+    Where rows do not fit, advice gets shorter first; rows are left out from the end
+    then, and their number is said.
     """
+    for row, most in _TRIES:
+        made, left_out = _table(findings, column, style, tight=(row, most))
+        if not left_out:
+            break
+    return made, left_out
+
+
+def _table(
+    findings: Sequence[Finding],
+    column: Frame,
+    style: Style,
+    *,
+    tight: tuple[float, int],
+) -> tuple[tuple[Item, ...], int]:
     left, bottom, right, top = column
-    grid = _Grid(left, right, style)
+    grid = _Grid(left, right, style, *tight)
     y = top - grid.step
     out: list[Item] = [
         grid.text("between", (grid.names, y), soft=True),
         grid.number("gap", (grid.gap, y), soft=True),
+        grid.number("\N{PLUS-MINUS SIGN}", (grid.scatter, y), soft=True),
         grid.number("need", (grid.need, y), soft=True),
         grid.text("which means", (grid.words, y), soft=True),
     ]
     y -= 0.8 * style.small_mm
-    out.append(grid.rule(y, Pen.NARROW))
+    out.append(grid.rule(y, Ink.BLACK))
     note = _MEASURE if any(each.assumed for each in findings) else ""
     foot = 2.2 * style.small_mm
     left_out = 0
@@ -107,7 +129,7 @@ def table(
             break
         out.extend(row)
         y -= high
-        out.append(grid.rule(y, Pen.FINE))
+        out.append(grid.rule(y))
     if note:
         out.append(grid.text(note, (grid.names, y - foot), soft=True))
     return tuple(out), left_out
@@ -119,20 +141,21 @@ def _row(
     """Return a row's items and its height."""
     number, finding = numbered
     small = grid.style.small_mm
-    y = top - 1.8 * small
+    y = top - (0.5 + grid.row / 2 - 0.05) * small
     told, means = _told(finding, grid), _means(finding, grid)
     rows = max(len(told), len(means))
     advice = _advice(finding, grid)
     clash = finding.verdict is Verdict.CLASH  # parts in one another have no gap
     numbers = (
         (grid.gap, None if clash else finding.gap_mm),
+        (grid.scatter, finding.tolerance_mm),
         (grid.need, finding.need_mm),
     )
     out: list[Item] = [
         Balloon(
             number=number,
             centre=(grid.left + 1.6 * small, y + small / 2),
-            radius_mm=0.85 * grid.style.balloon_mm,
+            radius_mm=0.75 * grid.style.balloon_mm,
             mark=MARKS[finding.verdict],
             ref=finding.id,
         ),
@@ -158,7 +181,7 @@ def _row(
             for row, line in enumerate(advice, start=rows)
         ),
     ]
-    return out, (rows + len(advice) - 1) * grid.step + 2.7 * small
+    return out, (rows + len(advice) - 1) * grid.step + grid.row * small
 
 
 def _told(finding: Finding, grid: _Grid) -> tuple[str, ...]:
@@ -187,7 +210,7 @@ def _advice(finding: Finding, grid: _Grid) -> tuple[str, ...]:
     room_mm = grid.right - grid.names
     small = grid.style.small_mm
     lines = wrapped(said[0].upper() + said[1:], small, room_mm)
-    if len(lines) <= _MOST_ADVICE:
-        return lines
-    kept = lines[: _MOST_ADVICE - 1]
+    if len(lines) <= grid.most_advice or not grid.most_advice:
+        return lines[: grid.most_advice]
+    kept = lines[: grid.most_advice - 1]
     return *kept, fitted(" ".join(lines[len(kept) :]), small, room_mm)

@@ -58,12 +58,15 @@ class View:
         Where the case's origin lies on paper.
     box : Box
         What is shown, in mm of the case.
+    window : polygon or None
+        What of it a detail shows, on paper.
     """
 
     facing: Facing
     scale: float
     origin: Point
     box: Box
+    window: BaseGeometry | None = None
 
     @property
     def _signs(self) -> tuple[float, float]:
@@ -90,7 +93,13 @@ class View:
     def silhouette(self, body: Body) -> BaseGeometry:
         """Return a body's outline on paper."""
         outlines = [self.facing.outline(each) for each in body.shape.solids]
-        return self.paper(shapely.union_all(outlines), body.at_mm)
+        return self.shown(self.paper(shapely.union_all(outlines), body.at_mm))
+
+    def shown(self, outline: BaseGeometry) -> BaseGeometry:
+        """Return what of an outline on paper is shown."""
+        if self.window is None:
+            return outline
+        return shapely.intersection(outline, self.window)
 
     @property
     def frame(self) -> tuple[float, float, float, float]:

@@ -13,7 +13,7 @@ from layout.drawing.bodies import items_of
 from layout.drawing.kinds import FILLS
 from layout.drawing.scene import Area, Item
 from layout.drawing.seen import Seen, is_sheet, seen
-from layout.drawing.sheet import planned
+from layout.drawing.sheet import plans
 from layout.drawing.style import STYLE
 from layout.drawing.views import View, bounds_of
 from layout.geometry.body import Body, shapes
@@ -96,7 +96,7 @@ def _turned(bodies: list[Body], turn: Turn) -> list[Body]:
 
 def _views(build: Build) -> tuple[View, ...]:
     boxes = [each.body.bounds for each in build.bodies]
-    return planned(bounds_of(boxes), in_case=True).views
+    return plans(bounds_of(boxes), in_case=True)[0].views
 
 
 def _drawn_once(shown: tuple[Seen, ...], items: tuple[Item, ...]) -> set[str]:

@@ -2,7 +2,7 @@ from __future__ import annotations
 
 from shapely.geometry import LineString, box
 
-from layout.drawing.labels import Candidate, Ground
+from layout.drawing.labels import Candidate, Ground, Places
 
 _FRAME = (0.0, 0.0, 100.0, 100.0)
 
@@ -11,27 +11,31 @@ def _box(x: float, y: float) -> tuple[float, float, float, float]:
     return x, y, x + 10.0, y + 4.0
 
 
+def _best(ground: Ground, *wanted: Candidate) -> Candidate | None:
+    return ground.best(Places.of(wanted))
+
+
 def test_the_cheapest_free_place_is_taken() -> None:
     ground = Ground(_FRAME, [], [], pad_mm=0.5)
     near, far = Candidate(_box(10, 10), cost=1.0), Candidate(_box(50, 10), cost=5.0)
-    assert ground.best([far, near]) == near
-    assert ground.best([far, near]) == far
-    assert ground.best([far, near]) is None
+    assert _best(ground, far, near) == near
+    assert _best(ground, far, near) == far
+    assert _best(ground, far, near) is None
 
 
 def test_of_equals_the_first_is_taken() -> None:
     ground = Ground(_FRAME, [], [], pad_mm=0.5)
     first, second = Candidate(_box(10, 10)), Candidate(_box(50, 10))
-    assert ground.best([first, second]) == first
+    assert _best(ground, first, second) == first
 
 
 def test_nothing_asked_nothing_placed() -> None:
-    assert Ground(_FRAME, [], [], pad_mm=0.5).best([]) is None
+    assert Ground(_FRAME, [], [], pad_mm=0.5).best(Places.of([])) is None
 
 
 def test_lettering_stays_in_the_frame() -> None:
     ground = Ground(_FRAME, [], [], pad_mm=0.5)
-    assert ground.best([Candidate(_box(95, 10)), Candidate(_box(10, 98))]) is None
+    assert _best(ground, Candidate(_box(95, 10)), Candidate(_box(10, 98))) is None
 
 
 def test_lettering_keeps_off_lettering_lines_and_areas() -> None:
@@ -39,7 +43,7 @@ def test_lettering_keeps_off_lettering_lines_and_areas() -> None:
     ground.take(boxes=[_box(10, 10)], lines=[((40, 0), (40, 100))])
     ground.take(areas=[box(60, 60, 90, 90)])
     wanted = [_box(12, 12), _box(35, 50), _box(70, 70), _box(10, 14.2)]
-    assert ground.best([Candidate(each) for each in wanted]) is None
+    assert _best(ground, *(Candidate(each) for each in wanted)) is None
 
 
 def test_a_leader_never_runs_through_lettering() -> None:
@@ -47,7 +51,7 @@ def test_a_leader_never_runs_through_lettering() -> None:
     ground.take(boxes=[_box(30, 10)])
     through = Candidate(_box(10, 10), ((20, 12), (60, 12)), 0.0)
     around = Candidate(_box(10, 40), ((20, 42), (60, 12)), 30.0)
-    assert ground.best([through, around]) == around
+    assert _best(ground, through, around) == around
 
 
 def test_a_leader_over_a_line_costs_more_than_a_longer_one() -> None:
@@ -55,25 +59,32 @@ def test_a_leader_over_a_line_costs_more_than_a_longer_one() -> None:
     ground.take(lines=[((30, 0), (30, 20))])
     over = Candidate(_box(10, 10), ((20, 12), (60, 12)), 0.0)
     clear = Candidate(_box(10, 40), ((20, 42), (60, 42)), 10.0)
-    assert ground.best([over, clear]) == clear
+    assert _best(ground, over, clear) == clear
 
 
-def test_an_outline_under_the_letters_costs_but_does_not_forbid() -> None:
+def test_many_places_are_looked_at_until_the_rest_costs_more() -> None:
+    ground = Ground(_FRAME, [], [LineString([(0, 12), (100, 12)])], pad_mm=0.5)
+    on_faint = [Candidate(_box(10 + 0.1 * n, 10), cost=0.01 * n) for n in range(500)]
+    off = Candidate(_box(10, 50), cost=5.5)
+    assert _best(ground, *on_faint, off) == off
+
+
+def test_lettering_never_lies_on_a_visible_edge() -> None:
     ground = Ground(_FRAME, [LineString([(15, 0), (15, 100)])], [], pad_mm=0.5)
     on, off = Candidate(_box(10, 10)), Candidate(_box(50, 10), cost=10.0)
-    assert ground.best([on, off]) == off
-    assert ground.best([on]) == on
+    assert _best(ground, on, off) == off
+    assert _best(ground, on) is None
 
 
 def test_what_is_placed_is_taken_with_its_leader() -> None:
     ground = Ground(_FRAME, [], [], pad_mm=0.5)
     placed = Candidate(_box(10, 10), ((20, 12), (60, 12)))
-    assert ground.best([placed]) == placed
-    assert ground.best([Candidate(_box(40, 10))]) is None
+    assert _best(ground, placed) == placed
+    assert _best(ground, Candidate(_box(40, 10))) is None
 
 
 def test_an_edge_that_gives_way_is_the_lesser_evil() -> None:
     outline, faint = (LineString([(x, 0), (x, 100)]) for x in (15, 55))
     ground = Ground(_FRAME, [outline], [faint], pad_mm=0.5)
     on_outline, on_faint = Candidate(_box(10, 10)), Candidate(_box(50, 10))
-    assert ground.best([on_outline, on_faint]) == on_faint
+    assert _best(ground, on_outline, on_faint) == on_faint

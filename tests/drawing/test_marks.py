@@ -9,7 +9,7 @@ from layout.build.placed import Build
 from layout.drawing.marks import Spot, spots
 from layout.drawing.paper import Paper
 from layout.drawing.seen import seen
-from layout.drawing.sheet import planned
+from layout.drawing.sheet import NAMED, plans
 from layout.drawing.style import STYLE
 from layout.drawing.views import bounds_of
 from layout.geometry.space import Axis
@@ -23,11 +23,11 @@ _BLOCK: Spans = ((0, 100), (0, 100), (0, 100))
 
 def _spots(build: Build, check: Check) -> tuple[Spot, ...]:
     box = bounds_of([each.body.bounds for each in build.bodies])
-    plan = planned(box, in_case=True)
+    (plan, *_) = plans(box, in_case=True, sheets=NAMED["A2"])
     views = tuple((view, seen(build.bodies, view)) for view in plan.views)
     nothing = shapely.Polygon()
     paper = Paper(views=views, edges=(nothing, nothing), lettered=nothing, style=STYLE)
-    return spots(build, check.findings, paper)
+    return spots(build, enumerate(check.findings, start=1), paper)
 
 
 def _pair(b: Spans) -> tuple[Spot, ...]:

@@ -4,13 +4,15 @@ import pytest
 
 from layout.build.placed import PlacedBody
 from layout.drawing.seen import Seen, seen
-from layout.drawing.sheet import planned
+from layout.drawing.sheet import NAMED, plans
 from layout.drawing.views import View
 from layout.geometry.space import Box
 from layout.parts.form import Role
 from tests.drawing.samples import Span, placed
 
-_SIDE, _TOP = planned(Box((0, 0, -25), (430, 460, 210)), in_case=True).views
+_SIDE, _TOP = plans(
+    Box((0, 0, -25), (430, 460, 210)), in_case=True, sheets=NAMED["A2"]
+)[0].views
 _NEAR: tuple[Span, Span, Span] = ((100, 200), (100, 200), (100, 150))
 _FAR: tuple[Span, Span, Span] = ((120, 180), (120, 180), (10, 50))
 

@@ -2,7 +2,7 @@ from __future__ import annotations
 
 import pytest
 
-from layout.drawing.sheet import planned
+from layout.drawing.sheet import NAMED, plans
 from layout.drawing.views import Facing, View, bounds_of
 from layout.geometry.body import Body, Shape
 from layout.geometry.solid import block
@@ -13,7 +13,7 @@ _CASE = Box((0.0, 0.0, -25.0), (400.0, 420.0, 200.0))
 
 @pytest.fixture
 def views() -> tuple[View, View]:
-    return planned(_CASE, in_case=True).views
+    return plans(_CASE, in_case=True, sheets=NAMED["A2"])[0].views
 
 
 def test_rear_is_on_the_left_in_both_views(views: tuple[View, View]) -> None:

@@ -1,0 +1,48 @@
+"""The text beside the views: title and verdict, table, legend, title block."""
+
+from __future__ import annotations
+
+from layout.build.placed import Build
+from layout.drawing.frame import heading
+from layout.drawing.legend import legend
+from layout.drawing.scene import Item
+from layout.drawing.sheet import Plan
+from layout.drawing.style import STYLE, Style
+from layout.drawing.table import table
+from layout.drawing.title_block import Title, title_block
+from layout.questions.finding import Check
+
+__all__ = ["column"]
+
+_ASIDE_MM = 3.0
+"""Free paper between lettering and the lines around it."""
+
+
+def column(
+    build: Build,
+    check: Check,
+    plan: Plan,
+    *,
+    title: Title,
+    style: Style,
+    keys: tuple[tuple[str, str], ...] = (),
+) -> tuple[tuple[Item, ...], int]:
+    """Return the text beside the views, and how many rows the table leaves out.
+
+    Parameters
+    ----------
+    keys : tuple of (str, str)
+        Numbers that stand on the drawing for a name, with the name.
+    """
+    left, bottom, right, top = plan.column
+    left, right = left + _ASIDE_MM / 2, right - _ASIDE_MM
+    head, top = heading(build, check, (left, bottom, right, top), style=style)
+    block, foot = title_block(build.name, title, plan, style=STYLE)
+    key, above = legend(
+        build, check, (left, foot + _ASIDE_MM, right, top), style=style, keys=keys
+    )
+    room = (left, above + _ASIDE_MM, right, top)
+    rows, left_out = table(check.findings, room, style)
+    if left_out:  # smaller lettering may hold them all
+        rows, left_out = table(check.findings, room, STYLE)
+    return (*head, *rows, *key, *block), left_out

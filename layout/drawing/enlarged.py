@@ -1,0 +1,165 @@
+"""A detail drawn: its circle, what lies in it, its gaps, its caption."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+import numpy as np
+import shapely
+from shapely.geometry import Polygon
+from shapely.geometry.base import BaseGeometry
+
+from layout.build.placed import Build, PlacedBody
+from layout.drawing.balloons import balloons
+from layout.drawing.bodies import areas, items_of
+from layout.drawing.boxes import Frame
+from layout.drawing.cleared import cleared
+from layout.drawing.details import Detail
+from layout.drawing.labels import Ground, Places, frames
+from layout.drawing.lettering import width_mm
+from layout.drawing.marks import spots
+from layout.drawing.names import Name
+from layout.drawing.naming import inside
+from layout.drawing.regions import distances, region
+from layout.drawing.scene import Align, Area, Circle, Item, Line, Pen, Text
+from layout.drawing.seen import Seen, seen
+from layout.drawing.style import Style
+from layout.drawing.views import View
+from layout.drawing.words import named
+from layout.questions.finding import Finding
+
+__all__ = ["enlarged", "letter"]
+
+_RAYS = np.array(
+    [
+        (np.cos(angle), np.sin(angle), reach)
+        for reach in (0.0, 1.5, 3.0, 5.0, 8.0, 12.0)
+        for angle in np.radians(np.arange(45, 405, 45))
+    ]
+)
+"""Where a detail's letter may stand by its circle: cosine, sine, mm off."""
+
+
+def enlarged(
+    build: Build, findings: Sequence[Finding], detail: Detail, *, style: Style
+) -> tuple[Item, ...]:
+    """Return everything of a detail, in the order in which it is drawn."""
+    view = detail.view
+    bodies = tuple(each for each in build.bodies if _reaches(each, view))
+    whole = seen(bodies, view)
+    shown = tuple(_cut(each, view) for each in whole)
+    circle = Circle(centre=detail.middle, radius_mm=detail.reach_mm)
+    fixed = (*_caption(detail, style), circle)
+    paper, ground = region(((view, shown),), fixed, detail.cell, style=style)
+    numbered = [(number, findings[number - 1]) for number in detail.numbers]
+    marked = [each for each in spots(build, numbered, paper) if each.view == 0]
+    about = {name for _, each in numbered for name in (each.a, each.b)}
+    over: list[Item] = [
+        *distances(marked, ground, style),
+        *balloons(marked, [detail.cell], ground, style=style),
+        *_names(shown, about, ground, style=style),
+    ]
+    items = (item for item in items_of(whole, style) for item in _clipped(item, view))
+    return (*cleared(tuple(items), over), *fixed, *over)
+
+
+def letter(detail: Detail, ground: Ground, style: Style) -> tuple[Text, ...]:
+    """Return the letter beside the circle around what is enlarged."""
+    height = style.medium_mm
+    wide, high = width_mm(detail.letter, height, bold=True) / 2, 0.85 * height
+    far = detail.radius_mm + wide + 0.8 + _RAYS[:, 2:]
+    places = frames(np.array(detail.centre) + _RAYS[:, :2] * far, (wide, high))
+    place = ground.best(Places(places, _RAYS[:, 2]))
+    if place is None:
+        return ()
+    left, bottom, right, top = place.box
+    at = ((left + right) / 2, (bottom + top) / 2 - height / 2)
+    return (
+        Text(
+            at=at, text=detail.letter, height_mm=height, align=Align.CENTRE, bold=True
+        ),
+    )
+
+
+def _caption(detail: Detail, style: Style) -> tuple[Text, Text]:
+    """Return letter and scale over the circle."""
+    up, down = detail.scale
+    x, y = detail.middle
+    base = y + detail.reach_mm + 2.0
+    wide = width_mm(detail.letter, style.medium_mm, bold=True)
+    return (
+        Text(
+            at=(x - wide - 1.0, base),
+            text=detail.letter,
+            height_mm=style.medium_mm,
+            bold=True,
+        ),
+        Text(at=(x + 1.0, base), text=f"{up}:{down}", height_mm=style.small_mm),
+    )
+
+
+def _reaches(placed: PlacedBody, view: View) -> bool:
+    """Tell whether a body's box comes into the window."""
+    (x0, y0), (x1, y1) = (view.point(each) for each in _corners(placed))
+    box: Frame = (min(x0, x1), min(y0, y1), max(x0, x1), max(y0, y1))
+    return view.window is not None and bool(view.window.intersects(shapely.box(*box)))
+
+
+def _corners(placed: PlacedBody) -> tuple[tuple[float, float, float], ...]:
+    return placed.body.bounds.low, placed.body.bounds.high
+
+
+def _cut(each: Seen, view: View) -> Seen:
+    return replace(
+        each, outline=view.shown(each.outline), visible=view.shown(each.visible)
+    )
+
+
+def _clipped(item: Item, view: View) -> Iterator[Item]:
+    """Yield what of an item lies in the window, its edges as lines of their own."""
+    window = view.window
+    if window is None:
+        return
+    match item:
+        case Area():
+            rings = (item.outer, *item.holes)
+            if item.fill is not None:
+                kept = shapely.intersection(Polygon(item.outer, item.holes), window)
+                for each in areas(kept, pen=Pen.NARROW, ref=item.ref):
+                    yield replace(each, fill=item.fill, hatch=item.hatch, pen=None)
+            if item.pen is not None:
+                for points in rings:
+                    line = Line(
+                        points=points, pen=item.pen, ink=item.edge, ref=item.ref
+                    )
+                    yield from _part_of(line, window)
+        case Line():
+            yield from _part_of(item, window)
+        case _:
+            yield item
+
+
+def _part_of(line: Line, window: BaseGeometry) -> Iterator[Line]:
+    kept = shapely.intersection(shapely.linestrings(list(line.points)), window)
+    joined = shapely.line_merge(kept) if kept.geom_type.startswith("Multi") else kept
+    for each in shapely.get_parts(joined):
+        points = tuple((float(x), float(y)) for x, y in shapely.get_coordinates(each))
+        if len(points) > 1:
+            yield replace(line, points=points)
+
+
+def _names(
+    shown: Sequence[Seen], about: set[str | None], ground: Ground, *, style: Style
+) -> Iterator[Item]:
+    """Yield the names of the bodies a detail is about, where they fit."""
+    for each in shown:
+        if {each.body.name, each.body.part} & about and not each.outline.is_empty:
+            name = Name(
+                lines=(named(each.body.name),),
+                view=0,
+                shape=each.visible,
+                hidden=each.hidden,
+                ref=each.body.name,
+            )
+            yield from inside(name, ground, style) or ()

@@ -1,0 +1,128 @@
+"""A region of paper that lettering is placed in: what is there, and what is free."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+import shapely
+
+from layout.drawing.bodies import areas, edges_of
+from layout.drawing.boxes import Frame, text_box, texts_of
+from layout.drawing.dimensions import dimension_lines
+from layout.drawing.labels import Ground
+from layout.drawing.marks import INKS, Spot
+from layout.drawing.paper import Paper
+from layout.drawing.scene import (
+    Circle,
+    Dimension,
+    Hatch,
+    Ink,
+    Item,
+    Leader,
+    Line,
+    Pen,
+    Text,
+)
+from layout.drawing.seen import Seen
+from layout.drawing.style import Style
+from layout.drawing.views import View
+
+__all__ = ["distances", "region", "take"]
+
+
+_SPOT_MM = 0.4
+
+
+def region(
+    views: tuple[tuple[View, tuple[Seen, ...]], ...],
+    fixed: Sequence[Item],
+    room: Frame,
+    *,
+    style: Style,
+) -> tuple[Paper, Ground]:
+    """Return what findings are drawn on, and the ground for lettering.
+
+    Parameters
+    ----------
+    fixed : sequence of Item
+        What stands there already.
+    room : Frame
+        Where lettering may stand.
+    """
+    edges = [edges_of(shown) for _, shown in views]
+    boxes = [shapely.box(*text_box(each)) for each in texts_of(fixed)]
+    paper = Paper(
+        views=views,
+        edges=tuple(shapely.union_all([*solid, *faint]) for solid, faint in edges),
+        lettered=shapely.union_all(boxes),
+        style=style,
+    )
+    ground = Ground(
+        room,
+        [edge for solid, _ in edges for edge in solid],
+        [edge for _, faint in edges for edge in faint],
+        pad_mm=style.pad_mm,
+    )
+    take(ground, fixed, style)
+    return paper, ground
+
+
+def take(ground: Ground, items: Iterable[Item], style: Style) -> None:
+    """Note on the ground what items take of it."""
+    for item in items:
+        match item:
+            case Text():
+                ground.take([text_box(item)])
+            case Dimension():
+                ground.take(lines=dimension_lines(item, style))
+                if item.text is not None:
+                    ground.take([text_box(item.text)])
+            case Line() | Leader():
+                ground.take(lines=[item.points])
+            case Circle():
+                ring = shapely.Point(item.centre).buffer(item.radius_mm, quad_segs=16)
+                ground.take(areas=[shapely.boundary(ring)])
+            case _:
+                pass
+
+
+def distances(marked: Sequence[Spot], ground: Ground, style: Style) -> list[Item]:
+    """Return what shows the findings' distances, and note that it is taken."""
+    lines = [line for each in marked for line in _lines(each)]
+    take(ground, lines, style)
+    for each in marked:
+        if each.shared is not None:
+            ground.take(areas=list(shapely.get_parts(each.shared)))
+        elif each.dimension is None:  # a place that a leader must still reach
+            ground.take(areas=[shapely.Point(each.target[0]).buffer(_SPOT_MM)])
+    return [*_shared(marked), *lines]
+
+
+def _lines(spot: Spot) -> list[Item]:
+    """Return what shows a finding's distance, and where the need would end."""
+    ink, ref = INKS[spot.finding.verdict], spot.finding.id
+    out: list[Item] = []
+    if spot.dimension is not None:
+        out.append(spot.dimension)
+    elif spot.slanted is not None:
+        out.append(Line(points=spot.slanted, pen=Pen.HIDDEN, ink=ink, ref=ref))
+    if spot.needed is not None:
+        out.append(Line(points=spot.needed, pen=Pen.PLACE, ink=ink, ref=ref))
+    return out
+
+
+def _shared(marked: Sequence[Spot]) -> list[Item]:
+    """Return what clashing bodies share: cross-hatched in a heavy outline."""
+    return [
+        area
+        for spot in marked
+        if spot.shared is not None
+        for area in areas(
+            spot.shared,
+            fill=Ink.WHITE,
+            hatch=Hatch.CLASH,
+            pen=Pen.HEAVY,
+            edge=Ink.FAIL,
+            ref=spot.finding.id,
+        )
+    ]

@@ -1,0 +1,194 @@
+"""The title block: the fields of ISO 7200, the notes over them, the scale bar."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, fields
+from typing import Final, TypeAlias
+
+from layout.drawing.boxes import Frame
+from layout.drawing.lettering import fitted, plain, wrapped
+from layout.drawing.scale_bar import scale_bar
+from layout.drawing.scene import Circle, Ink, Item, Line, Pen, Point, Text
+from layout.drawing.sheet import Plan
+from layout.drawing.style import Style
+from layout.standards.drawing import TITLE_FIELDS
+
+__all__ = ["Title", "title_block"]
+
+_TYPE: Final = "clearance drawing"
+_NOTES: Final = (
+    "All sizes in mm, from data sheets: measure before ordering.",
+    (
+        "Tolerances where none is stated: ISO 2768-1, class c for bent sheet metal, "
+        "class m for machined and moulded parts."
+    ),
+)
+_CELL: Final = 3.9
+_NARROW_MM: Final = 150.0
+"""A title block narrower than this has four rows instead of three."""
+
+_SYMBOL: Final = "projection"
+_SYMBOL_MM: Final = 38.0
+"""A narrower cell has room for the symbol alone."""
+_FIELD_OF: Final = {
+    "owner": "legal owner",
+    "number": "identification number",
+    "date": "date of issue",
+    "approver": "approval person",
+    "creator": "creator",
+    "revision": "revision index",
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Title:
+    """What a user states for the title block; what is empty is left to a pen.
+
+    Notes
+    -----
+    The fields, and how many characters they hold, are those of ISO 7200:2004.
+    """
+
+    owner: str = ""
+    number: str = ""
+    date: str = ""
+    approver: str = ""
+    creator: str = ""
+    revision: str = ""
+
+    def too_long(self) -> Iterator[tuple[str, str, int]]:
+        """Yield field, text and most characters of every text that is too long."""
+        most = {each.name: each.most_characters for each in TITLE_FIELDS}
+        for each in fields(self):
+            text, limit = getattr(self, each.name), most[_FIELD_OF[each.name]]
+            if limit is not None and len(text) > limit:
+                yield each.name, text, limit
+
+
+_Cell: TypeAlias = tuple[str, str, float]
+"""Label, text, share of the width."""
+
+
+def title_block(
+    name: str, title: Title, plan: Plan, *, style: Style
+) -> tuple[tuple[Item, ...], float]:
+    """Return the title block at the column's foot, and its upper edge."""
+    left, bottom, right, _ = plan.column
+    left = max(left, right - 180.0)
+    rows = _rows(name, title, plan)
+    cell_mm = _CELL * style.small_mm
+    out: list[Item] = []
+    top = bottom + len(rows) * cell_mm
+    for place, row in enumerate(rows):
+        out += _row(row, (left, top - place * cell_mm, right), style)
+    notes, head = _notes(plan, (left, top, right), style)
+    frame = ((left, bottom), (left, head), (right, head))
+    return (Line(points=frame, pen=Pen.WIDE), *out, *notes), head
+
+
+def _rows(name: str, title: Title, plan: Plan) -> tuple[tuple[_Cell, ...], ...]:
+    scale = f"{plan.scale[0]}:{plan.scale[1]}"
+    number, date = plain(title.number), plain(title.date)
+    owner = ("legal owner", plain(title.owner))
+    creator, approver = plain(title.creator), plain(title.approver)
+    if plan.column[2] - plan.column[0] >= _NARROW_MM:
+        return (
+            ((*owner, 0.36), ("title", plain(name), 0.64)),
+            (
+                ("document type", _TYPE, 0.36),
+                ("identification number", number, 0.28),
+                ("revision", title.revision, 0.13),
+                ("date of issue", date, 0.23),
+            ),
+            (
+                ("creator", creator, 0.22),
+                ("approved by", approver, 0.22),
+                ("scale", scale, 0.1),
+                ("format", plan.sheet.name, 0.11),
+                ("sheet", "1 of 1", 0.12),
+                (_SYMBOL, "", 0.23),
+            ),
+        )
+    return (
+        ((*owner, 0.4), ("title", plain(name), 0.6)),
+        (("document type", _TYPE, 0.4), ("identification number", number, 0.6)),
+        (
+            ("revision", title.revision, 0.19),
+            ("date of issue", date, 0.29),
+            ("scale", scale, 0.16),
+            ("format", plan.sheet.name, 0.17),
+            ("sheet", "1 of 1", 0.19),
+        ),
+        (
+            ("creator", creator, 0.36),
+            ("approved by", approver, 0.36),
+            (_SYMBOL, "", 0.28),
+        ),
+    )
+
+
+def _row(
+    row: tuple[_Cell, ...], where: tuple[float, float, float], style: Style
+) -> Iterator[Item]:
+    left, top, right = where
+    small, cell_mm = style.small_mm, _CELL * style.small_mm
+    yield Line(points=((left, top), (right, top)), pen=Pen.NARROW)
+    x = left
+    for label, text, share in row:
+        wide = share * (right - left)
+        if x > left:
+            yield Line(points=((x, top), (x, top - cell_mm)), pen=Pen.NARROW)
+        at, room_mm = x + 0.5 * small, wide - small
+        if label != _SYMBOL or wide > _SYMBOL_MM:
+            above = (at, top - 1.45 * small)
+            yield Text(at=above, text=label, height_mm=small, ink=Ink.SOFT)
+        if label == _SYMBOL:
+            yield from _symbol((x + wide - 11.0, top - cell_mm / 2))
+        elif text:
+            said = fitted(text, small, room_mm)
+            yield Text(at=(at, top - 3.3 * small), text=said, height_mm=small)
+        x += wide
+
+
+def _notes(
+    plan: Plan, where: tuple[float, float, float], style: Style
+) -> tuple[tuple[Item, ...], float]:
+    """Return scale bar and notes over the title block's cells, and where they end."""
+    left, bottom, right = where
+    small, step = style.small_mm, style.line_step * style.small_mm
+    room: Frame = (left + 0.5 * small, bottom, right - 0.5 * small, bottom)
+    lines = [
+        line for each in _NOTES for line in wrapped(each, small, room[2] - room[0])
+    ]
+    y = bottom + 0.7 * small
+    out: list[Item] = []
+    for line in reversed(lines):
+        out.append(Text(at=(room[0], y), text=line, height_mm=small, ink=Ink.SOFT))
+        y += step
+    out += scale_bar(plan.scale, (room[0], y), style, room_mm=room[2] - room[0])
+    return tuple(out), y + 4.2 * small
+
+
+def _symbol(centre: Point) -> tuple[Item, ...]:
+    """Return the first-angle symbol: a cone, small end left, and its left view right.
+
+    ISO 5456-2, by construction from memory.
+    """
+    x, y = centre
+    small, large = 1.3, 2.6
+    cone = (
+        (x - 6.5, y - small),
+        (x - 1.5, y - large),
+        (x - 1.5, y + large),
+        (x - 6.5, y + small),
+        (x - 6.5, y - small),
+    )
+    return (
+        Line(points=cone, pen=Pen.NARROW),
+        Circle(centre=(x + 3.5, y), radius_mm=small),
+        Circle(centre=(x + 3.5, y), radius_mm=large),
+        Line(points=((x - 7.3, y), (x - 0.7, y)), pen=Pen.CENTRE),
+        Line(points=((x + 0.1, y), (x + 6.9, y)), pen=Pen.CENTRE),
+        Line(points=((x + 3.5, y - 3.4), (x + 3.5, y + 3.4)), pen=Pen.CENTRE),
+    )

@@ -1,0 +1,98 @@
+"""What a scene says of its lettering: read from its boxes and lines, nothing else."""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Iterator, Sequence
+
+import shapely
+
+from layout.drawing.balloons import number_text
+from layout.drawing.boxes import Frame, apart, text_box, texts
+from layout.drawing.dimensions import dimension_lines
+from layout.drawing.scene import (
+    Area,
+    Balloon,
+    Circle,
+    Dimension,
+    Leader,
+    Line,
+    Point,
+    Scene,
+)
+from layout.drawing.style import STYLE
+
+__all__ = ["boxes", "drawn_lines", "outlines", "outside", "overlapping", "struck"]
+
+_Lines = list[Sequence[Point]]
+
+
+def boxes(drawn: Scene) -> list[tuple[str, Frame]]:
+    """Return every text with its box, the numbers in balloons among them."""
+    numbers = [
+        number_text(each)
+        for each in drawn.items
+        if isinstance(each, Balloon) and each.number
+    ]
+    return [(each.text, text_box(each)) for each in (*texts(drawn), *numbers)]
+
+
+def overlapping(drawn: Scene) -> list[tuple[str, str]]:
+    """Return the pairs of texts that overlap."""
+    pairs = itertools.combinations(boxes(drawn), 2)
+    return [(a, b) for (a, one), (b, other) in pairs if not apart(one, other)]
+
+
+def outside(drawn: Scene) -> list[str]:
+    """Return the texts that leave the frame: 20 on the left, 10 elsewhere."""
+    right, top = drawn.width_mm - 10.0, drawn.height_mm - 10.0
+    return [
+        text
+        for text, box in boxes(drawn)
+        if box[0] < 20.0 or box[1] < 10.0 or box[2] > right or box[3] > top
+    ]
+
+
+def struck(drawn: Scene, lines: _Lines) -> list[str]:
+    """Return the texts that one of the lines crosses."""
+    tree = shapely.STRtree([shapely.LineString(list(each)) for each in lines])
+    told = boxes(drawn)
+    made = [shapely.box(*box) for _, box in told]
+    crossed = {int(n) for n in tree.query(made, predicate="intersects")[0]}
+    return [told[n][0] for n in sorted(crossed)]
+
+
+def drawn_lines(drawn: Scene) -> _Lines:
+    """Return dimension lines, leaders and the circles around details."""
+    out: _Lines = []
+    for item in drawn.items:
+        match item:
+            case Dimension():
+                out.extend(dimension_lines(item, STYLE))
+            case Balloon() if item.leader:
+                out.append(item.leader)
+            case Leader():
+                out.append(item.points)
+            case Circle():
+                ring = shapely.Point(item.centre).buffer(item.radius_mm).exterior
+                out.append([(x, y) for x, y in ring.coords])
+            case _:
+                pass
+    return out
+
+
+def outlines(drawn: Scene) -> _Lines:
+    """Return every edge of a part, seen or hidden, and of what clashing parts share."""
+    return list(_outlines(drawn))
+
+
+def _outlines(drawn: Scene) -> Iterator[Sequence[Point]]:
+    for item in drawn.items:
+        match item:
+            case Area() if item.ref and item.pen is not None:
+                yield item.outer
+                yield from item.holes
+            case Line() if item.ref:
+                yield item.points
+            case _:
+                pass
