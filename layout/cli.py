@@ -280,6 +280,35 @@ def positions_command(
     raise typer.Exit(0 if told.works else FAILS)
 
 
+@app.command("parts", short_help="The kinds of parts, their fields, published sizes.")
+def parts_command(
+    words: Annotated[
+        list[str] | None,
+        typer.Argument(metavar="[KIND]", help="One kind, such as: tower cooler."),
+    ] = None,
+    *,
+    json: _Json = False,
+) -> None:
+    """List the kinds of parts, or tell one kind's fields and the published sizes."""
+    from layout.answers import kinds
+    from layout.parts.described import DESCRIBED, described
+
+    kind = " ".join(words or ())
+    if not kind:
+        pages = [described(each) for each in DESCRIBED]
+        if json:
+            _say(_dumped(kinds.list_as_json(pages)))
+        else:
+            _say(kinds.list_as_text(pages, **_page()))
+        return
+    if kind not in DESCRIBED:
+        found = f"found {kind!r}; one of {', '.join(DESCRIBED)} would be right"
+        raise typer.BadParameter(found, param_hint="KIND")
+    page = described(kind)
+    told = kinds.kind_as_json(page)
+    _say(_dumped(told) if json else kinds.kind_as_text(page, **_page()))
+
+
 @app.command("draw", short_help="Side and top view, to scale, with the gaps.")
 def draw_command(
     paths: _Builds,

@@ -30,7 +30,6 @@ from shapely.geometry import Polygon
 
 from layout.errors import LayoutError
 from layout.files.errors import FieldError, InputError, nearest, refuse_if_any
-from layout.files.hints import Hint, Raw, each_of, named_of, sort_of, without_none
 from layout.files.numbers import figure, found, number, whole
 from layout.files.outlines import SolidForm, Span, interval, outline, solid, vector
 from layout.files.place import Place, Steps
@@ -39,6 +38,7 @@ from layout.files.words import Pair, choice, flag, pair, text
 from layout.geometry.solid import Solid
 from layout.geometry.space import Vector
 from layout.parts.errors import PartError
+from layout.parts.hints import Hint, Raw, each_of, named_of, sort_of, without_none
 from layout.parts.reading import (
     MEASURED_FROM,
     Readings,

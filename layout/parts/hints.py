@@ -10,8 +10,7 @@ from typing import Any, Final, TypeAlias, get_args, get_origin
 
 from shapely.geometry import Polygon
 
-from layout.files.outlines import Span
-from layout.files.words import Pair
+from layout.geometry.solid import Solid
 from layout.geometry.space import Vector
 from layout.standards.figure import Figure
 
@@ -54,6 +53,8 @@ def _origin(hint: Hint) -> Hint:
 
 def sort_of(hint: Hint, declared: Mapping[str, Any]) -> str:
     """Return what belongs in a field of this type."""
+    if hint in _SORTS:
+        return _SORTS[hint]
     if hint is Figure:
         return f"a length from {declared['least_mm']:g} to {declared['most_mm']:g} mm"
     if hint is int:
@@ -63,9 +64,8 @@ def sort_of(hint: Hint, declared: Mapping[str, Any]) -> str:
     each = each_of(hint)
     if each is not None and named_of(each) is None:
         return "a list"
-    if each is not None or dataclasses.is_dataclass(hint) or hint is Raw:
-        return "a mapping of 'key: value' lines"
-    return _SORTS.get(hint, "a value")
+    mapping = each is not None or dataclasses.is_dataclass(hint) or hint is Raw
+    return "a mapping of 'key: value' lines" if mapping else "a value"
 
 
 _SORTS: Final[Mapping[Any, str]] = {
@@ -74,6 +74,7 @@ _SORTS: Final[Mapping[Any, str]] = {
     float: "a number",
     Vector: "[x, y, z]",
     Polygon: "a list of points",
-    Span: "[lower end, upper end]",
-    Pair: "a list of two names",
+    Solid: "a mapping of two outlines: 'side' or 'top' and the other, or 'y' or 'z'",
+    tuple[float, float]: "[lower end, upper end]",
+    tuple[str, str]: "a list of two names",
 }
