@@ -172,7 +172,7 @@ def _shown(mm: float | None, *, signed: bool = False) -> str:
 def _where(finding: Finding) -> str:
     """Return along which axis, and why it matters where there is too little room."""
     along = f"along {finding.axis.value}" if finding.axis else ""
-    if finding.verdict is Verdict.CLEAR:
+    if finding.verdict is Verdict.CLEAR and finding.gap_mm is not None:
         return along
     return ": ".join(filter(None, (along, finding.why)))
 

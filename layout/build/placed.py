@@ -130,6 +130,8 @@ class Fixing:
         The seat's.
     kits : tuple of Kit or None
         A cooler's kits; None where the file says nothing of them.
+    adapter : bool or None
+        Whether what makes it fit another pattern is there; None: nobody says.
     """
 
     part: str
@@ -139,6 +141,7 @@ class Fixing:
     own: Screws | None
     theirs: Screws | None
     kits: tuple[Kit, ...] | None
+    adapter: bool | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

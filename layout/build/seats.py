@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, replace
 
 from layout.build.errors import SeatError
 from layout.geometry.space import Vector
+from layout.parts.fan_face import told
 from layout.parts.form import FanRow, Link, Seat, SeatSort
 from layout.parts.mounted import span_of
 from layout.parts.wish import Wish
@@ -113,13 +114,20 @@ class Seats:
         for each in self._taken:
             same = (each.host, each.seat) == (offer.host, offer.seat.name)
             if same and each.span_mm[0] < span_mm[1] and span_mm[0] < each.span_mm[1]:
-                free = _names(self._free(wish.sort))
                 raise _refused(
                     part,
                     wish,
                     found=f"{offer.seat.name}, taken by {each.by}",
-                    right=f"a free one: {free}" if free else "one part fewer",
+                    right=self._instead(wish, offer),
                 )
+
+    def _instead(self, wish: Wish, offer: Offer) -> str:
+        """Return what would find room; on a fan mount what stands there together."""
+        free = _names(self._free(wish.sort))
+        right = f"a free one: {free}" if free else "one part fewer"
+        if wish.places is None:
+            return right
+        return f"{right}, or what stands there together: {told(offer.seat.rows)}"
 
     def _free(self, sort: SeatSort) -> Sequence[Offer]:
         taken = {(each.host, each.seat) for each in self._taken}

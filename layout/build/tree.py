@@ -137,6 +137,7 @@ def _fixing(key: str, wish: Wish, *, form: Form, offer: Offer) -> Fixing:
         own=form.screws,
         theirs=row.screws if row else seat.screws,
         kits=form.kits,
+        adapter=form.adapter,
     )
 
 

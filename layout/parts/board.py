@@ -15,6 +15,12 @@ from layout.parts.connector import ConnectorKind
 from layout.parts.errors import PartError
 from layout.parts.form import Form, Seat, SeatSort
 from layout.parts.hookup import HEADERS, Listed, counted
+from layout.parts.standoffs import (
+    LETTERS,
+    board_screws,
+    check_letters,
+    letters_of,
+)
 from layout.parts.wish import Wish
 from layout.standards import boards, cards, processors
 from layout.standards import memory as modules
@@ -135,6 +141,9 @@ class Board:
         most_mm=60,
     )
     power_plugs: int = field.count("processor power plugs", 2, least=0, most=3)
+    holes: tuple[str, ...] = field.nested(
+        "mounting holes by the letter of the ATX figure; default: its form's", ()
+    )
     headers: Listed | None = field.count(
         "sockets for plugs: {4-pin fan: 5, 19-pin USB: 1, 5 V light: 2}; default: as "
         "many as are needed, assumed",
@@ -144,6 +153,7 @@ class Board:
     )
 
     def __post_init__(self) -> None:
+        check_letters("holes", self.holes)
         counted("headers", self.headers, HEADERS | {ConnectorKind.PROCESSOR})
         free = self.form is BoardShape.FREE
         if free and (self.depth is None or self.height is None):
@@ -179,6 +189,12 @@ class Board:
             pieces=pieces,
             seats=seats(plan),
             plugs=plugs(plan, pieces),
+            screws=board_screws(
+                self.form.value,
+                self.holes or letters_of(self.form.value) or LETTERS,
+                size_mm=(plan.depth.mm, plan.height.mm),
+                lower_mm=plan.lower_mm,
+            ),
             size=f"{plan.depth.mm:g} x {plan.height.mm:g}",
         )
 
@@ -234,9 +250,8 @@ class Board:
         self, depth_mm: float, lower_mm: float
     ) -> tuple[tuple[float, float], ...]:
         """Return the form's holes, or those of all forms that lie on a free board."""
-        used = [
-            hole for hole in boards.HOLES.values() if self.form.value in hole.used_by
-        ]
+        letters = self.holes or letters_of(self.form.value)
+        used = [boards.HOLES[letter] for letter in letters]
         margin_mm = boards.STANDOFF_FOOT.mm / 2
         on_it = [
             hole

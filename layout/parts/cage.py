@@ -11,6 +11,7 @@ from layout.geometry.solid import Solid, rectangle
 from layout.geometry.space import Axis, Direction
 from layout.parts import field
 from layout.parts.drive import DriveShape
+from layout.parts.drive_screws import drive_screws
 from layout.parts.errors import PartError
 from layout.parts.form import Form, Link, Piece, Role, Seat, SeatSort
 from layout.parts.link import link, sheet_link
@@ -40,6 +41,9 @@ class Cage:
     )
     drives: DriveShape = field.choice("drives it is made for", DriveShape.LARGE)
     places: int = field.count("drives, one above the other", 2, least=1, most=8)
+    small_drives: bool | None = field.flag(
+        "holes for 2.5 in drives in its places too; default: yes, assumed", None
+    )
     depth: Figure = field.length(
         "rear to front", practice(106.0, 3.0, assumed=True), least_mm=60, most_mm=250
     )
@@ -105,6 +109,16 @@ class Cage:
             size=f"{deep_mm:g} deep",
         )
 
+    @property
+    def _sizes(self) -> tuple[str, ...]:
+        """Return the drives that a place has holes for."""
+        small = (DriveShape.SMALL.value,) if self.small_drives else ()
+        return tuple(dict.fromkeys((self.drives.value, *small)))
+
+    @property
+    def _says_sizes(self) -> bool:
+        return self.small_drives is not None or self.drives is DriveShape.SMALL
+
     def _place(self, number: int) -> Seat:
         """Return a place: a drive lies flat, its length from tray to panel."""
         pitch_mm = (self.outer_height.mm - 2 * _WALL_MM) / self.places
@@ -114,6 +128,7 @@ class Cage:
             sort=SeatSort.DRIVE,
             at_mm=(self.depth.mm / 2, at_mm, self.width.mm / 2),
             approach=Direction.TRAY,
+            screws=drive_screws(self._sizes, given=self._says_sizes),
             links=(
                 link("drive in its place", practice(at_mm, 1.0), Axis.HEIGHT),
                 link(

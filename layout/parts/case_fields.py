@@ -105,6 +105,18 @@ class Takes:
         least_mm=0,
         most_mm=700,
     )
+    hole_spacing: Figure | None = field.length(
+        "between the holes for one fan; default: the frame size's",
+        None,
+        least_mm=60,
+        most_mm=190,
+    )
+    slots: Figure | None = field.length(
+        "length of its slots along the row, beyond a round hole; default: round holes",
+        None,
+        least_mm=0,
+        most_mm=300,
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -10,6 +10,7 @@ from layout.parts.case_fields import Face, Mount, Takes
 from layout.parts.case_inside import Inside
 from layout.parts.case_sheet import CaseSheet
 from layout.parts.errors import PartError
+from layout.parts.fan_screws import row_screws
 from layout.parts.form import FanRow, Piece, Role, Seat, SeatSort
 from layout.parts.link import sheet_link
 from layout.standards.figure import Figure, practice
@@ -173,6 +174,13 @@ class _Placed:
             count=takes.count,
             along=along,
             start_mm=start.mm,
+            travel_mm=takes.slots.mm if takes.slots else 0.0,
+            screws=row_screws(
+                (takes.size, takes.count, start.mm),
+                (along, self.face.across),
+                spacing=takes.hole_spacing,
+                slots=takes.slots,
+            ),
             links=(
                 sheet_link(
                     label,

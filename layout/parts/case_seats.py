@@ -87,6 +87,9 @@ def _board(case: CaseSheet, inside: Inside) -> Seat:
             ),
             link("standoff height", case.standoff, Axis.WIDTH),
         ),
+        screws=case.standoffs.screws((turn.axis(Axis.DEPTH), turn.axis(Axis.HEIGHT)))
+        if case.standoffs
+        else None,
     )
 
 

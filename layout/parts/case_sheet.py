@@ -19,6 +19,7 @@ from layout.parts.case_riser import Riser
 from layout.parts.case_stands import ConnectorsAt, Stands
 from layout.parts.hookup import Listed
 from layout.parts.reading import Told
+from layout.parts.standoffs import Standoffs
 from layout.standards import boards
 from layout.standards.figure import Figure, practice
 
@@ -142,6 +143,11 @@ class CaseSheet:
         None,
     )
     measured_from: Told = field.measured_from()
+    standoffs: Standoffs | None = field.nested(
+        "which standoffs the tray has; default: one under every hole of the board, "
+        "assumed",
+        None,
+    )
     leads: Listed | None = field.count(
         "plugs of its front panel: {front panel: 1, audio: 1, 19-pin USB: 1}; "
         "default: usual ones that the board has headers for, assumed",

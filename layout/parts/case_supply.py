@@ -11,7 +11,8 @@ from layout.parts import field
 from layout.parts.errors import PartError
 from layout.parts.form import BEHIND_TRAY, Link, Seat, SeatSort
 from layout.parts.link import sheet_link
-from layout.parts.supply import SupplyShape
+from layout.parts.supply import Intake, SupplyShape
+from layout.parts.supply_plate import face_screws
 from layout.standards.figure import Figure, practice
 from layout.standards.supplies import FORMS
 
@@ -81,6 +82,9 @@ class SupplyBay:
     )
     vented: bool = field.flag(
         "perforated wall where the bay has the supply breathe", default=True
+    )
+    plate_for: tuple[Intake, ...] = field.nested(
+        "ways its plate's holes let the supply's fan look; default: any, assumed", ()
     )
 
     def __post_init__(self) -> None:
@@ -165,6 +169,7 @@ def bay_seat(
         approach=bay.looks,
         turn=bay.turn,
         room_mm=(form.height.mm, form.width.mm),
+        screws=face_screws(bay.form.value, _ways(bay), given=bool(bay.plate_for)),
         links=(
             *depth_links,
             *height_links,
@@ -173,6 +178,14 @@ def bay_seat(
         ),
         face=BEHIND_TRAY if behind else None,
     )
+
+
+def _ways(bay: SupplyBay) -> list[Direction]:
+    """Return where the fan may look for the plate's holes, in the supply's own axes."""
+    behind = bay.place is BayPlace.BEHIND_TRAY
+    ways = [each.direction(behind=behind) for each in bay.plate_for or Intake]
+    own = map(bay.turn.back.direction, ways)
+    return [each for each in own if each.axis is not Axis.DEPTH]
 
 
 _Placed = tuple[float, tuple[Link, ...]]

@@ -10,6 +10,7 @@ from layout.geometry.solid import block
 from layout.geometry.space import Axis, Direction
 from layout.parts import field
 from layout.parts.drive_plugs import drive_plugs
+from layout.parts.drive_screws import drive_screws
 from layout.parts.form import Form, Piece, PlugShape, Role, Seat, SeatSort
 from layout.parts.link import link
 from layout.parts.wish import Wish
@@ -81,6 +82,7 @@ class Drive:
         return Form(
             pieces=(Piece(name="", role=Role.DRIVE, solids=(lying,), links=links),),
             size=f"{self.size.value} in",
+            screws=drive_screws((self.size.value,), given=False),
             plugs=drive_plugs(
                 long_mm=usual.length.mm,
                 high_mm=height.mm,

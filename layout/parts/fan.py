@@ -7,6 +7,7 @@ from enum import Enum
 from typing import ClassVar
 
 from layout.parts import field
+from layout.parts.fan_screws import fan_screws
 from layout.parts.form import Form, Piece, Role, Seat, SeatSort
 from layout.parts.hookup import PLUGS, Listed, counted
 from layout.parts.link import link
@@ -44,6 +45,9 @@ class Fan:
         "first place on the mount, from the floor or from the rear", 1, least=1, most=6
     )
     side: MountSide = field.choice("side of the mount's sheet", MountSide.INNER)
+    hole_spacing: Figure | None = field.length(
+        "between its holes; default: the frame size's", None, least_mm=60, most_mm=190
+    )
     plugs: Listed | None = field.count(
         "plugs to be plugged in: {4-pin fan: 1, 5 V light: 1}; default: "
         "one for each fan",
@@ -79,6 +83,7 @@ class Fan:
                 )
             ),
             size=f"{self.size} x {thickness.mm:g}",
+            screws=fan_screws(seat, places, spacing=self.hole_spacing),
         )
 
 

@@ -161,6 +161,8 @@ class FanRow:
         The figures that place the row on its mount.
     screws : Screws or None
         The holes of all its places.
+    travel_mm : float
+        How far beyond its place the mount's slots let a fan be shifted.
     """
 
     size_mm: int
@@ -169,6 +171,7 @@ class FanRow:
     start_mm: float
     links: tuple[Link, ...] = ()
     screws: Screws | None = None
+    travel_mm: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -275,7 +278,8 @@ class Form:
     ``size`` is the governing size for a label, such as ``165 high``.  ``openings``
     are the holes in the part's walls that any other part may enter.  ``screws`` are
     the holes by which it is fixed to its seat, ``kits`` those in a cooler's box; None
-    where the file says nothing of them.  ``plugs`` are those whose cables need room,
+    where the file says nothing of them; ``adapter`` likewise whether what makes it fit
+    a seat of another pattern is there.  ``plugs`` are those whose cables need room,
     ``stated`` the figures for which cases state limits.
     """
 
@@ -287,4 +291,5 @@ class Form:
     stated: tuple[tuple[str, Figure], ...] = ()
     screws: Screws | None = None
     kits: tuple[Kit, ...] | None = None
+    adapter: bool | None = None
     plugs: tuple[Plug, ...] = ()

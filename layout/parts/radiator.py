@@ -10,6 +10,7 @@ from layout.geometry.space import Axis
 from layout.parts import field
 from layout.parts.errors import PartError
 from layout.parts.fan import MountSide, fan_thickness, mount_wish
+from layout.parts.fan_screws import fan_screws
 from layout.parts.form import Form, Link, Piece, Role, Seat
 from layout.parts.hookup import PLUGS, Listed, counted
 from layout.parts.link import link
@@ -91,6 +92,12 @@ class Radiator:
         "first place on the mount, from the floor or from the rear", 1, least=1, most=6
     )
     side: MountSide = field.choice("side of the mount's sheet", MountSide.INNER)
+    fan_pitch: Figure | None = field.length(
+        "from one fan's middle to the next; default: the frame size",
+        None,
+        least_mm=110,
+        most_mm=170,
+    )
     plugs: Listed | None = field.count(
         "plugs to be plugged in: {4-pin fan: 1, 5 V light: 1}; default: "
         "one for each fan",
@@ -170,6 +177,7 @@ class Radiator:
                 *self._fans(seat, rows),
             ),
             size=f"{self.size}, {self.body_length.mm:g} long",
+            screws=fan_screws(seat, self.places, spacing=None, pitch=self.fan_pitch),
             stated=(("radiator class", given(float(self.size))),),
         )
 

@@ -24,6 +24,7 @@ from layout.parts.form import (
 from layout.parts.link import link
 from layout.parts.reading import Readings
 from layout.parts.supply_lead import SupplyLead
+from layout.parts.supply_plate import face_screws
 from layout.parts.wish import Wish
 from layout.standards.connectors import OUTLINES
 from layout.standards.figure import Figure, practice
@@ -113,6 +114,11 @@ class Supply:
         least_mm=5,
         most_mm=120,
     )
+    adapter_plate: bool | None = field.flag(
+        "a plate in its box that fits it to a larger opening; default: one if needed, "
+        "assumed",
+        None,
+    )
     leads: tuple[SupplyLead, ...] | None = field.nested(
         "its leads; default: as many as are needed, assumed", None
     )
@@ -165,6 +171,8 @@ class Supply:
                 ),
             ),
             size=f"{length.mm:g} long",
+            screws=face_screws(self.form.value, [intake], given=False, thread=True),
+            adapter=self.adapter_plate,
             stated=(("supply length", length), ("plugs at the supply", reach)),
             notes=() if seat.turn.depth is Direction.FRONT else (_INSIDE_INLET,),
             plugs=(self._field(leads, (*links, plugs_link)),),

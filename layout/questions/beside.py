@@ -11,12 +11,14 @@ from layout.questions.finding import Group
 from layout.questions.hookup import hookup
 from layout.questions.kits import cooler_kits
 from layout.questions.limits import stated_limits
+from layout.questions.screws import screws
 
 __all__ = ["beside"]
 
 _QUESTIONS: Final[tuple[tuple[Group, Callable[..., Answered]], ...]] = (
     (Group.DISTANCE, stated_limits),
     (Group.HOLES, cooler_kits),
+    (Group.HOLES, screws),
     (Group.HOOKUP, hookup),
 )
 

@@ -19,6 +19,7 @@ __all__ = [
     "KEEPS_ITS_PLATE",
     "PUNCHED",
     "SUPPLY_HOLE",
+    "SUPPLY_SCREW",
     "TWICE_HELD",
 ]
 
@@ -46,5 +47,6 @@ BOARD_SCREW: Final = memory(3.5, "6-32 UNC, 0.138 in, from memory")
 DRIVE_SCREW: Final = memory(3.5, "6-32 UNC in 3.5 in drives, from memory")
 FAN_SCREW: Final = memory(4.0, "between self-cutting 5 and M4, from memory")
 FAN_HOLE: Final = memory(4.3, "clearance hole for M4, from memory")
+SUPPLY_SCREW: Final = memory(3.5, "6-32 UNC, from memory")
 SUPPLY_HOLE: Final = memory(4.5, "clearance hole of a rear panel, from memory")
 PUNCHED: Final = memory(0.3, "how far a punched hole is off, from memory")

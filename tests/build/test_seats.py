@@ -110,7 +110,10 @@ def test_a_slot_counted_by_the_board_is_its_own_opening() -> None:
             {"radiator": Radiator(size=240, mount="top"), "fan": TOP_FAN},
             ("fan", "mount"),
             "top, taken by radiator",
-            "a free one: front, front outer, rear",
+            (
+                "a free one: front, front outer, rear, or what stands there together: "
+                "3 of 120"
+            ),
         ),
         (
             {"cage": Cage(position="middle")},

@@ -9,9 +9,11 @@ from random import Random
 from types import NoneType
 from typing import Any, TypeVar, get_args, get_type_hints
 
+from layout.parts.board import Board
 from layout.parts.card import Card
 from layout.parts.radiator import Radiator
 from layout.parts.reading import MEASURED_FROM, Told, of
+from layout.parts.standoffs import Standoffs
 from layout.standards.figure import Figure, given
 from layout.standards.radiators import CLASSES
 
@@ -22,6 +24,9 @@ _NAMES = ("front", "top", "rear")
 _KINDS = ("4-pin fan", "front panel", "8-pin card power")
 _WORDS = ("AM5", "front", "out")
 _CHOICES: Mapping[tuple[type, str], tuple[object, ...]] = {
+    (Board, "holes"): ((), ("C", "F", "H", "J")),
+    (Standoffs, "forms"): ((), ("ATX",), ("microATX", "Mini-ITX")),
+    (Standoffs, "holes"): ((), ("A", "B")),
     (Card, "power"): (None, (("8-pin card power", 2),)),
     (Radiator, "size"): tuple(CLASSES),
 }

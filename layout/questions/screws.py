@@ -1,0 +1,218 @@
+"""Whether the screws find their holes: board, fans, radiators, supply, drives."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Final, TypeAlias
+
+from layout.build.placed import Build, Fixing
+from layout.geometry.holes import Meeting, Miss, meeting
+from layout.geometry.space import Axis
+from layout.parts.form import SeatSort
+from layout.parts.screws import Screws
+from layout.questions.advice import spoken
+from layout.questions.answered import Answered, finding_of, joined, listed
+from layout.questions.finding import Group, ToOrder, Verdict
+
+__all__ = ["screws"]
+
+_FAR_MM: Final = 12.0
+"""Beyond this a hole has no counterpart, rather than one that is off."""
+
+_LEAST_TOLD_MM: Final = 0.05
+_MOST_TOLD: Final = 3
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Sort:
+    """How one sort of fixing is spoken of."""
+
+    rule: str
+    theirs: str
+    why: str
+    remedy: str
+
+
+_SORTS: Final = {
+    SeatSort.BOARD: _Sort(
+        rule="board-on-standoffs",
+        theirs="standoff",
+        why="every hole of the board lies on a standoff",
+        remedy="set a standoff where the tray has a thread, or take another case",
+    ),
+    SeatSort.FANS: _Sort(
+        rule="fans-to-mount",
+        theirs="hole in the mount",
+        why="every hole of the fans lies on the mount's",
+        remedy="take one with the mount's hole spacing, or an adapter frame",
+    ),
+    SeatSort.SUPPLY: _Sort(
+        rule="supply-to-plate",
+        theirs="hole in the plate",
+        why="every thread of the supply lies under a hole of the plate",
+        remedy="turn its fan to a side that the plate has holes for",
+    ),
+    SeatSort.DRIVE: _Sort(
+        rule="drive-to-place",
+        theirs="hole in the place",
+        why="every hole of the drive lies on one of its place",
+        remedy="put it into a frame of the place's size",
+    ),
+}
+
+
+def screws(build: Build, *, every: bool) -> Answered:
+    """Return which parts cannot be screwed down, and what was taken for granted.
+
+    ``every`` adds a clear finding where nothing but usual patterns meet.
+    """
+    return joined(
+        [
+            _answer(each, _SORTS[each.sort], every=every)
+            for each in build.fixings
+            if each.sort in _SORTS and each.own is not None
+        ]
+    )
+
+
+def _answer(fixing: Fixing, sort: _Sort, *, every: bool) -> Answered:
+    own, theirs = fixing.own, fixing.theirs
+    if own is None or theirs is None:
+        return _granted(fixing, sort, every=every)
+    if fixing.sort is SeatSort.SUPPLY and own.name != theirs.name:
+        return _adapted(fixing, (own, theirs), every=every)
+    if not own.holes or not theirs.holes:
+        return Answered()
+    screw_mm = max(own.screw_mm, theirs.screw_mm)
+    found = meeting(own.holes, theirs.holes, screw_mm=screw_mm, rail=theirs.rail)
+    if found.missed:
+        return _missed(fixing, sort, missed=found.missed, across=theirs.across)
+    advice = _touching(found, own, theirs)
+    shown = every or own.given or theirs.given
+    return _clear(fixing, sort, advice=advice) if shown else Answered()
+
+
+def _granted(fixing: Fixing, sort: _Sort, *, every: bool) -> Answered:
+    """Return what is taken for granted where the case says nothing of its holes."""
+    if fixing.sort is not SeatSort.BOARD:
+        return Answered()
+    taken = f"{fixing.host}: a standoff under every hole of the board"
+    clear = _clear(fixing, sort, assumed=(taken,)).findings if every else ()
+    return Answered(findings=clear, notes=(taken,))
+
+
+def _clear(
+    fixing: Fixing, sort: _Sort, *, advice: str = "", assumed: tuple[str, ...] = ()
+) -> Answered:
+    found = finding_of(
+        sort.rule,
+        Group.HOLES,
+        (fixing.part, None),
+        verdict=Verdict.CLEAR,
+        why=sort.why,
+        advice=advice,
+        assumed=assumed,
+    )
+    return Answered(findings=(found,))
+
+
+def _touching(found: Meeting, own: Screws, theirs: Screws) -> str:
+    """Return what stands under the part without a hole over it."""
+    if own.covers_mm is None:
+        return ""
+    low, high = own.covers_mm
+    used = {other for _, other in found.met}
+    under = [
+        each.name
+        for each in theirs.holes
+        if each.name not in used
+        and all(a <= at <= b for a, at, b in zip(low, each.at_mm, high, strict=True))
+    ]
+    if not under:
+        return ""
+    return (
+        f"leave out the standoff{'s' if len(under) > 1 else ''} at {listed(under)}: no "
+        "hole of the board is over it, and it would touch the board's back"
+    )
+
+
+def _missed(
+    fixing: Fixing, sort: _Sort, *, missed: Sequence[Miss], across: tuple[Axis, Axis]
+) -> Answered:
+    own = fixing.own.holes if fixing.own else ()
+    drive = fixing.sort is SeatSort.DRIVE
+    if drive and fixing.theirs and not fixing.theirs.given:
+        sizes = fixing.own.name if fixing.own else ""
+        return Answered(notes=(f"{fixing.host}: holes for {sizes} drives",))
+    found = finding_of(
+        sort.rule,
+        Group.HOLES,
+        (fixing.part, None),
+        verdict=Verdict.MISSING,
+        why=_told(missed, len(own), (sort.theirs, across)),
+        advice=f"{spoken(fixing.part)} cannot be screwed down so: {sort.remedy}",
+    )
+    order = ToOrder(what="frame for a larger place", owner=fixing.part)
+    return Answered(findings=(found,), to_order=(order,) if drive else ())
+
+
+_Words: TypeAlias = tuple[str, tuple[Axis, Axis]]
+"""What a hole of the seat is called, and the axes of the pattern's plane."""
+
+
+def _told(missed: Sequence[Miss], count: int, words: _Words) -> str:
+    """Return which holes miss and by how much."""
+    theirs, across = words
+    by = {_by(each, across) for each in missed}
+    near = [each for each in missed if each.nearest and each.length_mm <= _FAR_MM]
+    if len(near) == count > 1 and len(by) == 1:
+        return f"every hole misses its {theirs} by {by.pop()}"
+    far = [_named(each) for each in missed if each not in near]
+    told = [f"{_named(m)} misses its {theirs} by {_by(m, across)}" for m in near]
+    rest = len(told) - _MOST_TOLD
+    told = [*told[:_MOST_TOLD], *([f"{rest} more miss"] if rest > 0 else [])]
+    if far:
+        shown = far if len(far) <= 2 * _MOST_TOLD else [f"{len(far)} holes"]
+        told.append(f"{listed(shown)} {'has' if len(far) == 1 else 'have'} no {theirs}")
+    return "; ".join(told)
+
+
+def _named(miss: Miss) -> str:
+    return miss.hole if miss.hole.startswith("hole") else f"hole {miss.hole}"
+
+
+def _by(miss: Miss, across: tuple[Axis, Axis]) -> str:
+    """Return how far a hole misses, along each axis on which it does."""
+    lengths = [
+        f"{abs(mm):.1f} mm along {axis.value}"
+        for mm, axis in zip(miss.by_mm, across, strict=True)
+        if abs(mm) >= _LEAST_TOLD_MM
+    ]
+    return " and ".join(lengths) or f"{math.hypot(*miss.by_mm):.2f} mm"
+
+
+def _adapted(
+    fixing: Fixing, patterns: tuple[Screws, Screws], *, every: bool
+) -> Answered:
+    """Return whether a supply has the plate that fits it to another form's opening."""
+    own, theirs = patterns
+    sort = _SORTS[SeatSort.SUPPLY]
+    plate = f"plate from {own.name} to {theirs.name}"
+    if fixing.adapter is None:
+        taken = f"{fixing.part}: a {plate} in its box"
+        found = _clear(fixing, sort, assumed=(taken,)).findings if every else ()
+        return Answered(findings=found, notes=(taken,))
+    if fixing.adapter:
+        return _clear(fixing, sort)
+    missing = finding_of(
+        sort.rule,
+        Group.HOLES,
+        (fixing.part, None),
+        verdict=Verdict.MISSING,
+        why=f"its face is that of {own.name}, the opening that of {theirs.name}",
+        advice=f"{spoken(fixing.part)} does not fit its opening: order 1 x {plate}",
+    )
+    order = ToOrder(what=plate, owner=fixing.part)
+    return Answered(findings=(missing,), to_order=(order,))

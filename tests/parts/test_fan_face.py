@@ -1,0 +1,114 @@
+"""Fans side by side on one face, against every way to choose and shift them."""
+
+from __future__ import annotations
+
+import doctest
+from dataclasses import replace
+from itertools import chain, permutations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from layout.build.errors import SeatError
+from layout.geometry.space import Axis
+from layout.parts import fan_face
+from layout.parts.case_fields import Mount, Takes
+from layout.parts.fan import Fan
+from layout.parts.fan_face import together
+from layout.parts.form import FanRow
+from tests.build.machines import built, mm, small_case
+
+
+def row(size: int, count: int, start_mm: float, *, travel_mm: float = 0.0) -> FanRow:
+    return FanRow(
+        size_mm=size,
+        count=count,
+        along=Axis.HEIGHT,
+        start_mm=start_mm,
+        travel_mm=travel_mm,
+    )
+
+
+def test_the_example_holds() -> None:
+    assert doctest.testmod(fan_face).failed == 0
+
+
+def test_frames_may_touch() -> None:
+    assert together([row(120, 1, 0.0), row(140, 1, 120.0)]) == (((120, 1), (140, 1)),)
+    assert together([row(120, 1, 0.0), row(140, 1, 119.9)]) == (
+        ((120, 1),),
+        ((140, 1),),
+    )
+
+
+def test_slots_make_room() -> None:
+    rows = [row(120, 1, 0.0), row(140, 1, 110.0, travel_mm=10.0)]
+    assert together(rows) == (((120, 1), (140, 1)),)
+
+
+def test_a_mount_without_rows_takes_nothing() -> None:
+    assert together([]) == ((),)
+
+
+def test_a_taken_mount_says_what_stands_there_together() -> None:
+    takes = (Takes(size=120, count=2, start=mm(20)), Takes(size=140, count=2))
+    case = replace(small_case(), mounts=(("front", Mount(takes=takes)),))
+    parts = {
+        "low": Fan(size=120, count=2, mount="front"),
+        "high": Fan(size=140, count=1, mount="front", place=2),
+    }
+    told = r"together: 1 of 120 and 1 of 140, or 2 of 120, or 2 of 140"
+    with pytest.raises(SeatError, match=told):
+        built(case, dict(parts))
+
+
+ROWS = st.lists(
+    st.tuples(
+        st.sampled_from([2, 3]), st.integers(1, 2), st.integers(0, 4), st.integers(0, 2)
+    ),
+    max_size=2,
+    unique_by=lambda each: each[0],
+)
+
+
+@given(ROWS)
+def test_no_choice_is_left_out(told: list[tuple[int, int, int, int]]) -> None:
+    rows = [
+        row(size, count, float(at), travel_mm=float(more))
+        for size, count, at, more in told
+    ]
+    frames = [
+        (each.size_mm, each.start_mm + n * each.size_mm, each.travel_mm)
+        for each in rows
+        for n in range(each.count)
+    ]
+    orders = chain.from_iterable(
+        permutations(frames, length) for length in range(len(frames) + 1)
+    )
+    possible = {
+        tuple(sorted((s, sum(f[0] == s for f in each)) for s in {f[0] for f in each}))
+        for each in orders
+        if stands(each)
+    }
+    assert set(together(rows)) == {
+        each for each in possible if not any(part_of(each, o) for o in possible)
+    }
+
+
+def stands(frames: tuple[tuple[int, float, float], ...]) -> bool:
+    """Tell whether frames stand in this order, each as far down as it can."""
+    end_mm = float("-inf")
+    for size, low_mm, travel_mm in frames:
+        at_mm = max(low_mm, end_mm)
+        if at_mm > low_mm + travel_mm:
+            return False
+        end_mm = at_mm + size
+    return True
+
+
+def part_of(
+    few: tuple[tuple[int, int], ...], many: tuple[tuple[int, int], ...]
+) -> bool:
+    of = dict(many)
+    return few != many and all(of.get(size, 0) >= count for size, count in few)
