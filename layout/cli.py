@@ -309,6 +309,28 @@ def parts_command(
     _say(_dumped(told) if json else kinds.kind_as_text(page, **_page()))
 
 
+@app.command("headroom", short_help="How large each part could be, all else as built.")
+def headroom_command(
+    path: _Build,
+    *,
+    part: Annotated[
+        str | None,
+        typer.Option("--part", metavar="PART", help="This part alone."),
+    ] = None,
+    json: _Json = False,
+) -> None:
+    """Tell the largest figure of every part that still clears, and what limits it."""
+    from layout.answers.roomy import as_json, as_table
+    from layout.files.build_file import read_plan
+    from layout.questions.headroom import headroom
+
+    plan, _ = read_plan(path)
+    told = headroom(plan, part=part)
+    _say(_dumped(as_json(told)) if json else as_table(told, **_page()))
+    here = [row for row in told.rows if ", " not in row.dimension]
+    raise typer.Exit(0 if all(row.fits for row in here) else FAILS)
+
+
 @app.command("draw", short_help="Side and top view, to scale, with the gaps.")
 def draw_command(
     paths: _Builds,

@@ -236,6 +236,30 @@ def test_positions_of_an_example(run: Run) -> None:
     assert "cage would be right" in ended.err
 
 
+def test_headroom_of_an_example(run: Run) -> None:
+    archive = ROOT / "cases" / "archive-build.yaml"
+    told = json.loads(run("headroom", archive, "--part", "supply", "--json").out)
+    assert list(told) == ["rows"]
+    first, *others = told["rows"]
+    # by hand: cage at 212, plugs 25 and their bend 15 before it
+    assert first == {
+        "part": "supply",
+        "dimension": "length",
+        "now_mm": 180.0,
+        "largest_mm": 172.0,
+        "limited_by": ["supply/leads", "cage"],
+        "rule": "leads-to-cage",
+    }
+    assert [row["dimension"] for row in others] == [
+        f"length, cage {place}" for place in ("rear", "front", "taken out")
+    ]
+    ended = run("headroom", archive, "--part", "supply")
+    assert (ended.code, "180 172 -8.0" in " ".join(ended.out.split())) == (1, True)
+    ended = run("headroom", archive, "--part", "cage")
+    assert (ended.code, ended.out) == (2, "")
+    assert "one of memory, cooler, supply, front fans would be right" in ended.err
+
+
 def test_a_stretch_of_an_example(run: Run) -> None:
     archive = ROOT / "cases" / "archive-build.yaml"
     words = ("positions", archive, "--move", "cage", "--along", "-10:90:20")

@@ -24,7 +24,7 @@ from layout.parts.hookups import hookup_of
 from layout.parts.kinds import Spec
 from layout.parts.processor import Processor
 
-__all__ = ["CASE", "Entry", "SeatError", "assemble", "offers"]
+__all__ = ["CASE", "Entry", "SeatError", "assemble", "grown", "offers"]
 
 CASE: Final = "case"
 """Key of the case among the parts."""
@@ -88,12 +88,17 @@ def assemble(
 
 def offers(entries: Sequence[Entry], case: Case | None) -> tuple[Offer, ...]:
     """Return every seat that the case and the parts offer, taken or not."""
+    return tuple(grown(entries, case).seats.offers)
+
+
+def grown(entries: Sequence[Entry], case: Case | None) -> Tree:
+    """Return the seat tree with every part in its place."""
     tree = Tree()
     if case is not None:
         tree.stand(CASE, case.form())
     for entry in sorted((*entries, *_processor(entries)), key=_seat_depth):
         _place(tree, entry)
-    return tuple(tree.seats.offers)
+    return tree
 
 
 def _hookups(

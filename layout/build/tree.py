@@ -37,16 +37,20 @@ class Tree:
     fixings: list[Fixing] = field(default_factory=list)
     plugs: list[PlacedPlug] = field(default_factory=list)
     seats: Seats = field(default_factory=Seats)
+    seated: dict[str, list[tuple[Wish, Offer]]] = field(default_factory=dict)
 
     def seat(self, key: str, spec: Kind) -> None:
         """Put a part on the seats it asks for."""
         wishes = spec.wishes()
-        offers = [self.seats.take(key, wish) for wish in wishes]
-        forms = [
-            _made(key, spec, wish=wish, offer=offer)
-            for wish, offer in zip(wishes, offers, strict=True)
-        ]
-        for wish, form, offer in zip(wishes, forms, offers, strict=True):
+        taken = [(wish, self.seats.take(key, wish)) for wish in wishes]
+        self.make(key, spec, taken)
+
+    def make(self, key: str, spec: Kind, taken: list[tuple[Wish, Offer]]) -> None:
+        """Make a part for the seats it has."""
+        self.seated[key] = taken
+        offers = [offer for _, offer in taken]
+        forms = [_made(key, spec, wish=wish, offer=offer) for wish, offer in taken]
+        for (wish, offer), form in zip(taken, forms, strict=True):
             self._add(key, form, offer)
             self.mates += mates_of(
                 key, offer.seat.allowances, offer.at_mm, turn=offer.seat.turn

@@ -14,6 +14,7 @@ from layout.build.plan import Plan
 from layout.geometry.space import Axis
 from layout.geometry.stretches import Stretches
 from layout.parts.places import TAKEN_OUT, Place
+from layout.questions.asked import CASE
 from layout.questions.check import check
 from layout.questions.finding import Check, Finding, Group, Verdict
 from layout.questions.moves import MoveError, places_of
@@ -165,7 +166,7 @@ def _of_findings(position: Position, found: Check, *, note: str, build: Build) -
         position=position,
         verdict=found.verdict,
         least_margin_mm=least.margin_mm if least else None,
-        limited_by=(named.a, named.b or named.rule) if named else None,
+        limited_by=(named.a, named.b or CASE) if named else None,
         note=note,
         build=build,
     )

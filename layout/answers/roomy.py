@@ -1,0 +1,72 @@
+"""Headroom for readers: now, the largest that clears, what is left, what limits it."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from rich.text import Text
+
+from layout.answers.grid import Column, grid, paragraph, shown
+from layout.questions.headroom import LIMIT_MM, Headroom, Room
+
+__all__ = ["as_json", "as_table"]
+
+
+def as_json(told: Headroom) -> dict[str, Any]:
+    """Return the object that ``headroom --json`` prints."""
+    return {
+        "rows": [
+            {
+                "part": row.part,
+                "dimension": row.dimension,
+                "now_mm": row.now_mm,
+                "largest_mm": row.largest_mm,
+                "limited_by": list(row.limited_by) if row.limited_by else None,
+                "rule": row.rule,
+            }
+            for row in told.rows
+        ]
+    }
+
+
+_COLUMNS = (
+    Column("part"),
+    Column("dimension"),
+    Column("now mm", number=True),
+    Column("largest", number=True),
+    Column("left", number=True),
+    Column("limited by"),
+)
+
+
+def as_table(told: Headroom, *, width: int = 80, in_colour: bool = False) -> str:
+    """Return the dimensions as a table, then what else is to be said."""
+    lines = [_line(row) for row in told.rows]
+    said = [
+        "Largest: with all else as built, nothing of the part is short or clashes.",
+        *(f"{note[0].upper()}{note[1:]}." for note in told.notes),
+    ]
+    if told.elsewhere:
+        ids = ", ".join(each.id for each in told.elsewhere)
+        said.append(f"Reach and hook-up are not looked at here; not clear: {ids}.")
+    table = grid(_COLUMNS, lines, width=width, in_colour=in_colour)
+    return "\n\n".join([table, *(paragraph(each, width) for each in said)])
+
+
+def _line(row: Room) -> list[str | Text]:
+    if row.largest_mm is None:
+        free = row.limited_by is None
+        largest = f"over {LIMIT_MM:g}" if free else "none fits"
+    else:
+        largest = f"{row.largest_mm:.3f}".rstrip("0").rstrip(".")
+    left = shown(row.left_mm, signed=True)
+    between = " \N{EN DASH} ".join(row.limited_by or ())
+    style = "" if row.fits else "bold red"
+    return [
+        row.part,
+        row.dimension,
+        f"{row.now_mm:.5g}",
+        Text(largest, style=style),
+        Text(left, style=style),
+        f"{between} ({row.rule})" if row.rule else "",
+    ]

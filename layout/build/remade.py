@@ -1,0 +1,64 @@
+"""A build with one part made anew on its seat, all else as it stands."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from layout.build.assemble import grown
+from layout.build.placed import Build
+from layout.build.plan import Plan
+from layout.build.tree import Tree
+from layout.parts.block import Block
+from layout.parts.kinds import Spec
+
+__all__ = ["Remaker"]
+
+
+@dataclass(frozen=True, slots=True)
+class Remaker:
+    """A plan with its build, and the seats that every part has there."""
+
+    plan: Plan
+    build: Build
+    tree: Tree
+
+    @classmethod
+    def of(cls, plan: Plan) -> Remaker:
+        """Return the plan put in place.
+
+        Raises
+        ------
+        SeatError
+            If a part asks for a seat that is not there, or is taken.
+        """
+        tree = grown(plan.entries, plan.case)
+        return cls(plan, plan.build(), tree)
+
+    def remade(self, key: str, spec: Spec) -> Build:
+        """Return the build with another data sheet for one part on its seat.
+
+        Raises
+        ------
+        SeatError
+            If the figures make no part.
+        """
+        if isinstance(spec, Block) or len(self.build.carried_by(key)) > 1:
+            return self.plan.changed(key, spec).build()
+        made = Tree()
+        made.make(key, spec, self.tree.seated[key])
+        bodies = iter(made.bodies)
+        old = [each for each in self.build.bodies if each.part == key]
+        if len(old) != len(made.bodies):
+            return self.plan.changed(key, spec).build()
+        (part,) = made.parts
+        return replace(
+            self.build,
+            parts=tuple(part if each.key == key else each for each in self.build.parts),
+            bodies=tuple(
+                next(bodies) if each.part == key else each for each in self.build.bodies
+            ),
+            plugs=(
+                *(each for each in self.build.plugs if each.part != key),
+                *made.plugs,
+            ),
+        )

@@ -1,0 +1,51 @@
+"""Whether a part that was made anew takes the room that cables need to bend."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+
+from layout.build.placed import Build, PlacedPlug
+from layout.geometry.crowd import Crowd
+from layout.geometry.query import clearances
+from layout.questions.bends import bends
+from layout.questions.finding import Finding
+from layout.questions.ways import Way, ways_of
+
+__all__ = ["Cables"]
+
+
+@dataclass(slots=True)
+class Cables:
+    """The ways of every cable, each made once however many builds share it."""
+
+    _known: dict[PlacedPlug, list[Way]] = field(default_factory=dict)
+
+    def ways(self, build: Build) -> list[Way]:
+        """Return the ways of a build's cables."""
+        new = tuple(each for each in build.plugs if each not in self._known)
+        self._known |= {each: [] for each in new}
+        if new:
+            for way in ways_of(replace(build, plugs=new)):
+                self._known[way.placed].append(way)
+        return [way for each in build.plugs for way in self._known[each]]
+
+    def bends(self, build: Build, key: str) -> tuple[Finding, ...]:
+        """Return the findings on bends that name a part made anew in a build.
+
+        Cables of other parts are looked at only where the part reaches into their
+        room: elsewhere it takes none.
+        """
+        own = [each for each in build.bodies if each.part == key]
+        theirs = tuple(each for each in build.plugs if each.part != key)
+        others = self.ways(replace(build, plugs=theirs))
+        bodies = [*(each.body for each in own), *(each.body for each in others)]
+        pairs = [(i, j) for i in range(len(own)) for j in range(len(own), len(bodies))]
+        met = clearances(Crowd.of(bodies), pairs, limit_mm=0.0) if pairs else None
+        hit = met.pairs[met.interfering, 1].tolist() if met is not None else []
+        reached = {others[j - len(own)].of for j in hit}
+        plugs = [each for each in build.plugs if each.part == key]
+        plugs += dict.fromkeys(each.placed for each in others if each.of in reached)
+        if not plugs:
+            return ()
+        found = bends(replace(build, plugs=tuple(plugs)))
+        return tuple(each for each in found if key in each.parts)

@@ -1,0 +1,282 @@
+"""A part whose figure grows: where its bodies come too near to what stays.
+
+Over a stretch of the figure on which every bound of the part's boxes is linear in it,
+the values at which a pair is too near are one interval in closed form; where a kind's
+figures bend or jump, the stretch is halved until they do not.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field, replace
+from typing import Final, TypeAlias
+
+import numpy as np
+
+from layout.build.errors import SeatError
+from layout.build.placed import Build
+from layout.build.remade import Remaker
+from layout.errors import LayoutError
+from layout.geometry.body import Body
+from layout.geometry.boxes import Boxes
+from layout.geometry.cells import Floats, moved
+from layout.geometry.gap import is_box
+from layout.geometry.growth import near_values
+from layout.parts.dimensions import Dimension
+from layout.parts.errors import PartError
+from layout.questions.asked import Question, asked, question_id, unnamed
+from layout.questions.check import margins, shared_boxes
+from layout.questions.finding import Group
+from layout.questions.tolerance import ALLOWED_MM
+
+__all__ = ["Grown", "Limit", "Near", "SlantedError", "limits_of"]
+
+_SHORTEST_MM: Final = 1e-5
+"""A stretch no longer holds a jump: what lies before and after it counts."""
+_LINEAR_MM: Final = 1e-7
+_PROBES: Final = (0.317, 0.683)
+
+_Bounds: TypeAlias = dict[str, Floats]
+"""Low and high corners of every box of a body, by its name: shape (6, n)."""
+
+
+class SlantedError(LayoutError):
+    """A growing body is not made of boxes; the closed form does not know it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Near:
+    """From which to which value of the figure a pair is too near.
+
+    Not ``exact`` where what stays is slanted and the boxes around its cells were taken:
+    too near at more values than it truly is.
+    """
+
+    from_mm: float
+    to_mm: float
+    question: Question
+    exact: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Limit:
+    """A question that involves the part: what stays, and how near is too near."""
+
+    question: Question
+    mine: str
+    still: Boxes
+    within_mm: float
+    exact: bool
+    low: tuple[float, ...]
+    high: tuple[float, ...]
+
+    def far_from(self, low: Sequence[float], high: Sequence[float]) -> bool:
+        """Tell whether all that stays lies farther from a box than matters."""
+        return any(
+            a - self.within_mm > d or c - self.within_mm > b
+            for a, b, c, d in zip(self.low, self.high, low, high, strict=True)
+        )
+
+
+@dataclass(slots=True)
+class Grown:
+    """One figure of one part on its seat."""
+
+    remaker: Remaker
+    key: str
+    dimension: Dimension
+    limits: list[Limit]
+    _known: dict[float, _Bounds | None] = field(default_factory=dict)
+
+    def build(self, mm: float) -> Build:
+        """Return the build with the figure at a value."""
+        return self.remaker.remade(self.key, self.dimension.with_mm(mm))
+
+    def near(self, low_mm: float, high_mm: float) -> list[Near]:
+        """Return every interval of values at which a pair is too near.
+
+        Values at which there can be no such part are left out.
+        """
+        found: list[Near] = []
+        jump: tuple[float, float] | None = None
+        for start, end in self._pieces(low_mm, high_mm):
+            if not self._known_linear(start, end):
+                jump = (start, end)
+                continue
+            here = list(self._on(start, end))
+            if jump is not None:
+                found += _over(jump, (*found, *here))
+                jump = None
+            found += here
+        if jump is not None:
+            found += _over(jump, found)
+        return found
+
+    def possible(self, mm: float) -> bool:
+        """Tell whether there can be such a part."""
+        return self._bounds(mm) is not None
+
+    def _on(self, start_mm: float, end_mm: float) -> Iterator[Near]:
+        first, last = self._bounds(start_mm), self._bounds(end_mm)
+        if first is None or last is None:
+            return
+        long_mm = end_mm - start_mm
+        hulls = {name: _hull(first[name], last[name]) for name in first}
+        for each in self.limits:
+            if each.far_from(*hulls[each.mine]):
+                continue
+            ends = _boxes(first[each.mine]), _boxes(last[each.mine])
+            low, high = near_values(ends, each.still, each.within_mm)
+            for i, j in np.argwhere(low <= high):
+                yield Near(
+                    start_mm + long_mm * float(low[i, j]),
+                    start_mm + long_mm * float(high[i, j]),
+                    each.question,
+                    each.exact,
+                )
+
+    def _pieces(self, low_mm: float, high_mm: float) -> Iterator[tuple[float, float]]:
+        """Yield stretches on which every bound is linear, and jumps between them."""
+        if high_mm - low_mm <= _SHORTEST_MM or self._linear(low_mm, high_mm):
+            yield low_mm, high_mm
+            return
+        at_mm = self._bend(low_mm, high_mm)
+        if at_mm is None:
+            at_mm = (low_mm + high_mm) / 2
+        yield from self._pieces(low_mm, at_mm)
+        yield from self._pieces(at_mm, high_mm)
+
+    def _known_linear(self, low_mm: float, high_mm: float) -> bool:
+        """Tell whether a stretch that was yielded is no jump."""
+        return high_mm - low_mm > _SHORTEST_MM or self._linear(low_mm, high_mm)
+
+    def _bend(self, low_mm: float, high_mm: float) -> float | None:
+        """Return where the lines of both ends cross, if the figures bend just there."""
+        at = [low_mm + part * (high_mm - low_mm) for part in (0.0, *_PROBES, 1.0)]
+        told = [self._bounds(each) for each in at]
+        known = [each for each in told if each is not None]
+        if len(known) < len(told) or not all(_alike(known[0], e) for e in known):
+            return None
+        a, b, c, d = (np.concatenate([e[k].ravel() for k in known[0]]) for e in known)
+        rise, fall = (b - a) / (at[1] - at[0]), (d - c) / (at[3] - at[2])
+        k = int(np.abs(rise - fall).argmax())
+        if abs(rise[k] - fall[k]) < _LINEAR_MM:
+            return None
+        place = float(
+            (c[k] - fall[k] * at[2] - a[k] + rise[k] * at[0]) / (rise - fall)[k]
+        )
+        inside = low_mm + _SHORTEST_MM < place < high_mm - _SHORTEST_MM
+        return place if inside else None
+
+    def _linear(self, low_mm: float, high_mm: float) -> bool:
+        first, last = self._bounds(low_mm), self._bounds(high_mm)
+        if first is None or last is None:
+            # nothing to be had at either end: nothing between is worth a look
+            return first is last
+        if not _alike(first, last):
+            return False
+        for part in _PROBES:
+            between = self._bounds(low_mm + part * (high_mm - low_mm))
+            if between is None or not _alike(first, between):
+                return False
+            for name, bounds in between.items():
+                line = first[name] + part * (last[name] - first[name])
+                if np.abs(bounds - line).max() > _LINEAR_MM:
+                    return False
+        return True
+
+    def _bounds(self, mm: float) -> _Bounds | None:
+        """Return the part's boxes at a value; None where there is no such part."""
+        if mm not in self._known:
+            try:
+                build = self.build(mm)
+            except (PartError, SeatError):
+                self._known[mm] = None
+            else:
+                own = [each for each in build.bodies if each.part == self.key]
+                self._known[mm] = {each.name: _rows(each.body) for each in own}
+        return self._known[mm]
+
+
+def _over(jump: tuple[float, float], near: Sequence[Near]) -> list[Near]:
+    """Return a jump as too near where it is so at either of its ends."""
+    start, end = jump
+    return [
+        replace(each, from_mm=start, to_mm=end)
+        for each in near
+        if each.to_mm >= start >= each.from_mm or each.from_mm <= end <= each.to_mm
+    ]
+
+
+def _rows(body: Body) -> Floats:
+    """Return the corners of a body's boxes, in an order that growth keeps."""
+    rows = moved(body.shape.cells, body.at_mm)
+    if not is_box(rows).all():
+        raise SlantedError
+    boxes = Boxes.around(rows)
+    bounds = np.concatenate([boxes.low, boxes.high])
+    return bounds[:, np.lexsort(np.round(bounds, 6))]
+
+
+def _boxes(bounds: Floats) -> Boxes:
+    return Boxes(bounds[:3], bounds[3:])
+
+
+def _hull(first: Floats, last: Floats) -> tuple[list[float], list[float]]:
+    """Return the box around a body at both ends of a stretch."""
+    low = np.minimum(first[:3], last[:3]).min(axis=1)
+    high = np.maximum(first[3:], last[3:]).max(axis=1)
+    return low.tolist(), high.tolist()
+
+
+def _alike(a: _Bounds, b: _Bounds) -> bool:
+    return {k: v.shape for k, v in a.items()} == {k: v.shape for k, v in b.items()}
+
+
+def limits_of(build: Build, key: str) -> list[Limit]:
+    """Return what each question of the part's findings measures to.
+
+    Behind something of another part that is nearer already a pair makes no finding.
+    """
+    questions = asked(build)
+    near = [q for q in questions if q.rule.group is Group.DISTANCE]
+    groups: dict[str, list[Question]] = {}
+    for q in (*near, *unnamed(build, questions)):
+        id_ = question_id(q.rule, build.bodies[q.a], build.bodies[q.b])
+        groups.setdefault(id_, []).append(q)
+    found = []
+    for group in groups.values():
+        own = [q for q in group if _mine(build, q, key)]
+        others = [q for q in group if q not in own] if own else []
+        spare_mm = min([0.0, *(mm for mm, _ in margins(build, others))])
+        found += [
+            limit for q in own if (limit := _limit(build, q, key, spare_mm=spare_mm))
+        ]
+    return found
+
+
+def _mine(build: Build, question: Question, key: str) -> bool:
+    return key in {build.bodies[question.a].part, build.bodies[question.b].part}
+
+
+def _limit(
+    build: Build, question: Question, key: str, *, spare_mm: float
+) -> Limit | None:
+    a, b = build.bodies[question.a], build.bodies[question.b]
+    mine, still = (a, b) if a.part == key else (b, a)
+    boxes = shared_boxes(build, a, b)
+    rest = still.body.outside(boxes) if boxes else still.body
+    if rest is None:
+        return None
+    rows = moved(rest.shape.cells, rest.at_mm)
+    exact = bool(is_box(rows).all())
+    box = rest.bounds
+    return Limit(
+        question=question,
+        mine=mine.name,
+        still=Boxes.around(rows),
+        within_mm=max(0.0, question.rule.need_mm + spare_mm - ALLOWED_MM),
+        exact=exact,
+        low=box.low,
+        high=box.high,
+    )

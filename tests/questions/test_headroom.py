@@ -1,0 +1,167 @@
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from layout.build.assemble import Entry
+from layout.build.errors import SeatError
+from layout.build.plan import Plan
+from layout.files.build_file import read_plan
+from layout.parts.dimensions import dimensions
+from layout.parts.errors import PartError
+from layout.parts.kinds import Spec
+from layout.parts.supply import Supply
+from layout.parts.tower_cooler import TowerCooler
+from layout.questions.check import check
+from layout.questions.finding import Finding, Verdict
+from layout.questions.headroom import LIMIT_MM, Headroom, Room, headroom
+from layout.questions.moves import MoveError
+from layout.questions.positions import GROUPS
+from tests.build.any_machine import LAYOUTS, machine
+from tests.build.machines import mm, tower, wet
+from tests.questions.test_positions import plan_of
+
+CASES = Path(__file__).parents[2] / "cases"
+EXAMPLES = sorted(CASES.glob("*-build.yaml"))
+BAD = {Verdict.SHORT, Verdict.CLASH}
+
+
+def failing(plan: Plan, row: Room, figure_mm: float) -> list[Finding] | None:
+    """Return what fails of the row's part with a figure; None: no such part."""
+    spec = plan.spec(row.part)
+    assert spec is not None
+    (dimension,) = [e for e in dimensions(spec) if e.name == row.dimension]
+    try:
+        build = plan.changed(row.part, dimension.with_mm(figure_mm)).build()
+    except (PartError, SeatError):
+        return None
+    parts = build.carried_by(row.part)
+    found = check(build, groups=GROUPS).findings
+    return [each for each in found if each.verdict in BAD and each.parts & parts]
+
+
+def assert_exact(plan: Plan, told: Headroom) -> None:
+    """Assert that each figure clears, and that none is left above it."""
+    here = [row for row in told.rows if ", " not in row.dimension]
+    assert here
+    for row in here:
+        if row.largest_mm is None and row.limited_by is None:
+            for figure_mm in (row.now_mm, (row.now_mm + LIMIT_MM) / 2, LIMIT_MM):
+                assert not failing(plan, row, figure_mm), row
+        elif row.largest_mm is None:
+            for part in (1.0, 0.7, 0.3, 0.05):
+                assert failing(plan, row, part * row.now_mm) != [], row
+        else:
+            assert failing(plan, row, row.largest_mm) == [], row
+            assert failing(plan, row, row.largest_mm + 0.01), row
+            if not failing(plan, row, row.now_mm):
+                assert row.largest_mm >= row.now_mm, row
+
+
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: str(path.stem))
+def test_the_figure_of_an_example_clears_and_none_is_left_above(path: Path) -> None:
+    plan, _ = read_plan(path)
+    assert_exact(plan, headroom(plan))
+
+
+RANDOM = [(layout, seed) for layout in LAYOUTS for seed in (3, 11)]
+
+
+@pytest.mark.parametrize(("layout", "seed"), RANDOM)
+def test_the_same_holds_of_random_machines(layout: str, seed: int) -> None:
+    made = machine(layout, seed)
+    entries = tuple(Entry(key=key, spec=spec) for key, spec in made.parts.items())
+    plan = Plan(name="machine", entries=entries, case=made.case)
+    assert_exact(plan, headroom(plan))
+
+
+def _row(told: Headroom, part: str, dimension: str) -> Room:
+    (row,) = [e for e in told.rows if (e.part, e.dimension) == (part, dimension)]
+    return row
+
+
+def _case_without_limits(**parts: Spec) -> Plan:
+    plan = plan_of({**tower(), **parts})
+    assert plan.case is not None
+    case = replace(
+        plan.case, tallest_cooler=None, longest_card=None, longest_supply=None
+    )
+    return replace(plan, case=case)
+
+
+def test_a_cooler_may_be_as_high_as_a_builder_reckons() -> None:
+    # width less standoff, board (boards.STANDOFF, boards.THICKNESS), stack of
+    # LGA1155 (Intel, 7.781, seen in standards) and the 2 mm under the panel
+    by_hand_mm = 186 - 6.35 - 1.57 - 7.781 - 2.0
+    row = _row(headroom(_case_without_limits(), part="cooler"), "cooler", "height")
+    assert row.largest_mm == pytest.approx(by_hand_mm, abs=0.0011)
+    assert (row.limited_by, row.rule) == (
+        ("cooler", "case/side panel"),
+        "panel-over-cooler",
+    )
+
+
+def test_a_part_that_is_too_large_is_told_the_largest_that_clears() -> None:
+    plan = _case_without_limits(supply=Supply(length=mm(250)))
+    row = _row(headroom(plan, part="supply"), "supply", "length")
+    assert not row.fits
+    assert row.largest_mm == pytest.approx(215.0)
+    assert row.rule == "leads-to-cage"
+
+
+def test_where_no_size_fits_the_reason_is_named() -> None:
+    plan = _case_without_limits(
+        cooler=TowerCooler(height=mm(180), width=mm(125), depth=mm(50))
+    )
+    row = _row(headroom(plan, part="cooler"), "cooler", "fan raise")
+    assert (row.largest_mm, row.fits) == (None, False)
+    assert row.limited_by == ("cooler", "case/side panel")
+
+
+def test_a_stated_limit_is_used_where_it_is_less_and_the_difference_told() -> None:
+    plan = plan_of(tower())
+    told = headroom(plan, part="supply")
+    row = _row(told, "supply", "length")
+    assert (row.largest_mm, row.limited_by) == (190.0, ("supply", "case"))
+    assert row.rule == "stated-limit"
+    (note,) = told.notes
+    assert note == (
+        "supply, length: the bodies leave 215, the case's data sheet states 190, "
+        "25.0 mm less; 190 was used"
+    )
+
+
+def test_bodies_are_used_where_they_leave_less_than_the_case_states() -> None:
+    cooler = TowerCooler(height=mm(155), width=mm(125), depth=mm(50))
+    told = headroom(plan_of({**tower(), "cooler": cooler}), part="cooler")
+    assert _row(told, "cooler", "height").rule == "panel-over-cooler"
+    (note,) = told.notes
+    assert note == (
+        "cooler, height: the bodies leave 168.299, the case's data sheet states 170, "
+        "1.7 mm more (they agree within 3); 168.299 was used"
+    )
+
+
+def test_a_supply_is_told_for_every_position_of_the_cage() -> None:
+    told = headroom(_case_without_limits(), part="supply")
+    assert [row.dimension for row in told.rows] == [
+        "length",
+        "length, cage rear",
+        "length, cage taken out",
+    ]
+
+
+def test_a_radiator_is_told_for_every_mount_that_takes_it() -> None:
+    told = headroom(plan_of(wet()), part="cooler")
+    names = [row.dimension for row in told.rows]
+    assert names[:3] == ["block height", "radiator thickness", "radiator length"]
+    assert "radiator thickness, top" in names
+    assert "radiator length, front outer" in names
+
+
+@pytest.mark.parametrize("part", ["cage", "coler"])
+def test_a_part_without_such_a_figure_is_refused(part: str) -> None:
+    with pytest.raises(MoveError, match="one of memory, cooler, card, supply"):
+        headroom(plan_of(tower()), part=part)
