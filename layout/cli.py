@@ -86,8 +86,42 @@ _Format: TypeAlias = Annotated[
     typer.Option(
         "--format",
         metavar="FORMAT,...",
-        help="What to draw: svg, png, pdf; without it svg and png.",
+        help="What to draw: svg, png, pdf; without it all three.",
     ),
+]
+_Sheet: TypeAlias = Annotated[
+    str | None,
+    typer.Option(
+        "--sheet",
+        metavar="SHEET",
+        help="A4, A3, A2, A1 or A0, landscape or portrait; without it A4 or A3.",
+    ),
+]
+_Compare: TypeAlias = Annotated[
+    bool,
+    typer.Option(
+        "--compare",
+        help="Draw the second of two builds, with what has changed since the first.",
+    ),
+]
+_Issued: TypeAlias = Annotated[
+    str,
+    typer.Option("--date", metavar="DATE", help="Date of issue; 'today' is this day."),
+]
+_Owner: TypeAlias = Annotated[
+    str, typer.Option("--owner", metavar="NAME", help="Legal owner of the drawing.")
+]
+_Number: TypeAlias = Annotated[
+    str, typer.Option("--number", metavar="NUMBER", help="Identification number.")
+]
+_Revision: TypeAlias = Annotated[
+    str, typer.Option("--revision", metavar="INDEX", help="Revision, as A or 2.")
+]
+_Creator: TypeAlias = Annotated[
+    str, typer.Option("--drawn-by", metavar="NAME", help="Who made the drawing.")
+]
+_Approver: TypeAlias = Annotated[
+    str, typer.Option("--approved-by", metavar="NAME", help="Who approved it.")
 ]
 _Folder: TypeAlias = Annotated[
     Path, typer.Option("-o", "--output", metavar="FOLDER", help="A folder.")
@@ -332,27 +366,56 @@ def headroom_command(
 
 
 @app.command("draw", short_help="Side and top view, to scale, with the gaps.")
-def draw_command(
+def draw_command(  # noqa: PLR0913 (options, each by its name)
     paths: _Builds,
     *,
     output: _Output = _OUT,
     formats: _Format = None,
+    sheet: _Sheet = None,
+    compare: _Compare = False,
+    owner: _Owner = "",
+    number: _Number = "",
+    revision: _Revision = "",
+    date: _Issued = "",
+    creator: _Creator = "",
+    approver: _Approver = "",
 ) -> None:
     """Draw side and top view of builds, to scale, with the gaps dimensioned."""
+    from layout.drawing.asked import checked, sheets_named
+    from layout.drawing.compared import Before
     from layout.drawing.compose import scene
     from layout.drawing.figure import render
+    from layout.drawing.title_block import Title
     from layout.files.build_file import read_build
     from layout.files.whole import write_whole
     from layout.questions.check import check
     from layout.report import closing
 
-    targets = _targets(paths, output, formats)
+    if compare and len(paths) != 2:
+        found = f"--compare with {len(paths)} builds"
+        raise typer.BadParameter(f"{found}; two builds would be right")
+    sheets = sheets_named(sheet)
+    title = checked(
+        Title(
+            owner=owner,
+            number=number,
+            revision=revision,
+            date=_day(date),
+            creator=creator,
+            approver=approver,
+        )
+    )
+    targets = _targets(paths[-1:] if compare else paths, output, formats)
+    before: Before | None = None
     answers: list[Check] = []
     contents: dict[Path, bytes] = {}
     for path in paths:
         build = read_build(path)
         answers.append(check(build))
-        drawn = scene(build, answers[-1])
+        if path not in targets:  # the first of two to compare
+            before = Before(build, answers.pop())
+            continue
+        drawn = scene(build, answers[-1], sheets=sheets, title=title, before=before)
         for target in targets[path]:
             contents[target] = render(drawn, target.suffix[1:])
     write_whole(contents)
@@ -393,6 +456,15 @@ def sheet_command(
     write_whole(contents)
     _say("\n".join([closing(answer), *(f"written: {each}" for each in contents)]))
     raise typer.Exit(_exit_code([answer]))
+
+
+def _day(date: str) -> str:
+    """Return the date as it is stated; the clock is asked for 'today' alone."""
+    if date != "today":
+        return date
+    from datetime import datetime
+
+    return datetime.now().astimezone().date().isoformat()
 
 
 def _stacking(worst_case: bool, sigma: float) -> Stacking:  # noqa: FBT001 (an option)
@@ -472,7 +544,7 @@ def _targets(
                 f"{found}; a folder would be right", param_hint="-o"
             )
         return {paths[0]: [output]}
-    words = [word.strip() for word in (formats or "svg,png").split(",")]
+    words = [word.strip() for word in (formats or "svg,png,pdf").split(",")]
     for word in words:
         if word not in _FORMATS:
             raise typer.BadParameter(

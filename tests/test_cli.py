@@ -6,6 +6,7 @@ import subprocess
 import sys
 from collections.abc import Callable
 from dataclasses import dataclass
+from datetime import datetime
 from pathlib import Path
 
 import pytest
@@ -132,6 +133,9 @@ def test_rules_pick_groups(run: Run, tmp_path: Path) -> None:
             ["positions", "b.yaml", "--move", "a", "--move", "b", "--along", "0:5:1"],
             "one part on a stretch would be right",
         ),
+        (["draw", "b.yaml", "--compare"], "two builds would be right"),
+        (["draw", "b.yaml", "--sheet", "A9"], "one of A4, A3, A2, A1, A0"),
+        (["draw", "b.yaml", "--revision", "first"], "at most 2 would be right"),
         (["draw", "b.yaml", "--format", "bmp"], "found 'bmp'; of svg, png, pdf"),
         (["draw", "b.yaml", "b.yaml"], "two builds of one name"),
         (["draw", "b.yaml", "c.yaml", "-o", "x.svg"], "a folder would be right"),
@@ -175,6 +179,27 @@ def test_one_drawing_to_one_file(run: Run, tmp_path: Path) -> None:
     assert run("draw", path, "-o", tmp_path / "a.png").code == 0
     assert (tmp_path / "a.png").read_bytes().startswith(b"\x89PNG")
     assert sorted(each.name for each in tmp_path.iterdir()) == ["a.png", "build.yaml"]
+
+
+def test_two_builds_are_compared_on_one_drawing(run: Run, tmp_path: Path) -> None:
+    was, now = written(tmp_path, BLOCKS, "was.yaml"), written(tmp_path, CLEAR)
+    ended = run("draw", was, now, "--compare", "--format", "svg", "--sheet", "A4")
+    assert (ended.code, ended.err) == (0, "")
+    assert [each.name for each in (tmp_path / "out").iterdir()] == ["build.svg"]
+    assert ">before<" in (tmp_path / "out" / "build.svg").read_text("utf-8")
+
+
+def test_what_the_title_block_states_is_what_is_asked(run: Run, tmp_path: Path) -> None:
+    build, to = written(tmp_path, CLEAR), tmp_path / "a.svg"
+    stated = ["--owner", "Shop", "--number", "Q 7", "--revision", "B"]
+    people = ["--drawn-by", "Ada", "--approved-by", "Bo"]
+    assert run("draw", build, "-o", to, "--date", "2031-02-03", *stated).code == 0
+    drawn = to.read_text("utf-8")
+    assert all(f">{each}<" in drawn for each in ("2031-02-03", "Shop", "Q 7", "B"))
+    assert run("draw", build, "-o", to, "--date", "today", *people).code == 0
+    drawn = to.read_text("utf-8")
+    day = datetime.now().astimezone().date().isoformat()
+    assert all(f">{each}<" in drawn for each in (day, "Ada", "Bo"))
 
 
 def test_no_drawing_is_touched_where_one_build_is_bad(run: Run, tmp_path: Path) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from layout.build.placed import Build
+from layout.drawing.compared import Before
 from layout.drawing.frame import heading
 from layout.drawing.legend import legend
 from layout.drawing.scene import Item
@@ -26,6 +27,7 @@ def column(
     title: Title,
     style: Style,
     keys: tuple[tuple[str, str], ...] = (),
+    before: Before | None = None,
 ) -> tuple[tuple[Item, ...], int]:
     """Return the text beside the views, and how many rows the table leaves out.
 
@@ -33,16 +35,25 @@ def column(
     ----------
     keys : tuple of (str, str)
         Numbers that stand on the drawing for a name, with the name.
+    before : Before, optional
+        The build that this one is compared with.
     """
     left, bottom, right, top = plan.column
     left, right = left + _ASIDE_MM / 2, right - _ASIDE_MM
-    head, top = heading(build, check, (left, bottom, right, top), style=style)
+    head, top = heading(
+        build, check, (left, bottom, right, top), style=style, before=before
+    )
     block, foot = title_block(build.name, title, plan, style=STYLE)
     key, above = legend(
-        build, check, (left, foot + _ASIDE_MM, right, top), style=style, keys=keys
+        build,
+        check,
+        (left, foot + _ASIDE_MM, right, top),
+        style=style,
+        keys=keys,
+        before=before,
     )
     room = (left, above + _ASIDE_MM, right, top)
-    rows, left_out = table(check.findings, room, style)
+    rows, left_out = table(check.findings, room, style, before=before)
     if left_out:  # smaller lettering may hold them all
-        rows, left_out = table(check.findings, room, STYLE)
+        rows, left_out = table(check.findings, room, STYLE, before=before)
     return (*head, *rows, *key, *block), left_out

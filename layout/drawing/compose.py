@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from layout.build.placed import Build
 from layout.drawing.column import column
+from layout.drawing.compared import Before
 from layout.drawing.details import most_details
 from layout.drawing.frame import border
 from layout.drawing.lettering import plain
@@ -35,6 +36,7 @@ def scene(
     *,
     sheets: Sequence[Sheet] = CHOSEN_FROM,
     title: Title | None = None,
+    before: Before | None = None,
 ) -> Scene:
     """Return the drawing of a build: both views, its findings, and a table of them.
 
@@ -48,12 +50,19 @@ def scene(
         room for the views at the largest scale, the whole table, and details.
     title : Title, optional
         What the title block states; left to a pen without it.
+    before : Before, optional
+        An earlier build: what has changed since is outlined, and the table tells the
+        gaps before and after.
     """
     stated = title or Title()
     plan = _plan(build, check, sheets)
     style = _style(plan)
-    drawn = picture(build, check.findings[:_MOST_MARKED], plan, style=style)
-    beside, _ = column(build, check, plan, title=stated, keys=drawn.keys, style=style)
+    drawn = picture(
+        build, check.findings[:_MOST_MARKED], plan, style=style, before=before
+    )
+    beside, _ = column(
+        build, check, plan, title=stated, keys=drawn.keys, before=before, style=style
+    )
     return Scene(
         title=plain(build.name),
         description=summary(check),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from layout.build.placed import Build
 from layout.drawing.boxes import Frame
+from layout.drawing.compared import Before
 from layout.drawing.lettering import plain, wrapped
 from layout.drawing.scene import Ink, Item, Line, Pen, Text
 from layout.drawing.sheet import Plan
@@ -29,7 +30,12 @@ def border(plan: Plan) -> tuple[Item, ...]:
 
 
 def heading(
-    build: Build, check: Check, column: Frame, *, style: Style
+    build: Build,
+    check: Check,
+    column: Frame,
+    *,
+    style: Style,
+    before: Before | None = None,
 ) -> tuple[tuple[Item, ...], float]:
     """Return title and verdict at the head of the column, and where they end."""
     left, _, right, top = column
@@ -37,6 +43,7 @@ def heading(
     blocks = (
         (plain(build.name), style.large_mm, 2),
         (_case(build), style.small_mm, 3),
+        (_compared(before), style.small_mm, 2),
         (summary(check), style.medium_mm, 6),
     )
     y = top - style.small_mm
@@ -52,6 +59,14 @@ def heading(
             )
         y -= 0.6 * style.small_mm if lines else 0.0
     return tuple(out), y
+
+
+def _compared(before: Before | None) -> str:
+    """Return what the build is compared with."""
+    if before is None:
+        return ""
+    name, verdict = plain(before.build.name), summary(before.check)
+    return f"compared with “{name}”, of which this was said: {verdict}"
 
 
 def _case(build: Build) -> str:

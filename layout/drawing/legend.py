@@ -7,6 +7,7 @@ from typing import TypeAlias
 
 from layout.build.placed import Build
 from layout.drawing.boxes import Frame
+from layout.drawing.compared import Before
 from layout.drawing.kinds import FILLS, KINDS
 from layout.drawing.lettering import fitted
 from layout.drawing.marks import MARKS
@@ -30,6 +31,7 @@ _LINES = {
     Pen.CENTRE: "centre of a fan or socket",
     Pen.PLACE: "opening or room needed",
 }
+_CHANGES = ((Pen.HEAVY, "changed: as it is"), (Pen.PLACE, "changed: as it was"))
 _MARKS = {
     Verdict.CLEAR: "room enough",
     Verdict.TIGHT: "just enough: measure",
@@ -46,9 +48,11 @@ def legend(
     *,
     style: Style,
     keys: Sequence[tuple[str, str]] = (),
+    before: Before | None = None,
 ) -> tuple[tuple[Item, ...], float]:
     """Return the legend, its foot at the foot of the column, and its upper edge."""
-    entries = [*_entries(build, check), *keys]
+    changes = _CHANGES if before is not None else ()
+    entries = [*_entries(build, check), *changes, *keys]
     left, bottom, right, _ = column
     columns = max(1, int((right - left) * STYLE.small_mm / style.small_mm / _ENTRY_MM))
     rows = -(-len(entries) // columns)
@@ -94,7 +98,8 @@ def _entry(
                 pen=Pen.NARROW,
             )
         case Pen():
-            swatch = Line(points=((x, y), (x + wide, y)), pen=key, ink=Ink.SOFT)
+            ink = Ink.BLACK if key is Pen.HEAVY else Ink.SOFT
+            swatch = Line(points=((x, y), (x + wide, y)), pen=key, ink=ink)
         case Mark():
             radius_mm = 0.7 * style.balloon_mm
             centre = (x + wide / 2, y)

@@ -11,6 +11,7 @@ from layout.drawing.bodies import items_of
 from layout.drawing.boxes import Frame
 from layout.drawing.centre_lines import centre_lines
 from layout.drawing.cleared import cleared
+from layout.drawing.compared import Before, changed
 from layout.drawing.details import Detail, details
 from layout.drawing.enlarged import enlarged, letter
 from layout.drawing.labels import Ground
@@ -47,7 +48,12 @@ class Picture:
 
 
 def picture(
-    build: Build, findings: Sequence[Finding], plan: Plan, *, style: Style
+    build: Build,
+    findings: Sequence[Finding],
+    plan: Plan,
+    *,
+    style: Style,
+    before: Before | None = None,
 ) -> Picture:
     """Return everything in the sheet's field, in the order in which it is drawn."""
     views = tuple((view, seen(build.bodies, view)) for view in plan.views)
@@ -73,6 +79,8 @@ def picture(
     bodies: list[Item] = [item for _, each in views for item in items_of(each, style)]
     for view, each in views:
         bodies.extend(centre_lines(view, each))
+        if before is not None:
+            bodies.extend(changed(before, build, view))
     enlargements = [
         item
         for each in enlarge

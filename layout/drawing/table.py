@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from layout.drawing.boxes import Frame
+from layout.drawing.compared import Before, earlier
 from layout.drawing.lettering import fitted, plain, wrapped
 from layout.drawing.marks import MARKS
 from layout.drawing.scene import Align, Balloon, Ink, Item, Line, Pen, Text
@@ -15,6 +16,7 @@ from layout.questions.finding import Finding, Verdict
 
 __all__ = ["table"]
 
+_SCATTER = "\N{PLUS-MINUS SIGN}"
 _MARK = 3.8
 _NUMBER = 5.0
 """Widths of the columns of marks and of numbers, per height of a capital."""
@@ -37,6 +39,7 @@ class _Grid:
     style: Style
     row: float
     most_advice: int
+    before: Before | None
 
     @property
     def names(self) -> float:
@@ -82,15 +85,22 @@ class _Grid:
 
 
 def table(
-    findings: Sequence[Finding], column: Frame, style: Style
+    findings: Sequence[Finding],
+    column: Frame,
+    style: Style,
+    *,
+    before: Before | None = None,
 ) -> tuple[tuple[Item, ...], int]:
     """Return the table at the head of a column, and how many rows are left out.
 
     Where rows do not fit, advice gets shorter first; rows are left out from the end
-    then, and their number is said.
+    then, and their number is said.  With an earlier build, the gap before stands in
+    the place of the scatter.
     """
     for row, most in _TRIES:
-        made, left_out = _table(findings, column, style, tight=(row, most))
+        made, left_out = _table(
+            findings, column, style, tight=(row, most), before=before
+        )
         if not left_out:
             break
     return made, left_out
@@ -102,14 +112,17 @@ def _table(
     style: Style,
     *,
     tight: tuple[float, int],
+    before: Before | None,
 ) -> tuple[tuple[Item, ...], int]:
     left, bottom, right, top = column
-    grid = _Grid(left, right, style, *tight)
+    grid = _Grid(left, right, style, *tight, before)
     y = top - grid.step
     out: list[Item] = [
         grid.text("between", (grid.names, y), soft=True),
         grid.number("gap", (grid.gap, y), soft=True),
-        grid.number("\N{PLUS-MINUS SIGN}", (grid.scatter, y), soft=True),
+        grid.number(
+            _SCATTER if before is None else "before", (grid.scatter, y), soft=True
+        ),
         grid.number("need", (grid.need, y), soft=True),
         grid.text("which means", (grid.words, y), soft=True),
     ]
@@ -145,10 +158,9 @@ def _row(
     told, means = _told(finding, grid), _means(finding, grid)
     rows = max(len(told), len(means))
     advice = _advice(finding, grid)
-    clash = finding.verdict is Verdict.CLASH  # parts in one another have no gap
     numbers = (
-        (grid.gap, None if clash else finding.gap_mm),
-        (grid.scatter, finding.tolerance_mm),
+        (grid.gap, _gap(finding)),
+        (grid.scatter, _second(finding, grid)),
         (grid.need, finding.need_mm),
     )
     out: list[Item] = [
@@ -184,6 +196,19 @@ def _row(
     return out, (rows + len(advice) - 1) * grid.step + grid.row * small
 
 
+def _gap(finding: Finding) -> float | None:
+    """Return the gap; parts in one another have none."""
+    return None if finding.verdict is Verdict.CLASH else finding.gap_mm
+
+
+def _second(finding: Finding, grid: _Grid) -> float | None:
+    """Return the scatter, or the gap that there was before."""
+    if grid.before is None:
+        return finding.tolerance_mm
+    was = earlier(grid.before, finding)
+    return None if was is None else _gap(was)
+
+
 def _told(finding: Finding, grid: _Grid) -> tuple[str, ...]:
     """Return which two bodies a finding is about."""
     bodies = [named(each) for each in (finding.a, finding.b) if each]
@@ -195,6 +220,12 @@ def _told(finding: Finding, grid: _Grid) -> tuple[str, ...]:
 def _means(finding: Finding, grid: _Grid) -> tuple[str, ...]:
     """Return what a finding means; a star says that it rests on an assumption."""
     said = outcome(finding) + (" *" if finding.assumed else "")
+    if grid.before is not None:
+        was = earlier(grid.before, finding)
+        if was is None:
+            said += " (before: not asked)"
+        elif was.verdict is not finding.verdict:
+            said += f" (before: {outcome(was)})"
     room_mm = grid.right - grid.words
     bold = finding.verdict.fails
     return wrapped(said, grid.style.small_mm, room_mm, bold=bold)[:_MOST_LINES]

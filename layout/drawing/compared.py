@@ -1,0 +1,87 @@
+"""Two builds side by side: what has changed, drawn and told."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+import shapely
+from shapely.geometry.base import BaseGeometry
+
+from layout.build.placed import Build, PlacedBody
+from layout.drawing.bodies import areas
+from layout.drawing.scene import Area, Ink, Item, Line, Pen
+from layout.drawing.seen import polygons
+from layout.drawing.views import View
+from layout.geometry.body import Body
+from layout.questions.finding import Check, Finding
+
+__all__ = ["Before", "changed", "earlier"]
+
+
+@dataclass(frozen=True, slots=True)
+class Before:
+    """The build that another is compared with, and its check."""
+
+    build: Build
+    check: Check
+
+
+@dataclass(frozen=True, slots=True)
+class _Change:
+    """A body as it was and as it is; None where there is none."""
+
+    name: str
+    was: PlacedBody | None
+    now: PlacedBody | None
+
+
+def changed(before: Before, build: Build, view: View) -> Iterator[Item]:
+    """Yield outlines of what has changed: heavy as it is, double-dot as it was."""
+    for each in _changes(before.build, build):
+        if each.was is not None:
+            outline = view.silhouette(each.was.body)
+            for line in _rings(outline):
+                yield Line(points=line, pen=Pen.PLACE, ref=each.name)
+        if each.now is not None:
+            outline = polygons(view.silhouette(each.now.body))
+            for area in areas(outline, pen=Pen.HEAVY, edge=Ink.BLACK, ref=each.name):
+                yield from _edges(area)
+
+
+def _edges(area: Area) -> Iterator[Line]:
+    for ring in (area.outer, *area.holes):
+        yield Line(points=ring, pen=Pen.HEAVY, ink=area.edge, ref=area.ref)
+
+
+def _rings(outline: BaseGeometry) -> Iterator[tuple[tuple[float, float], ...]]:
+    for each in shapely.get_parts(shapely.line_merge(shapely.boundary(outline))):
+        yield tuple((float(x), float(y)) for x, y in shapely.get_coordinates(each))
+
+
+def _changes(before: Build, build: Build) -> list[_Change]:
+    """Return the bodies that are new, gone, or not as they were; places aside."""
+    was = {each.name: each for each in before.bodies if each.role.is_matter}
+    now = {each.name: each for each in build.bodies if each.role.is_matter}
+    names = [*was, *(each for each in now if each not in was)]
+    return [
+        _Change(name, was.get(name), now.get(name))
+        for name in names
+        if name not in was or name not in now or not _same(was[name], now[name])
+    ]
+
+
+def _same(a: PlacedBody, b: PlacedBody) -> bool:
+    return _shape(a.body) == _shape(b.body)
+
+
+def _shape(body: Body) -> tuple[object, ...]:
+    return (
+        tuple(round(each, 6) for each in body.at_mm),
+        tuple((each.side, each.top) for each in body.shape.solids),
+    )
+
+
+def earlier(before: Before, finding: Finding) -> Finding | None:
+    """Return the answer that the same question had before."""
+    return next((each for each in before.check.findings if each.id == finding.id), None)

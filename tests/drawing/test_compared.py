@@ -1,0 +1,77 @@
+"""What if I take the shorter card: two builds, and what has changed."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from layout.build.placed import Build
+from layout.drawing.boxes import texts
+from layout.drawing.compared import Before, earlier
+from layout.drawing.compose import scene
+from layout.drawing.scene import Line, Pen, Scene
+from layout.parts.form import Role
+from layout.questions.finding import Check
+from tests.drawing.reading import drawn_lines, outlines, outside, overlapping, struck
+from tests.drawing.samples import Asked, check_of, clear_tower, placed
+
+_ASKED: tuple[Asked, ...] = (("card", "front fans/fan 2", 5.0, 1.0),)
+
+
+def _with_card(length_mm: float) -> tuple[Build, Check]:
+    build, _ = clear_tower()
+    card = placed("card", Role.CARD, ((0, length_mm), (220, 260), (15, 130)))
+    made = replace(build, bodies=(*build.bodies, card))
+    return made, check_of(made, _ASKED)
+
+
+def _drawn() -> Scene:
+    long, short = _with_card(402.0), _with_card(280.0)
+    return scene(*short, before=Before(*long))
+
+
+def _lines(drawn: Scene, pen: Pen) -> list[Line]:
+    return [
+        each
+        for each in drawn.items
+        if isinstance(each, Line) and each.pen is pen and each.ref
+    ]
+
+
+def test_what_has_changed_is_outlined_as_it_is_and_as_it_was() -> None:
+    drawn = _drawn()
+    heavy = _lines(drawn, Pen.HEAVY)
+    was = [each for each in _lines(drawn, Pen.PLACE) if each.ref == "card"]
+    assert {each.ref for each in heavy} == {"card"}
+    scale = drawn.scale[0] / drawn.scale[1]
+    for lines, length_mm in ((heavy, 280.0), (was, 402.0)):
+        xs = [x for each in lines for x, _ in each.points]
+        assert round(max(xs) - min(xs), 6) == round(length_mm * scale, 6)
+
+
+def test_the_table_tells_the_gap_before_and_after() -> None:
+    said = [each.text for each in texts(_drawn())]
+    assert "before" in said
+    assert {"3", "125"} <= set(said)
+    assert any("too close by 2 mm" in each for each in said)
+
+
+def test_an_answer_is_found_by_its_id() -> None:
+    long, short = _with_card(402.0), _with_card(280.0)
+    (finding,) = short[1].findings
+    was = earlier(Before(*long), finding)
+    assert was is not None
+    assert was.gap_mm == 3.0
+    assert earlier(Before(*long), replace(finding, id="other")) is None
+
+
+def test_nothing_is_outlined_where_nothing_has_changed() -> None:
+    build, found = _with_card(280.0)
+    assert _lines(scene(build, found, before=Before(build, found)), Pen.HEAVY) == []
+
+
+def test_lettering_stands_free_all_the_same() -> None:
+    drawn = _drawn()
+    assert overlapping(drawn) == []
+    assert outside(drawn) == []
+    assert struck(drawn, drawn_lines(drawn)) == []
+    assert struck(drawn, outlines(drawn)) == []
