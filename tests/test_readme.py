@@ -26,8 +26,9 @@ def test_every_command_is_there_and_has_help(name: str) -> None:
     assert COMMANDS[name].help
 
 
-def test_every_option_of_check_is_there() -> None:
-    options = {opt for param in COMMANDS["check"].params for opt in param.opts}
+@pytest.mark.parametrize("name", ["check", "draw"])
+def test_every_option_is_there(name: str) -> None:
+    options = {opt for param in COMMANDS[name].params for opt in param.opts}
     named = {opt for opt in options if opt.startswith("--") and opt != "--help"}
     assert named
     assert [opt for opt in named if opt not in PAGE] == []
