@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from layout.drawing.lettering import plain
-from layout.questions.advice import spoken
+from layout.questions.advice import is_hole, spoken
 from layout.questions.finding import Check, Finding, Verdict
 
 __all__ = ["length", "named", "outcome", "summary"]
@@ -44,7 +44,8 @@ def outcome(finding: Finding) -> str:
             lacking = finding.verdict is Verdict.MISSING
             return plain(finding.why) if lacking else "has what it needs"
         case Verdict.CLASH if finding.overlap is not None:
-            into = f"{length(finding.overlap.mm)} mm into one another"
+            meets = "covered" if is_hole(finding.b or "") else "into one another"
+            into = f"{length(finding.overlap.mm)} mm {meets}"
             return f"{into} along {finding.overlap.axis.value}"
         case Verdict.CLASH:
             return "into one another"

@@ -10,7 +10,7 @@ from layout.build.placed import Build
 from layout.drawing.lettering import plain
 from layout.drawing.words import length
 from layout.parts.form import Role
-from layout.questions.advice import spoken
+from layout.questions.advice import is_hole, spoken
 from layout.questions.finding import Check, Finding, Verdict
 from layout.standards.cautions import CAUTIONS, LEAKS
 
@@ -222,7 +222,9 @@ def _between(finding: Finding) -> str:
             return _begun(f"{a} lacks what it needs: {plain(finding.why)}.")
         case Verdict.CLASH:
             deep = finding.overlap.mm if finding.overlap else 0.0
-            return _begun(f"{a} would stand {length(deep)} mm inside {b}.")
+            hole = is_hole(finding.b or "")
+            met = f"cover {length(deep)} mm of" if hole else _inside(deep)
+            return _begun(f"{a} would {met} {b}.")
         case Verdict.SHORT:
             short_mm = length(-(finding.margin_mm or 0.0))
             return (
@@ -238,6 +240,10 @@ def _between(finding: Finding) -> str:
         case _:
             wanted = f", {need} mm needed" if finding.need_mm else ""
             return f"{gap} mm between {a} and {b}{wanted}."
+
+
+def _inside(deep_mm: float) -> str:
+    return f"stand {length(deep_mm)} mm inside"
 
 
 def _begun(text: str) -> str:

@@ -154,6 +154,7 @@ class Board:
 
     def __post_init__(self) -> None:
         check_letters("holes", self.holes)
+        object.__setattr__(self, "socket", processors.named(self.socket))
         counted("headers", self.headers, HEADERS | {ConnectorKind.PROCESSOR})
         free = self.form is BoardShape.FREE
         if free and (self.depth is None or self.height is None):

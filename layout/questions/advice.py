@@ -8,10 +8,12 @@ from layout.geometry.relation import Overlap
 from layout.geometry.space import Axis
 from layout.questions.finding import Verdict
 
-__all__ = ["advice", "percent", "spoken"]
+__all__ = ["advice", "is_hole", "percent", "spoken"]
 
 
 _TENTH_MM: Final = 0.1
+_CUT_OUT: Final = "cut-out"
+"""What the case's holes for cables are named by."""
 
 
 def spoken(name: str) -> str:
@@ -34,6 +36,25 @@ def spoken(name: str) -> str:
 def _verb(name: str) -> str:
     """Return the verb for one thing or for several: leads reach, a card reaches."""
     return "reach" if name.endswith("s") and not name.endswith("ss") else "reaches"
+
+
+def is_hole(name: str) -> bool:
+    """Tell whether a body of this name is a hole: what meets it covers it."""
+    _, _, piece = name.partition("/")
+    return piece.startswith(_CUT_OUT)
+
+
+def _met(names: tuple[str, str], mm: float) -> str:
+    """Return how one body meets another: a hole is covered, not reached into.
+
+    Examples
+    --------
+    >>> _met(("board", "case/cut-out upper edge"), 3.0), _met(("card", "cage"), 7.25)
+    ('covers 3.0 mm of', 'reaches 7.2 mm into')
+    """
+    if is_hole(names[1]):
+        return f"covers {mm:.1f} mm of"
+    return f"{_verb(names[0])} {mm:.1f} mm into"
 
 
 def percent(chance: float) -> str:
@@ -87,7 +108,7 @@ def advice(
         give_mm = overlap.mm + need_mm
         more = f", {need_mm:.1f} of them the room it needs" if need_mm else ""
         text = (
-            f"{a} {_verb(names[0])} {overlap.mm:.1f} mm into {b}; "
+            f"{a} {_met(names, overlap.mm)} {b}; "
             f"{give_mm:.1f} mm must give along {overlap.axis.value}{more}"
         )
         return _mended(text, remedy, measure)

@@ -37,7 +37,13 @@ class Question:
 def asked(build: Build) -> list[Question]:
     """Return every question that a rule, or the build file, asks."""
     rules = [*_needed(build), *(_own(each) for each in build.own_needs)]
-    return [question for rule in rules for question in _questions(rule, build.bodies)]
+    roles = {body.role for body in build.bodies}
+    return [
+        question
+        for rule in rules
+        if not rule.only_with or rule.only_with & roles
+        for question in _questions(rule, build.bodies)
+    ]
 
 
 def _needed(build: Build) -> list[Rule]:

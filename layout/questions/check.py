@@ -23,6 +23,7 @@ from layout.questions.asked import (
 )
 from layout.questions.bends import bends
 from layout.questions.beside import beside
+from layout.questions.covered import covered
 from layout.questions.finding import Check, Finding, Group, Verdict
 from layout.questions.measure import needed, told
 from layout.questions.readings import readings
@@ -142,13 +143,12 @@ def _clashes(build: Build, crowd: Crowd, questions: list[Question]) -> list[_Ans
 
 def _answers(build: Build, crowd: Crowd, questions: list[Question]) -> list[_Answer]:
     found = relations(crowd, [(each.a, each.b) for each in questions])
-    return [
-        _beyond_seat(
-            build,
-            _Answer(each.rule, build.bodies[each.a], build.bodies[each.b], stands),
-        )
-        for each, stands in zip(questions, found, strict=True)
-    ]
+    answers = []
+    for each, stands in zip(questions, found, strict=True):
+        a, b = build.bodies[each.a], build.bodies[each.b]
+        answer = _Answer(each.rule, a, b, covered(a, b, stands))
+        answers.append(_beyond_seat(build, answer))
+    return answers
 
 
 def _beyond_seat(build: Build, answer: _Answer) -> _Answer:

@@ -69,6 +69,8 @@ class Rule:
         Whether only the nearest b of each a makes a finding.
     remedy : str
         What a builder does when the room is not there.
+    only_with : frozenset of Role
+        Bodies without which nobody asks; empty: it is always asked.
     """
 
     name: str
@@ -80,6 +82,7 @@ class Rule:
     source: str = COMMON_PRACTICE
     remedy: str
     nearest_only: bool = False
+    only_with: frozenset[Role] = frozenset()
 
     def means(self, a: PlacedBody, b: PlacedBody) -> bool:
         """Tell whether the rule asks about this ordered pair."""

@@ -124,5 +124,7 @@ RULES: Final = (
         need_mm=15.0,
         why="the thickest cable must lie behind the tray with the back panel closed",
         remedy="lead the thickest cable elsewhere or take a case with more room there",
+        # Without a hole for cables in the tray none is led behind it.
+        only_with=frozenset({Role.CUT_OUT}),
     ),
 )

@@ -30,6 +30,7 @@ __all__ = [
     "SEATING_PLANE",
     "SOCKETS",
     "Socket",
+    "named",
 ]
 
 SEATING_PLANE: Final = seen(3.4, f"{SOCKET_1155}, Table 5-2", 0.2)
@@ -91,6 +92,18 @@ SOCKETS: Final[Mapping[str, Socket]] = MappingProxyType(
         )
     }
 )
+
+
+def named(socket: str) -> str:
+    """Return a socket family's name as it is known, however it is spelled.
+
+    Examples
+    --------
+    >>> named("am5"), named("LGA 1700"), named("lga-1851"), named("Slot 9")
+    ('AM5', 'LGA1700', 'LGA1851', 'Slot 9')
+    """
+    bare = "".join(each for each in socket.upper() if each not in " -_")
+    return bare if bare in SOCKETS else socket
 
 
 def _centre(

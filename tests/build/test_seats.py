@@ -40,6 +40,12 @@ def test_a_slot_counted_by_the_board_is_its_own_opening() -> None:
     ("parts", "part", "found", "right"),
     [
         (
+            {"disk": Drive()},
+            ("disk", "place"),
+            "no place 1",
+            "a part of kind cage, or a case with 'drive places'; or one of behind 1",
+        ),
+        (
             {
                 "board": BOARD,
                 "card": Card(

@@ -1,8 +1,11 @@
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from layout.drawing.words import length, named, outcome, summary
+from layout.page.said import sentence
 from layout.questions.finding import Check, Verdict
 from tests.drawing.samples import clear_tower, tower
 
@@ -80,3 +83,11 @@ def test_summary_of_a_tight_build_asks_to_measure() -> None:
 def test_summary_without_findings() -> None:
     empty = Check(build="b", verdict=Verdict.CLEAR, findings=(), notes=())
     assert "nothing was asked" in summary(empty)
+
+
+def test_a_hole_is_covered_not_reached_into() -> None:
+    _, check = tower()
+    (clash,) = (each for each in check.findings if each.verdict is Verdict.CLASH)
+    over = replace(clash, a="board", b="case/cut-out edge")
+    assert outcome(over) == "7 mm covered along depth"
+    assert sentence(over) == "The board would cover 7 mm of the cut-out edge."

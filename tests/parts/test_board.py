@@ -193,3 +193,8 @@ def test_memory_stands_where_it_was_taped() -> None:
 
 def seats_of(form: Form) -> dict[str, Seat]:
     return {each.name: each for each in form.seats}
+
+
+@pytest.mark.parametrize("spelled", ["am5", "AM5", "AM 5", "am-5"])
+def test_a_socket_is_known_however_it_is_spelled(spelled: str) -> None:
+    assert Board(socket=spelled).socket == "AM5"
