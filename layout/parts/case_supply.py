@@ -174,7 +174,13 @@ def bay_seat(
             *depth_links,
             *height_links,
             *(sheet if behind else ()),
-            sheet_link("supply from the tray", bay.from_tray, Axis.WIDTH),
+            sheet_link(
+                "supply from the tray",
+                bay.from_tray,
+                Axis.WIDTH,
+                tape="tray to the supply's side",
+                entry="supply bay.from tray",
+            ),
         ),
         face=BEHIND_TRAY if behind else None,
     )

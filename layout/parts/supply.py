@@ -28,7 +28,7 @@ from layout.parts.supply_plate import face_screws
 from layout.parts.wish import Wish
 from layout.standards.connectors import OUTLINES
 from layout.standards.figure import Figure, practice
-from layout.standards.supplies import FORMS, PLUGS
+from layout.standards.supplies import ATX_LENGTH, FORMS, PLUGS
 
 __all__ = ["Cables", "Intake", "Supply", "SupplyShape"]
 
@@ -90,7 +90,8 @@ class Supply:
 
     form: SupplyShape = field.choice("form", SupplyShape.ATX)
     length: Figure | None = field.length(
-        "body alone, no leads, no plugs; default: the form's shortest usual one",
+        "body alone, no leads, no plugs; default: the form's, of ATX the shortest "
+        "usual one, assumed",
         None,
         least_mm=80,
         most_mm=300,
@@ -134,7 +135,7 @@ class Supply:
         """
         del wish
         usual = FORMS[self.form.value]
-        length = self.length or usual.length
+        length = self.length or _usual_length(self.form)
         sizes = (self.width or usual.width, self.height or usual.height)
         intake = self._own_intake(seat)
         on_edge = intake.axis is Axis.WIDTH
@@ -147,7 +148,13 @@ class Supply:
         low: Vector = (0.0, y_mm, z_mm)
         top: Vector = (length.mm, y_mm + high.mm, z_mm + wide.mm)
         links = (
-            link("supply length", length, Axis.DEPTH),
+            link(
+                "supply length",
+                length,
+                Axis.DEPTH,
+                tape="rear face of the supply to its other end, without plugs",
+                entry="length",
+            ),
             link("supply height", high, Axis.HEIGHT),
             link("supply width", wide, Axis.WIDTH),
         )
@@ -243,6 +250,11 @@ def _to_tray(seat: Seat) -> Direction:
     """Return where the tray is, in the supply's own axes."""
     looks = Direction.PANEL if seat.face == BEHIND_TRAY else Direction.TRAY
     return seat.turn.back.direction(looks)
+
+
+def _usual_length(form: SupplyShape) -> Figure:
+    """Return a form's length; ATX bodies are sold in many."""
+    return ATX_LENGTH if form is SupplyShape.ATX else FORMS[form.value].length
 
 
 def _plugs(reach: Figure) -> Link:

@@ -7,94 +7,28 @@ the program does not know, and a builder will be asked about it.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Final
 
 from layout.build.placed import Build, PlacedBody, PlacedPart
 from layout.geometry.space import Axis
+from layout.parts import cooler_readings
 from layout.parts.cage import OUT, Cage
 from layout.parts.case_fields import LimitWith
 from layout.parts.case_limits import Limits
-from layout.parts.form import Role
-from layout.questions.advice import spoken
+from layout.parts.form import Link, Role
 from layout.questions.answered import Answered
-from layout.questions.finding import Finding, Group, Verdict
+from layout.questions.finding import Verdict
 from layout.questions.readings import readings
-from layout.questions.tolerance import ALLOWED_MM, Assumed, assumed_in, tolerance_mm
+from layout.questions.stated import UNITS, Stated
+from layout.questions.tolerance import assumed_in
 from layout.standards.fans import FRAMES
 from layout.standards.figure import Figure
 from layout.standards.radiators import CLASSES
 
-__all__ = ["STATED_LIMIT", "stated_limits"]
+__all__ = ["stated_limits"]
 
-STATED_LIMIT: Final = "stated-limit"
-_SOURCE: Final = "given in the case file"
 _TOLD_FAN_MM: Final = FRAMES[120].thickness.mm
 """Thickness of the front fans with which a longest card is told: the usual one."""
-_UNITS: Final = {Axis.DEPTH: (1.0, 0.0, 0.0), Axis.WIDTH: (0.0, 0.0, 1.0)}
-"""Unit vectors of the axes along which limits are stated."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Asked:
-    """A part's size beside the limit that is stated for it."""
-
-    a: str
-    part: str
-    what: str
-    size_mm: float
-    limit_mm: float
-    told: str
-    remedy: str
-    axis: Axis | None = None
-    rests_on: tuple[Assumed, ...] = ()
-    readings: tuple[str, ...] = ()
-
-    @property
-    def finding(self) -> Finding:
-        """Return the finding; what is assumed may eat what is spare."""
-        margin_mm = self.limit_mm - self.size_mm
-        links = tuple((each.owner, each.link) for each in self.rests_on)
-        scatter_mm = tolerance_mm(links, _UNITS[self.axis] if self.axis else None)
-        verdict = _verdict(margin_mm, scatter_mm)
-        return Finding(
-            id=f"{STATED_LIMIT}:{self.part}:{self.what}",
-            rule=STATED_LIMIT,
-            group=Group.DISTANCE,
-            a=self.a,
-            b=None,
-            gap_mm=self.limit_mm,
-            need_mm=self.size_mm,
-            tolerance_mm=scatter_mm,
-            margin_mm=margin_mm,
-            verdict=verdict,
-            axis=self.axis,
-            from_mm=None,
-            to_mm=None,
-            overlap=None,
-            assumed=tuple(each.name for each in self.rests_on),
-            why=f"the case's data sheet states {self.told}",
-            source=_SOURCE,
-            advice=self._advice(verdict),
-            readings=self.readings,
-            rests_on=self.rests_on,
-        )
-
-    def _advice(self, verdict: Verdict) -> str:
-        if verdict is Verdict.CLEAR:
-            return ""
-        over_mm = self.size_mm - self.limit_mm
-        much = f"{over_mm:.1f} mm over" if over_mm > 0.0 else f"{-over_mm:.1f} mm under"
-        return (
-            f"{spoken(self.a)}: {self.what} {self.size_mm:.4g} is {much} what the "
-            f"case's data sheet states ({self.told}): {self.remedy}"
-        )
-
-
-def _verdict(margin_mm: float, scatter_mm: float) -> Verdict:
-    if margin_mm < -ALLOWED_MM:
-        return Verdict.SHORT
-    return Verdict.TIGHT if margin_mm < scatter_mm - ALLOWED_MM else Verdict.CLEAR
 
 
 def stated_limits(build: Build, *, every: bool) -> Answered:
@@ -133,7 +67,7 @@ def _reading(limit: Figure) -> str:
     return f", measured from {limit.restated.reading}" if limit.restated else ""
 
 
-def _coolers(build: Build, limits: Limits) -> Iterator[_Asked]:
+def _coolers(build: Build, limits: Limits) -> Iterator[Stated]:
     """Yield each cooler's highest point, told as the case tells its limit."""
     limit = limits.tallest_cooler
     from_role = Role.BOARD if limit and limit.restated else Role.PROCESSOR
@@ -148,21 +82,54 @@ def _coolers(build: Build, limits: Limits) -> Iterator[_Asked]:
             continue
         top = max(bodies, key=lambda each: each.body.bounds.high[Axis.WIDTH.index])
         own = tuple(each for each in top.chain if each[0] == part.key)
-        yield _Asked(
+        size_mm = top.body.bounds.high[Axis.WIDTH.index] - floor_mm
+        yield Stated(
             a=top.name,
             part=part.key,
             what="cooler height",
-            size_mm=top.body.bounds.high[Axis.WIDTH.index] - floor_mm,
+            size_mm=size_mm,
             limit_mm=limit_mm,
             told=f"tallest cooler {limit_mm:g}{_reading(limit)}",
             remedy="take a lower one, or ask the case's maker",
+            hint=_by_the_board(build, own, size_mm=size_mm, limit_mm=limit_mm),
             axis=Axis.WIDTH,
-            rests_on=assumed_in(own, _UNITS[Axis.WIDTH]),
-            readings=readings(own, _UNITS[Axis.WIDTH]),
+            rests_on=assumed_in(own, UNITS[Axis.WIDTH]),
+            readings=readings(own, UNITS[Axis.WIDTH]),
         )
 
 
-def _cards(build: Build, limits: Limits) -> Iterator[_Asked]:
+def _by_the_board(
+    build: Build,
+    own: tuple[tuple[str, Link], ...],
+    *,
+    size_mm: float,
+    limit_mm: float,
+) -> str:
+    """Return that another reading of a cooler's height would keep to the limit."""
+    usual = cooler_readings.HEIGHT.usual
+    told = [
+        link.figure
+        for _, link in own
+        if link.figure.reading == usual and link.figure.restated is None
+    ]
+    spreader = next((b for b in build.bodies if b.role is Role.PROCESSOR), None)
+    if not told or spreader is None or size_mm <= limit_mm:
+        return ""
+    low, high = (
+        end[Axis.WIDTH.index]
+        for end in (spreader.body.bounds.low, spreader.body.bounds.high)
+    )
+    other_mm = size_mm - (high - low)
+    if other_mm > limit_mm:
+        return ""
+    (other,) = (each.name for each in cooler_readings.HEIGHT.others)
+    return (
+        f"; were its height measured from the {other}, it would be {other_mm:.1f} and "
+        "keep to it"
+    )
+
+
+def _cards(build: Build, limits: Limits) -> Iterator[Stated]:
     """Yield each card beside the longest that is stated, with what is in front."""
     limit = limits.longest_card
     if limit is None:
@@ -173,7 +140,7 @@ def _cards(build: Build, limits: Limits) -> Iterator[_Asked]:
         if length is None or not bodies:
             continue
         more_mm, with_what = _before(build, limits, bodies[0])
-        yield _Asked(
+        yield Stated(
             a=bodies[0].name,
             part=part.key,
             what="card length",
@@ -209,7 +176,7 @@ def _before(build: Build, limits: Limits, card: PlacedBody) -> tuple[float, str]
     return told_mm - there_mm, f"{told.value}; {what} there"
 
 
-def _supplies(build: Build, limits: Limits) -> Iterator[_Asked]:
+def _supplies(build: Build, limits: Limits) -> Iterator[Stated]:
     """Yield each supply, where the cage is as the limit was told."""
     limit, told = limits.longest_supply, limits.supply_with
     cages = [part.seat for part in build.parts if part.kind == Cage.kind]
@@ -230,7 +197,7 @@ def _supplies(build: Build, limits: Limits) -> Iterator[_Asked]:
             for each in body.chain
             if each[0] == part.key and each[1].figure is plugs
         )
-        yield _Asked(
+        yield Stated(
             a=bodies[0].name,
             part=part.key,
             what="supply length",
@@ -239,12 +206,12 @@ def _supplies(build: Build, limits: Limits) -> Iterator[_Asked]:
             told=f"longest supply {limit_mm:g}{_reading(limit)}{where}",
             remedy="take a shorter one, or move the cage",
             axis=Axis.DEPTH,
-            rests_on=assumed_in(own, _UNITS[Axis.DEPTH]) if leads else (),
+            rests_on=assumed_in(own, UNITS[Axis.DEPTH]) if leads else (),
             readings=_readings(bodies[0], "supply length"),
         )
 
 
-def _radiators(build: Build, limits: Limits) -> Iterator[_Asked]:
+def _radiators(build: Build, limits: Limits) -> Iterator[Stated]:
     """Yield each radiator on a face for which classes are stated."""
     stated = dict(limits.radiators)
     for part in build.parts:
@@ -258,7 +225,7 @@ def _radiators(build: Build, limits: Limits) -> Iterator[_Asked]:
         alike = [
             each for each in takes if each in CLASSES and CLASSES[each].frame == frame
         ]
-        yield _Asked(
+        yield Stated(
             a=bodies[0].name,
             part=part.key,
             what="radiator class",

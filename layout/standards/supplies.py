@@ -17,6 +17,7 @@ from layout.standards.sources import (
 )
 
 __all__ = [
+    "ATX_LENGTH",
     "EDGE_DISTANCE",
     "FORMS",
     "LEAD_LEAST",
@@ -97,6 +98,12 @@ REAR_HOLES: Final[Mapping[str, tuple[RearHole, ...]]] = MappingProxyType(
 
 EDGE_DISTANCE: Final = secondary(6.0, f"75 - 69 and 43 - 37, {SUPPLY_MODELS}", 0.2)
 """From the rear holes' centres to the face's edges, at three sides."""
+
+ATX_LENGTH: Final = secondary(
+    140.0, f"{SUPPLY_MODELS}; often 160, 180, 200, from memory", 60.0, assumed=True
+)
+"""Length of an ATX supply that nobody stated: the shortest usual one, the plus-minus
+up to the longest."""
 
 PLUGS: Final = practice(25.0, 5.0, assumed=True)
 """Plugs in a supply's connector field, beyond its body and before the bend."""

@@ -20,7 +20,8 @@ from layout.parts.supply import Supply
 from layout.parts.tower_cooler import TowerCooler
 from layout.questions.check import check
 from layout.questions.finding import Finding, Group, Verdict
-from layout.questions.limits import STATED_LIMIT, stated_limits
+from layout.questions.limits import stated_limits
+from layout.questions.stated import STATED_LIMIT
 from tests.build.machines import built, mm, tower, tower_case, wet
 
 STACK_MM = 7.781
@@ -163,6 +164,20 @@ def test_a_face_takes_the_classes_it_is_said_to(
     )
     assert found.margin_mm == margin_mm
     assert found.axis is None
+
+
+def test_a_height_that_another_reading_would_explain_is_told_so() -> None:
+    # 165 over the contact face; from the board's surface 165 - 7.781 = 157.2.
+    over = stated(case(tallest_cooler=mm(160)), cooler(165), "cooler")
+    assert over.advice.endswith(
+        "; were its height measured from the board surface, it would be 157.2 and "
+        "keep to it"
+    )
+    far_over = stated(case(tallest_cooler=mm(150)), cooler(165), "cooler")
+    assert "board surface" not in far_over.advice
+    from_board: Told = (("height", "board surface"),)
+    told = cooler(170, measured_from=from_board)
+    assert "were its" not in stated(case(tallest_cooler=mm(160)), told, "cooler").advice
 
 
 def test_only_what_is_over_its_limit_is_told_unless_all_is_asked_for() -> None:

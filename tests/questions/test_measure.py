@@ -198,6 +198,6 @@ def test_a_machines_measurements_say_where_the_tape_goes() -> None:
         if one.figure.assumed and max(one.plus_minus_mm) > TAPE_MM
     }
     bare = [key for key, one in links.items() if not one.tape]
-    assert bare == [("case", "supply from the tray")]
+    assert bare == []
     for each in shortest(check(build).findings):
         assert " to " in each.tape
