@@ -160,10 +160,12 @@ def _width_of(
     scatter_mm = 0.0 if limit.restated else _STACK.plus_minus_mm or 0.0
     bare = replace(limit, restated=None)
     width = _derived(bare, under_mm + _UNDER_PANEL_MM, scatter_mm)
-    text = (
-        f"{told} over a processor {under_mm:.1f} from the tray, "
-        f"{_UNDER_PANEL_MM:g} free under the panel"
+    over = (
+        f"a board {under_mm - _STACK.mm:.1f}"
+        if limit.restated
+        else f"a processor {under_mm:.1f}"
     )
+    text = f"{told} over {over} from the tray, {_UNDER_PANEL_MM:g} free under the panel"
     return width, (f"inside width {width.mm:.1f} derived: {text}",)
 
 

@@ -212,7 +212,7 @@ def checked(spec: Any) -> dict[str, str]:  # noqa: ANN401  (any dataclass)
             raise PartError(
                 field="measured from",
                 found=f"a reading of {field}",
-                right=f"one of {', '.join(known)}",
+                right=f"one of {', '.join(w for w, r in known.items() if r.others)}",
             )
         if name not in known[field].names:
             raise PartError(

@@ -261,6 +261,7 @@ def test_a_width_from_a_limit_over_the_board_needs_no_processor() -> None:
         measured_from=told(tallest_cooler="board surface"),
     )
     front = next(each for each in case.form().pieces if each.name == "side panel")
+    assert "172 (board surface) over a board 7.9 from the tray" in case.form().notes[1]
     assert box(case.form(), "side panel").low[2] == pytest.approx(172 + 6.35 + 1.57 + 2)
     assert front.links[0].plus_minus_mm[2] == pytest.approx(0.5)
 
