@@ -220,7 +220,22 @@ def checked(spec: Any) -> dict[str, str]:  # noqa: ANN401  (any dataclass)
                 found=name,
                 right=f"one of {', '.join(known[field].names)}",
             )
+    _check_given(spec, told)
     return told
+
+
+def _check_given(spec: Any, told: dict[str, str]) -> None:  # noqa: ANN401  (any dataclass)
+    """Refuse a reading of a figure that the file leaves to its default."""
+    for each in dataclasses.fields(spec):
+        field, value = word_of(each.name), getattr(spec, each.name)
+        # a default is told in the usual reading, whatever the file says
+        defaulted = isinstance(value, Figure) and value is each.default
+        if field in told and (value is None or defaulted):
+            raise PartError(
+                field=f"measured from.{field}",
+                found=f"a reading of a {field} that is not given",
+                right=f"'{field}' beside it",
+            )
 
 
 def _changes(

@@ -160,6 +160,24 @@ def test_a_slot_may_be_counted_by_the_boards_own_sockets() -> None:
     ("make", "field", "message"),
     [
         (
+            lambda: restated(
+                replace(
+                    COOLERS[0],
+                    measured_from=told(room_over_memory="board surface"),
+                ),
+                None,
+            ),
+            "measured from.room over memory",
+            "a reading of a room over memory that is not given; right would be 'room",
+        ),
+        (
+            lambda: restated(
+                Memory(measured_from=told(height="above the board")), None
+            ),
+            "measured from.height",
+            "found a reading of a height that is not given",
+        ),
+        (
             lambda: restated(card(measured_from=told(height="floor")), None),
             "measured from.height",
             "found floor; right would be one of contact fingers, slot top, board edge",
