@@ -74,7 +74,7 @@ def answers(crowd: Crowd, index: Ints, *, points: bool) -> Answers:
 
 def _put_by_cells(out: Answers, pick: Ints, asked: tuple[Gathered, Ints]) -> None:
     cells, index = asked
-    for turn in turns(cells.count.take(index).prod(axis=0)):
+    for turn in turns(np.multiply(*cells.count.take(index))):
         pairs = index.take(turn, axis=1)
         hit = interfering(cells, pairs)
         out.interfering[pick[turn[hit]]] = True

@@ -14,7 +14,7 @@ from layout.geometry.body import Shape
 from layout.geometry.boxes import Boxes, boxes_share
 from layout.geometry.cells import X0, X1, Floats, Ints, spread
 from layout.geometry.interference import CUBE_MM, cells_interfere
-from layout.geometry.runs import FEW, Spans, joined, product
+from layout.geometry.runs import FEW, Spans, joined
 
 __all__ = ["SURE_MM", "Gathered", "gather", "interfering", "own_cells"]
 
@@ -101,7 +101,7 @@ def interfering(cells: Gathered, index: Ints) -> Ints:
     asked = np.flatnonzero(boxes_share(*cells.bodies.pairs(index), _SLIVER_MM))
     index = index.take(asked, axis=1)
     met = np.zeros(len(asked), bool)
-    few = cells.count.take(index).prod(axis=0).sum() <= FEW
+    few = np.multiply(*cells.count.take(index)).sum() <= FEW
     for found in (_all_with_all if few else _at_one_depth)(cells, index):
         _meet(cells, met, found)
     return asked[met]
@@ -112,8 +112,11 @@ Places: TypeAlias = tuple[Ints, Ints]
 
 
 def _all_with_all(cells: Gathered, index: Ints) -> Iterator[Places]:
-    pair, i, j = product(*(own_cells(cells, own) for own in index))
-    yield pair, np.stack([i, j])
+    a_count, b_count = cells.count.take(index)
+    pair, offset = spread(a_count * b_count)
+    places = cells.start.take(index).take(pair, axis=1)
+    places += np.divmod(offset, b_count.take(pair))
+    yield pair, places
 
 
 def _at_one_depth(cells: Gathered, index: Ints) -> Iterator[Places]:

@@ -99,7 +99,7 @@ def cells_interfere(rows: Floats) -> NDArray[np.bool_]:
     rows : array of shape (10, 2, n), mm
         Columns from :func:`worn`, both of each pair.
     """
-    meet: NDArray[np.bool_] = rows[X0].max(axis=0) <= rows[X1].min(axis=0)
+    meet: NDArray[np.bool_] = np.maximum(*rows[X0]) <= np.minimum(*rows[X1])
     pick = np.flatnonzero(meet)
     if len(pick):
         meet[pick] = _rooms_open(_rooms(rows.take(pick, axis=2)))
@@ -113,8 +113,10 @@ def _rooms(rows: Floats) -> Floats:
     (2, 2, 2, n), the ends coming second.
     """
     x0, x1 = rows[X0], rows[X1]
-    part = np.stack([x0.max(axis=0), x1.min(axis=0)])[:, None] - x0
     width = x1 - x0
+    part = np.empty((2, *x0.shape))
+    np.subtract(np.maximum(*x0), x0, out=part[0])
+    np.subtract(np.minimum(*x1), x0, out=part[1])
     part /= np.where(width > 0, width, 1.0)  # no width: there is but one place
     ends = rows[2:].reshape(4, 2, 1, 2, -1)
     bounds = ends[:, 0] * (1 - part) + ends[:, 1] * part
@@ -125,8 +127,9 @@ def _rooms(rows: Floats) -> Floats:
 def _rooms_open(rooms: Floats) -> NDArray[np.bool_]:
     """Tell whether some depth has room all round."""
     first, last = rooms[:, 0].reshape(4, -1), rooms[:, 1].reshape(4, -1)
-    is_open: NDArray[np.bool_] = (first.min(axis=0) >= 0) | (last.min(axis=0) >= 0)
-    between = np.maximum(first, last).min(axis=0) >= 0
+    least = np.minimum.reduce
+    is_open: NDArray[np.bool_] = np.maximum(least(first), least(last)) >= 0
+    between = least(np.maximum(first, last)) >= 0
     pick = np.flatnonzero(between & ~is_open)
     if len(pick):
         start, stop = where_open(first.take(pick, axis=1), last.take(pick, axis=1))

@@ -11,7 +11,7 @@ from layout.geometry.boxes import Boxes, box_gaps
 from layout.geometry.cells import HIGH, LOW, Floats, Ints
 from layout.geometry.gap import CellGaps, Places, cell_gaps, nearest_places
 from layout.geometry.gathered import Gathered, own_cells
-from layout.geometry.runs import first_least, product_runs
+from layout.geometry.runs import first_least, product_runs, starts_of
 
 __all__ = ["nearest"]
 
@@ -26,19 +26,32 @@ def nearest(cells: Gathered, index: Ints) -> CellGaps:
 
     No two cells are nearer than what their farthest reaches along one direction leave
     between them.  The two that reach farthest are likely the nearest; their gap
-    bounds which others can matter.  Of those, the two with the least bound are
+    bounds which others can matter, and their nearest points give the direction that
+    rules out most of those.  Of what is left, the two with the least bound are
     measured next, and then the few that may still be nearer.
     """
-    a, b = index
     toward = _between(*cells.bodies.pairs(index))
-    own, other = _reaching(cells, a, toward), _reaching(cells, b, -toward)
-    found = _measured(cells, np.arange(len(a)), (own.first(), other.first()))
+    own, other = (
+        _reaching(cells, own_cells(cells, body), way)
+        for body, way in zip(index, (toward, -toward), strict=True)
+    )
+    found = _measured(cells, np.arange(index.shape[1]), (own.first(), other.first()))
+    for _ in range(_TURNS):
+        own, other = own.beyond(other, found.gap), other.beyond(own, found.gap)
+        toward = found.toward(cells, otherwise=toward)
+        own, other = own.along(cells, toward), other.along(cells, -toward)
+        firsts = own.first(), other.first()
+        found = found.or_nearer(_measured(cells, found.pair, firsts))
     left = _candidates(cells, own, other, reach=found.gap)
     place = first_least(left.pair, left.least) if len(left.pair) else left.pair
     found = found.or_nearer(_measured(cells, *left.cells_at(place)))
     left.least[place] = np.inf  # measured
     place = np.flatnonzero(left.least < found.gap[left.pair] - _SLACK_MM)
     return found.or_nearer(_measured(cells, *left.cells_at(place))).gaps(cells)
+
+
+_TURNS: Final = 1
+"""How often the direction is turned to that of the nearest points known."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -52,6 +65,10 @@ class _Reaching:
     cell: Ints
     far: Floats
 
+    def along(self, cells: Gathered, toward: Floats) -> _Reaching:
+        """Return the same cells, and how far they reach along another direction."""
+        return _reaching(cells, (self.pair, self.cell), toward)
+
     def first(self) -> Ints:
         """Return the cell of each pair that reaches farthest."""
         first: Ints = self.cell[first_least(self.pair, -self.far)]
@@ -59,14 +76,15 @@ class _Reaching:
 
     def beyond(self, other: _Reaching, reach: Floats) -> _Reaching:
         """Return the cells that may be no farther than a reach from the other's."""
-        start = np.flatnonzero(np.diff(other.pair, prepend=-1))
-        least = -np.maximum.reduceat(other.far, start) - reach - _SLACK_MM
+        least = (
+            -np.maximum.reduceat(other.far, starts_of(other.pair)) - reach - _SLACK_MM
+        )
         keep = self.far >= least[self.pair]
         return _Reaching(self.pair[keep], self.cell[keep], self.far[keep])
 
 
-def _reaching(cells: Gathered, body: Ints, toward: Floats) -> _Reaching:
-    pair, cell = own_cells(cells, body)
+def _reaching(cells: Gathered, own: tuple[Ints, Ints], toward: Floats) -> _Reaching:
+    pair, cell = own
     return _Reaching(pair, cell, _farthest(cells.rows[:, cell], toward[:, pair]))
 
 
@@ -120,15 +138,27 @@ class _Measured:
         """Return the gaps and nearest points."""
         return cell_gaps(cells.rows[:, self.i], cells.rows[:, self.j], self.places.at)
 
+    def toward(self, cells: Gathered, *, otherwise: Floats) -> Floats:
+        """Return the direction of each gap; another where the cells meet."""
+        gaps = self.gaps(cells)
+        apart = gaps.gap > _SLACK_MM
+        length = np.where(apart, gaps.gap, 1.0)
+        return np.where(apart, (gaps.on_b - gaps.on_a) / length, otherwise)
+
     def or_nearer(self, more: _Measured) -> _Measured:
         """Return for each pair the nearest: this one, or any of its further ones."""
-        pair = np.concatenate([self.pair, more.pair])
-        square = np.concatenate([self.places.square, more.places.square])
-        order = np.argsort(pair, kind="stable")
-        best = order[first_least(pair[order], square[order])]
-        i, j = np.concatenate([[self.i, self.j], [more.i, more.j]], axis=1)[:, best]
-        at = np.concatenate([self.places.at, more.places.at], axis=1)[:, best]
-        return _Measured(self.pair, i, j, Places(at, square[best]))
+        best = first_least(more.pair, more.places.square)
+        best = best[more.places.square[best] < self.places.square[more.pair[best]]]
+        pair = more.pair[best]
+        i, j, at = self.i.copy(), self.j.copy(), self.places.at.copy()
+        square = self.places.square.copy()
+        i[pair], j[pair], at[:, pair] = (
+            more.i[best],
+            more.j[best],
+            more.places.at[:, best],
+        )
+        square[pair] = more.places.square[best]
+        return _Measured(self.pair, i, j, Places(at, square))
 
 
 def _measured(cells: Gathered, pair: Ints, between: tuple[Ints, Ints]) -> _Measured:

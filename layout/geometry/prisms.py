@@ -63,6 +63,7 @@ def prisms_settled(crowd: Crowd, index: Ints, axis: Axis, *, points: bool) -> Se
     a, b = crowd.boxes.pairs(index)
     of_a, of_b = crowd.outlines(axis, index)
     plane, along = [0, 3 - axis.index], axis.index
+    apart = np.maximum(b.low[along] - a.high[along], a.low[along] - b.high[along])
     on_a, on_b = None, None
     if points:
         on_a, on_b = _middles(a, b)
@@ -73,10 +74,7 @@ def prisms_settled(crowd: Crowd, index: Ints, axis: Axis, *, points: bool) -> Se
         away, gap = np.hypot(*step[plane]), np.sqrt((step**2).sum(axis=0))
     else:
         away = shapely.distance(of_a, of_b)
-        apart = np.maximum(b.low[along] - a.high[along], a.low[along] - b.high[along])
         gap = np.hypot(away, np.maximum(apart, 0.0))
-    shared = np.minimum(a.high[along], b.high[along])
-    shared -= np.maximum(a.low[along], b.low[along])
     # Outlines that meet may touch or overlap: the cells tell which.
-    sure = (away > _MEETING_MM) | (shared < CUBE_MM)
+    sure = (away > _MEETING_MM) | (apart > -CUBE_MM)
     return Settled(sure, np.zeros(len(gap), bool), gap, on_a, on_b)

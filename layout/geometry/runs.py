@@ -21,6 +21,7 @@ __all__ = [
     "joined",
     "product",
     "product_runs",
+    "starts_of",
     "turns",
 ]
 
@@ -36,12 +37,25 @@ def first_least(pair: Ints, value: Floats) -> Ints:
     >>> first_least(np.array([0, 0, 2, 2]), np.array([5.0, 3.0, 1.0, 1.0]))
     array([1, 2])
     """
-    starts = np.diff(pair, prepend=-1) != 0
-    run = np.cumsum(starts) - 1
-    least = np.minimum.reduceat(value, np.flatnonzero(starts))
+    starts = starts_of(pair)
+    least = np.minimum.reduceat(value, starts)
+    run = np.repeat(np.arange(len(starts)), np.diff(starts, append=len(pair)))
     place = np.flatnonzero(value == least[run])
-    first: Ints = place[np.diff(run[place], prepend=-1) != 0]
+    first: Ints = place[starts_of(run[place])]
     return first
+
+
+def starts_of(pair: Ints) -> Ints:
+    """Return where each run of equal values starts.
+
+    Examples
+    --------
+    >>> starts_of(np.array([0, 0, 2, 2]))
+    array([0, 2])
+    """
+    new = np.ones(len(pair), bool)
+    np.not_equal(pair[1:], pair[:-1], out=new[1:])
+    return np.flatnonzero(new)
 
 
 def product(a: tuple[Ints, Ints], b: tuple[Ints, Ints]) -> tuple[Ints, Ints, Ints]:

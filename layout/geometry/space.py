@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import Enum
+from functools import cached_property
 from typing import TypeAlias
 
 __all__ = ["ORIGIN", "Axis", "Box", "Direction", "Vector", "plus"]
@@ -21,13 +22,13 @@ class Axis(Enum):
     HEIGHT = "height"
     WIDTH = "width"
 
-    @property
+    # Looked up very often: an enum would hash its name, in Python.
+    __hash__ = object.__hash__
+
+    @cached_property
     def index(self) -> int:
-        """Return the place of the axis in a vector."""
-        return _INDEX[self]
-
-
-_INDEX = {axis: index for index, axis in enumerate(Axis)}
+        """The place of the axis in a vector."""
+        return [*Axis].index(self)
 
 
 class Direction(Enum):
@@ -40,25 +41,29 @@ class Direction(Enum):
     TRAY = (Axis.WIDTH, -1)
     PANEL = (Axis.WIDTH, 1)
 
-    @property
+    __hash__ = object.__hash__
+
+    @cached_property
     def axis(self) -> Axis:
-        """Return the axis the direction runs along."""
-        return self.value[0]
+        """The axis that the direction runs along."""
+        axis, _ = self.value
+        return axis
 
-    @property
+    @cached_property
     def sign(self) -> int:
-        """Return 1 along the axis, -1 against it."""
-        return self.value[1]
+        """1 along the axis, -1 against it."""
+        _, sign = self.value
+        return sign
 
-    @property
+    @cached_property
     def vector(self) -> Vector:
-        """Return the unit vector."""
+        """The unit vector."""
         x, y, z = (self.sign if axis is self.axis else 0 for axis in Axis)
         return (float(x), float(y), float(z))
 
-    @property
+    @cached_property
     def opposite(self) -> Direction:
-        """Return the direction that runs the other way."""
+        """The direction that runs the other way."""
         return Direction((self.axis, -self.sign))
 
 

@@ -10,7 +10,7 @@ from pathlib import PurePath
 
 __all__ = ["shares"]
 
-_IN_ARRAYS = {"boxes", "cells", "gap", "gathered", "interference", "shifts"}
+_IN_ARRAYS = {"boxes", "cells", "gap", "gathered", "interference", "runs", "shifts"}
 """Kernel files whose own lines are array arithmetic: a profile sees no operators, and
 counts ``a * b`` on arrays as time of the function that says so."""
 
