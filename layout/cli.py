@@ -62,7 +62,11 @@ _Pairs: TypeAlias = Annotated[
     typer.Option("--pairs", help="Add how every two bodies stand; only with --json."),
 ]
 _All: TypeAlias = Annotated[
-    bool, typer.Option("--all", help="List the pairs that no rule names, too.")
+    bool,
+    typer.Option(
+        "--all",
+        help="List the pairs that no rule names and what is taken for granted, too.",
+    ),
 ]
 _Rules: TypeAlias = Annotated[
     str | None,

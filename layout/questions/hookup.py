@@ -146,7 +146,7 @@ def _refused(part: str, hookup: Hookup) -> Answered:
         Group.HOOKUP,
         (part, None),
         verdict=Verdict.MISSING,
-        why=f"a modular lead belongs to its supply, refused: {leads}",
+        why=f"a lead of another supply is refused: {leads}",
         advice=f"{spoken(part)} has leads of another supply ({leads}): leave them out "
         "and take its own; the same plug may be wired otherwise and destroy what it "
         "feeds",

@@ -11,13 +11,12 @@ from layout.parts.kit import Kit, Known, is_for
 from layout.parts.screws import Screws
 from layout.questions.advice import spoken
 from layout.questions.answered import Answered, finding_of, joined, listed
-from layout.questions.finding import Group, ToOrder, Verdict
+from layout.questions.finding import Finding, Group, ToOrder, Verdict
 from layout.standards.screws import KEEPS_ITS_PLATE, TWICE_HELD
 
 __all__ = ["cooler_kits"]
 
 _RULE: Final = "cooler-kit"
-_WHY: Final = "a cooler is held by the kit made for the board's socket"
 
 
 def cooler_kits(build: Build, *, every: bool) -> Answered:
@@ -41,35 +40,42 @@ def cooler_kits(build: Build, *, every: bool) -> Answered:
 
 def _answer(fixing: Fixing, socket: Screws, board: str, *, every: bool) -> Answered:
     cooler, kits = fixing.part, fixing.kits
+    names = (cooler, board)
     if kits is None:
         taken = f"{cooler}: a kit for {socket.name} in its box"
-        found = _there((cooler, board), (taken,)).findings if every else ()
-        return Answered(findings=found, notes=(taken,))
+        found = _there(names, f"its box holds the kit for {socket.name}", (taken,))
+        return Answered(findings=found if every else (), notes=(taken,))
     fitting = [kit for kit in kits if is_for(kit, socket.name)]
     if any(kit.known is Known.SEEN for kit in fitting):
-        return _there((cooler, board))
+        told = f"its kit for {socket.name} was seen in the box"
+        return Answered(findings=_there(names, told))
     if fitting:
-        taken = (
-            f"{cooler}: its kit for {socket.name}, known from the maker's page alone"
-        )
-        told = f"confirm the box's revision: {taken}"
-        return _there((cooler, board), (taken,), told)
+        told = f"its kit for {socket.name} is known from the maker's page alone"
+        assumed = (f"{cooler}: {told.removeprefix('its ')}",)
+        return Answered(findings=_there(names, told, assumed, confirm=True))
     return _missing(cooler, kits, socket)
 
 
 def _there(
-    names: tuple[str, str], assumed: tuple[str, ...] = (), advice: str = ""
-) -> Answered:
-    found = finding_of(
-        _RULE,
-        Group.HOLES,
-        names,
-        verdict=Verdict.CLEAR,
-        why=_WHY,
-        advice=advice,
-        assumed=assumed,
+    names: tuple[str, str],
+    told: str,
+    assumed: tuple[str, ...] = (),
+    *,
+    confirm: bool = False,
+) -> tuple[Finding, ...]:
+    owner = spoken(names[0])
+    advice = f"confirm the box's revision: {owner}, {told}" if confirm else ""
+    return (
+        finding_of(
+            _RULE,
+            Group.HOLES,
+            names,
+            verdict=Verdict.CLEAR,
+            why=told,
+            advice=advice,
+            assumed=assumed,
+        ),
     )
-    return Answered(findings=(found,))
 
 
 def _missing(cooler: str, kits: tuple[Kit, ...], socket: Screws) -> Answered:
