@@ -14,7 +14,7 @@ from layout.parts.card_readings import PlugAt
 from layout.parts.connector import ConnectorKind
 from layout.parts.errors import PartError
 from layout.parts.form import Form, Link, Piece, PlugShape, Role, Seat, SeatSort
-from layout.parts.hookup import POWER, Listed, counted
+from layout.parts.hookup import HEADERS, POWER, Listed, counted
 from layout.parts.link import link
 from layout.parts.reading import Told
 from layout.parts.wish import Wish
@@ -128,9 +128,16 @@ class Card:
         least=0,
         most=4,
     )
+    headers: Listed = field.count(
+        "sockets it has for plugs: {drive data: 4, 20-pin USB: 1}",
+        (),
+        least=0,
+        most=16,
+    )
 
     def __post_init__(self) -> None:
         counted("power", self.power, POWER)
+        counted("headers", self.headers, HEADERS)
         if self.measured_from:
             return
         if self.height.mm <= cards.SHOULDER.mm:

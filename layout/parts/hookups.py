@@ -96,9 +96,10 @@ def _splitter(splitter: Splitter) -> Hookup:
 
 
 def _card(card: Card) -> Hookup:
+    offers = counted("headers", card.headers, HEADERS)
     if card.power is None:
-        return Hookup(usual=card.plug is not PlugAt.NONE)
-    return Hookup(demands=counted("power", card.power, POWER))
+        return Hookup(usual=card.plug is not PlugAt.NONE, offers=offers)
+    return Hookup(demands=counted("power", card.power, POWER), offers=offers)
 
 
 def _others(spec: Spec | Case) -> Hookup:

@@ -27,6 +27,7 @@ _CHOICES: Mapping[tuple[type, str], tuple[object, ...]] = {
     (Board, "holes"): ((), ("C", "F", "H", "J")),
     (Standoffs, "forms"): ((), ("ATX",), ("microATX", "Mini-ITX")),
     (Standoffs, "holes"): ((), ("A", "B")),
+    (Card, "headers"): ((), (("drive data", 4),)),
     (Card, "power"): (None, (("8-pin card power", 2),)),
     (Radiator, "size"): tuple(CLASSES),
 }

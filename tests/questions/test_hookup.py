@@ -158,6 +158,14 @@ def test_a_cards_sockets_need_their_leads(
         assert "wired otherwise" in found.findings[0].advice
 
 
+def test_a_card_may_have_the_sockets_that_a_board_lacks() -> None:
+    parts = with_headers((("drive data", 0),), disk=Drive(place="behind 1"))
+    found = asked(parts)
+    assert orders(found) == [(1, "controller card for 1 or more drives", "disk")]
+    card = Card(length=mm(170), headers=(("drive data", 4),))
+    assert asked(parts | {"controller": card}).findings == ()
+
+
 def test_a_16_pin_card_is_fed_by_its_adapter() -> None:
     card = Card(length=mm(240), power=(("12V-2x6", 1),))
     parts: dict[str, Spec] = {
