@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import math
 from collections import Counter
+from dataclasses import replace
 
 from layout.parts.board import Board
 from layout.parts.card import Card, PlugAt
@@ -116,15 +118,13 @@ def _cooling(spec: Spec | Case) -> Hookup:
     """Return the plugs of what has fans; twin fans come with one lead for both."""
     match spec:
         case Fan():
-            draws_ma = spec.milliamperes
-            return _plugged(spec.plugs, spec.count, draws_ma=draws_ma)
+            return _fans(spec)
         case TowerCooler() | TwinTower():
             return _plugged(spec.plugs, min(1, spec.fans))
         case LowCooler():
             return _plugged(spec.plugs, 1)
         case LiquidCooler():
-            fans = 0 if spec.radiator.fans is FanPlaces.NONE else 1
-            return _plugged(spec.plugs, 1 + fans)
+            return _liquid(spec)
         case Radiator():
             rows = {FanPlaces.NONE: 0, FanPlaces.BOTH: 2}.get(spec.fans, 1)
             return _plugged(spec.plugs, rows * spec.usual.fans)
@@ -132,7 +132,27 @@ def _cooling(spec: Spec | Case) -> Hookup:
             return _NOTHING
 
 
-def _plugged(told: Listed | None, usual: int, *, draws_ma: int | None = None) -> Hookup:
+def _fans(fan: Fan) -> Hookup:
+    """Return fans' plugs; those of a chain draw through its one plug together."""
+    hookup = _plugged(fan.plugs, fan.count)
+    plugs = sum(n for kind, n in hookup.demands if kind in family_of(_Kind.FAN_4))
+    if fan.milliamperes is None or not plugs:
+        return hookup
+    each_ma = math.ceil(fan.count * fan.milliamperes / plugs)
+    return replace(hookup, draws_ma=each_ma)
+
+
+def _liquid(cooler: LiquidCooler) -> Hookup:
+    """Return a liquid cooler's: its pump, and its radiator's fans on one lead."""
+    if cooler.plugs is None and cooler.radiator.plugs is not None:
+        demands = Counter(dict(counted("plugs", cooler.radiator.plugs, PLUGS)))
+        demands[_Kind.FAN_4] += 1
+        return Hookup(demands=tuple(demands.items()))
+    fans = 0 if cooler.radiator.fans is FanPlaces.NONE else 1
+    return _plugged(cooler.plugs, 1 + fans)
+
+
+def _plugged(told: Listed | None, usual: int) -> Hookup:
     fans: Counts = ((_Kind.FAN_4, usual),)
     demands = fans if told is None else counted("plugs", told, PLUGS)
-    return Hookup(demands=demands, usual=told is None, draws_ma=draws_ma)
+    return Hookup(demands=demands, usual=told is None)

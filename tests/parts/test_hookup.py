@@ -16,6 +16,8 @@ from layout.parts.errors import PartError
 from layout.parts.fan import Fan
 from layout.parts.hookup import FAMILIES, HEADERS, PLUGS, POWER, family_of
 from layout.parts.hookups import hookup_of
+from layout.parts.liquid_cooler import LiquidCooler
+from layout.parts.radiator import Radiator
 from layout.parts.splitter import Splitter
 from layout.parts.supply_lead import SupplyLead
 from layout.parts.tower_cooler import TowerCooler
@@ -117,3 +119,20 @@ parts:
     build = read_build(written(tmp_path, text))
     assert "hub" in {each.key for each in build.parts}
     assert "hub" not in {each.part for each in build.bodies}
+
+
+def test_chained_fans_draw_through_their_one_plug() -> None:
+    chained = Fan(
+        mount="front", size=120, count=3, plugs=(("4-pin fan", 1),), milliamperes=150
+    )
+    assert hookup_of(chained).draws_ma == 450
+    apart = Fan(mount="front", size=120, count=3, milliamperes=150)
+    assert hookup_of(apart).draws_ma == 150
+
+
+def test_a_liquid_coolers_pump_comes_beside_its_radiators_plugs() -> None:
+    radiator = Radiator(size=240, mount="top", plugs=(("3-pin fan", 2),))
+    demands = dict(hookup_of(LiquidCooler(radiator=radiator)).demands)
+    assert demands == {Kind.FAN_3: 2, Kind.FAN_4: 1}
+    told = LiquidCooler(radiator=radiator, plugs=(("9-pin USB", 1),))
+    assert hookup_of(told).demands == ((Kind.USB_9, 1),)
