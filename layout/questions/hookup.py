@@ -89,10 +89,15 @@ def _lacking(lack: Lack) -> Answered:
         verdict=Verdict.MISSING,
         why=_why(lack),
         advice=advice,
-        assumed=(f"{lack.part}: {lack.of} x {lack.kind.value}",) if lack.usual else (),
+        assumed=_assumed(lack),
     )
     order = ToOrder(count=count, what=what, owner=lack.part)
     return Answered(findings=(found,), to_order=(order,))
+
+
+def _assumed(lack: Lack) -> tuple[str, ...]:
+    told = f"{lack.part}: plugs as usual, {lack.of} x {lack.kind.value}"
+    return (told,) if lack.usual else ()
 
 
 def _why(lack: Lack) -> str:

@@ -80,7 +80,7 @@ def test_fans_without_a_header_order_a_splitter() -> None:
     assert orders(found) == [(1, "fan splitter, 1 plug to 2 or more", "fans")]
     assert "1000 mA" in finding.advice
     # that the fans have plugs of four contacts is what is usual
-    assert finding.assumed == ("fans: 3 x 4-pin fan",)
+    assert finding.assumed == ("fans: plugs as usual, 3 x 4-pin fan",)
 
 
 def test_many_fans_order_a_hub() -> None:
