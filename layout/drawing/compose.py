@@ -55,10 +55,14 @@ def scene(
         gaps before and after.
     """
     stated = title or Title()
-    plan = _plan(build, check, sheets)
+    plan, rows = _plan(build, check, sheets)
     style = _style(plan)
     drawn = picture(
-        build, check.findings[:_MOST_MARKED], plan, style=style, before=before
+        build,
+        check.findings[: min(rows, _MOST_MARKED)],
+        plan,
+        style=style,
+        before=before,
     )
     beside, _ = column(
         build, check, plan, title=stated, keys=drawn.keys, before=before, style=style
@@ -74,8 +78,11 @@ def scene(
     )
 
 
-def _plan(build: Build, check: Check, sheets: Sequence[Sheet]) -> Plan:
-    """Return the first plan that holds everything, else the one that holds most."""
+def _plan(build: Build, check: Check, sheets: Sequence[Sheet]) -> tuple[Plan, int]:
+    """Return the first plan that holds everything, else the one that holds most.
+
+    With it comes how many rows its table has: what has no row has no number either.
+    """
     boxes = [each.body.bounds for each in build.bodies]
     if build.case_size_mm is not None:
         boxes.append(Box(ORIGIN, build.case_size_mm))
@@ -87,7 +94,8 @@ def _plan(build: Build, check: Check, sheets: Sequence[Sheet]) -> Plan:
         _, left_out = column(build, check, plan, title=Title(), style=_style(plan))
         wants = most_details(check.findings, plan.scale)
         ranked.append((left_out, bool(wants) and plan.aside is None, place))
-    return made[min(ranked)[2]]
+    left_out, _, best = min(ranked)
+    return made[best], len(check.findings) - left_out
 
 
 def _style(plan: Plan) -> Style:

@@ -23,7 +23,7 @@ from layout.geometry.body import Body
 from layout.geometry.space import Axis
 from layout.questions.finding import Finding, Verdict
 
-__all__ = ["INKS", "MARKS", "Spot", "spots"]
+__all__ = ["INKS", "LINES", "MARKS", "Spot", "spots"]
 
 MARKS: Final[Mapping[Verdict, Mark]] = MappingProxyType(
     {
@@ -43,6 +43,11 @@ INKS: Final[Mapping[Verdict, Ink]] = MappingProxyType(
         Verdict.MISSING: Ink.BLACK,
     }
 )
+
+LINES: Final[Mapping[Verdict, Ink]] = MappingProxyType(
+    {**INKS, Verdict.TIGHT: Ink.BLACK}  # orange lines are too pale on paper
+)
+"""Inks of the lines that show a finding."""
 
 _TRUE_MM = 0.05
 """How far a length drawn may be from the length it states (in the case's mm)."""
@@ -191,7 +196,7 @@ def _dimension(finding: Finding, ends: tuple[Point, Point], style: Style) -> Dim
     return gap_dimension(
         ends,
         pen=Pen.WIDE if finding.verdict.fails else Pen.NARROW,
-        ink=INKS[finding.verdict],
+        ink=LINES[finding.verdict],
         ref=finding.id,
         style=style,
     )

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+import shapely
+
 from layout.build.placed import Build
 from layout.drawing.balloons import balloons
 from layout.drawing.bodies import items_of
@@ -18,7 +20,7 @@ from layout.drawing.labels import Ground
 from layout.drawing.marks import Spot, spots
 from layout.drawing.names import Name, names
 from layout.drawing.naming import inside, outside
-from layout.drawing.regions import distances, region, take
+from layout.drawing.regions import distances, lines_of, region, take
 from layout.drawing.scene import Circle, Item
 from layout.drawing.seen import seen
 from layout.drawing.sheet import Plan
@@ -57,14 +59,13 @@ def picture(
 ) -> Picture:
     """Return everything in the sheet's field, in the order in which it is drawn."""
     views = tuple((view, seen(build.bodies, view)) for view in plan.views)
-    fixed = _fixed(build, plan, (), style=style)
+    fixed = _fixed(build, plan, (), marked=(), style=style)
     paper, ground = region(views, fixed, plan.field, style=style)
     every = spots(build, enumerate(findings, start=1), paper)
     enlarge = details(every, plan)
-    if enlarge:  # their circles may reach into the captions
-        fixed = _fixed(build, plan, enlarge, style=style)
-        _, ground = region(views, fixed, plan.field, style=style)
     marked = _main(every, enlarge)
+    fixed = _fixed(build, plan, enlarge, marked=marked, style=style)
+    _, ground = region(views, fixed, plan.field, style=style)
     calm = [each for each in marked if each.finding.verdict is Verdict.CLEAR]
     urgent = [each for each in marked if each not in calm]
     rooms = _rooms(plan)
@@ -90,16 +91,34 @@ def picture(
 
 
 def _fixed(
-    build: Build, plan: Plan, enlarge: Sequence[Detail], *, style: Style
+    build: Build,
+    plan: Plan,
+    enlarge: Sequence[Detail],
+    *,
+    marked: Sequence[Spot],
+    style: Style,
 ) -> tuple[Item, ...]:
-    """Return what stands around the views: captions over circles, and sizes."""
+    """Return what stands around the views: captions over circles, and sizes.
+
+    A part's size gives way to the lines of what is marked.
+    """
+    circles = [
+        shapely.boundary(shapely.Point(each.centre).buffer(each.radius_mm))
+        for each in enlarge
+    ]
     reach = [0.0, 0.0]
     for each in enlarge:
         top = plan.views[each.of].frame[3]
         reach[each.of] = max(reach[each.of], each.centre[1] + each.radius_mm - top)
     return (
         *captions(build, plan.views, style=style, over=(reach[0], reach[1])),
-        *sizes(build, plan.views, style),
+        *sizes(
+            build,
+            plan.views,
+            style,
+            foot=plan.field[1],
+            avoid=shapely.union_all([lines_of(marked, style), *circles]),
+        ),
     )
 
 

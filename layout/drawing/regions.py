@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 import shapely
+from shapely.geometry.base import BaseGeometry
 
 from layout.drawing.bodies import areas, edges_of
 from layout.drawing.boxes import Frame, text_box, texts_of
 from layout.drawing.dimensions import dimension_lines
 from layout.drawing.labels import Ground
-from layout.drawing.marks import INKS, Spot
+from layout.drawing.marks import LINES, Spot
 from layout.drawing.paper import Paper
 from layout.drawing.scene import (
     Circle,
@@ -21,13 +22,14 @@ from layout.drawing.scene import (
     Leader,
     Line,
     Pen,
+    Point,
     Text,
 )
 from layout.drawing.seen import Seen
 from layout.drawing.style import Style
 from layout.drawing.views import View
 
-__all__ = ["distances", "region", "take"]
+__all__ = ["distances", "lines_of", "region", "take"]
 
 
 _SPOT_MM = 0.4
@@ -98,9 +100,21 @@ def distances(marked: Sequence[Spot], ground: Ground, style: Style) -> list[Item
     return [*_shared(marked), *lines]
 
 
+def lines_of(marked: Sequence[Spot], style: Style) -> BaseGeometry:
+    """Return every line that shows a finding, as one shape."""
+    lines: list[Sequence[Point]] = []
+    for each in marked:
+        for item in _lines(each):
+            if isinstance(item, Dimension):
+                lines.extend(dimension_lines(item, style))
+            elif isinstance(item, Line):
+                lines.append(item.points)
+    return shapely.MultiLineString([list(each) for each in lines])
+
+
 def _lines(spot: Spot) -> list[Item]:
     """Return what shows a finding's distance, and where the need would end."""
-    ink, ref = INKS[spot.finding.verdict], spot.finding.id
+    ink, ref = LINES[spot.finding.verdict], spot.finding.id
     out: list[Item] = []
     if spot.dimension is not None:
         out.append(spot.dimension)

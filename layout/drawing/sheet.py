@@ -59,7 +59,7 @@ _WISHED_MM = (56.0, 48.0)
 balloons."""
 
 _HIGH_MM = (14.0, 20.0, 18.0)
-_AIRY_MM = (24.0, 28.0, 24.0)
+_AIRY_MM = (22.0, 28.0, 30.0)
 """Least and wished room above the side view, between the views, under them."""
 
 _MARGIN_MM = 3.0

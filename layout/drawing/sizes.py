@@ -2,13 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
+
+import shapely
+from shapely.geometry.base import BaseGeometry
+
 from layout.build.placed import Build
+from layout.drawing.boxes import text_box
 from layout.drawing.dimensions import TAIL, level, upright
+from layout.drawing.governing import extents, stacked
 from layout.drawing.lettering import width_mm
 from layout.drawing.scene import Align, Dimension, Ink, Text
 from layout.drawing.style import Style
 from layout.drawing.views import Facing, View
-from layout.geometry.space import ORIGIN, Box
+from layout.geometry.space import ORIGIN, Axis, Box
 from layout.parts.form import Role
 
 __all__ = ["captions", "sizes"]
@@ -17,6 +24,12 @@ _CAPTIONS = {
     Facing.SIDE: ("Side view", "side panel taken off"),
     Facing.TOP: ("Top view", "from above, side panel at the lower edge"),
 }
+_MOST_UNDER = 2
+"""Rows of parts' sizes under the top view, at most."""
+
+_FOOT = 2.0
+"""Room under the outermost dimension line, per height of a capital."""
+
 _LIFT_MM = 1.5
 """Paper between a caption and the tails of dimensions that leave its view."""
 
@@ -58,28 +71,71 @@ def captions(
 
 
 def sizes(
-    build: Build, views: tuple[View, View], style: Style
+    build: Build,
+    views: tuple[View, View],
+    style: Style,
+    *,
+    foot: float,
+    avoid: BaseGeometry,
 ) -> tuple[Dimension, ...]:
-    """Return the case's inside sizes; without a case, the sizes over all."""
+    """Return the parts' governing sizes, and outside them the case's inside sizes.
+
+    Without a case the sizes over all stand outside.
+
+    Parameters
+    ----------
+    foot : float
+        Lower edge of the room under the top view.
+    avoid : lines
+        What no number of a part's size may lie on: such a size is left out.
+    """
     side, top = views
     box = Box(ORIGIN, build.case_size_mm) if build.case_size_mm else side.box
+    first, step = style.first_dimension_mm, style.next_dimension_mm
+    under_mm = top.frame[1] - foot - first - _FOOT * style.small_mm
+    rows = min(_MOST_UNDER, max(0, int(under_mm / step)))
+    stacks = (
+        (stacked(extents(build, side, Axis.HEIGHT), 1, style), side),
+        (stacked(extents(build, top, Axis.WIDTH), 1, style), top),
+        (stacked(extents(build, top, Axis.DEPTH), rows, style), top),
+    )
+    out: list[Dimension] = []
+    outer: list[float] = []
+    for (stack, view), make in zip(stacks, (upright, upright, level), strict=True):
+        edge = view.frame[1 if make is level else 0] - first
+        last = edge + step
+        for row, each in stack:
+            at = edge - row * step
+            made = make(each.ends, at, each.value_mm, style=style)
+            if made.text and not avoid.intersects(shapely.box(*text_box(made.text))):
+                out.append(made)
+                last = min(last, at)
+        outer.append(last - step)
+    return (*out, *_over_all(build, views, box, at=outer, style=style))
+
+
+def _over_all(
+    build: Build,
+    views: tuple[View, View],
+    box: Box,
+    *,
+    at: Sequence[float],
+    style: Style,
+) -> Iterator[Dimension]:
+    """Yield the sizes over all; ``at``: where the three stacks go on."""
+    side, top = views
     depth, height, width = (
         high - low for low, high in zip(box.low, box.high, strict=True)
     )
-    x = side.frame[0] - style.first_dimension_mm
-    y = top.frame[1] - style.first_dimension_mm
     low, high = side.point(box.low), side.point(box.high)
     near, far = top.point(box.low), top.point(box.high)
-    out = [
-        upright((low, (low[0], high[1])), x, height, style=style),
-        upright(((near[0], far[1]), near), x, width, style=style),
-        level(((near[0], far[1]), far), y, depth, style=style),
-    ]
+    yield upright((low, (low[0], high[1])), at[0], height, style=style)
+    yield upright(((near[0], far[1]), near), at[1], width, style=style)
+    yield level(((near[0], far[1]), far), at[2], depth, style=style)
     behind = _behind(build)
     if behind is not None:
         tray, back = (top.point((box.low[0], 0.0, z)) for z in behind)
-        out.append(upright((tray, back), x, behind[0] - behind[1], style=style))
-    return tuple(out)
+        yield upright((tray, back), at[1], behind[0] - behind[1], style=style)
 
 
 def _behind(build: Build) -> tuple[float, float] | None:

@@ -217,8 +217,9 @@ def _dimension(item: Dimension) -> Iterator[Paint]:
 def _balloon(item: Balloon) -> Iterator[Paint]:
     ink = MARK_INKS[item.mark]
     if item.leader:
-        yield Stroke(lines=(item.leader,), pen=Pen.NARROW, ink=ink)
-        yield _dot(item.leader[-1], ink)
+        line = Ink.BLACK if ink is Ink.TIGHT else ink  # orange lines are too pale
+        yield Stroke(lines=(item.leader,), pen=Pen.NARROW, ink=line)
+        yield _dot(item.leader[-1], line)
     yield from _mark(item, ink)
     if item.number:
         yield from _text(number_text(item))
@@ -236,7 +237,7 @@ def _mark(item: Balloon, ink: Ink) -> Iterator[Paint]:
         case Mark.DOUBLE_RING:
             outer, inner = _ring(at, radius * 1.2), _ring(at, radius * 0.97)
             yield Fill(lines=(outer,), ink=Ink.WHITE)
-            yield Stroke(lines=(outer,), pen=Pen.NARROW, ink=ink)
+            yield Stroke(lines=(outer,), pen=Pen.NARROW, ink=Ink.BLACK)
             yield Stroke(lines=(inner,), pen=Pen.WIDE, ink=ink)
         case Mark.DIAMOND:
             yield Fill(lines=(_corners(at, [radius * 1.35] * 4),), ink=ink)

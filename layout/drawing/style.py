@@ -53,7 +53,8 @@ class Style:
     arrow_mm: float = 2.5
     arrow_deg: float = 18.0
     first_dimension_mm: float = 10.0
-    overshoot_mm: float = 1.5
+    next_dimension_mm: float = 6.0
+    overshoot_mm: float = 1.2
     balloon_mm: float = 2.9  # radius
     pad_mm: float = 0.7  # free paper around a text
     strokes: Mapping[Pen, Stroke]

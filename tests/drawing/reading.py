@@ -22,8 +22,17 @@ from layout.drawing.scene import (
 )
 from layout.drawing.style import STYLE
 
-__all__ = ["boxes", "drawn_lines", "outlines", "outside", "overlapping", "struck"]
+__all__ = [
+    "boxes",
+    "drawn_lines",
+    "left_out",
+    "outlines",
+    "outside",
+    "overlapping",
+    "struck",
+]
 
+_LEFT_OUT = "more, none worse than these"
 _Lines = list[Sequence[Point]]
 
 
@@ -35,6 +44,12 @@ def boxes(drawn: Scene) -> list[tuple[str, Frame]]:
         if isinstance(each, Balloon) and each.number
     ]
     return [(each.text, text_box(each)) for each in (*texts(drawn), *numbers)]
+
+
+def left_out(drawn: Scene) -> int:
+    """Return how many rows the table says that it leaves out."""
+    said = [each.text for each in texts(drawn)]
+    return sum(int(each.split()[1]) for each in said if each.endswith(_LEFT_OUT))
 
 
 def overlapping(drawn: Scene) -> list[tuple[str, str]]:

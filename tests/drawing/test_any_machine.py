@@ -1,0 +1,40 @@
+"""Lettering on random machines of every layout, read from the scene's boxes and lines.
+
+42 machines in every run; 203 where the environment asks for every check.
+"""
+
+from __future__ import annotations
+
+import os
+
+import pytest
+
+from layout.drawing.compose import scene
+from layout.drawing.scene import Balloon
+from layout.questions.check import check
+from tests.build.any_machine import LAYOUTS, machine
+from tests.drawing.reading import (
+    drawn_lines,
+    left_out,
+    outlines,
+    outside,
+    overlapping,
+    struck,
+)
+
+_EACH = 29 if "CASE_LAYOUT_EVERY_CHECK" in os.environ else 6
+
+
+@pytest.mark.parametrize("layout", LAYOUTS)
+def test_lettering_stands_free_and_every_finding_is_marked(layout: str) -> None:
+    for seed in range(_EACH):
+        build = machine(layout, seed).build
+        found = check(build)
+        drawn = scene(build, found)
+        assert overlapping(drawn) == [], seed
+        assert outside(drawn) == [], seed
+        assert struck(drawn, drawn_lines(drawn)) == [], seed
+        assert struck(drawn, outlines(drawn)) == [], seed
+        numbers = {each.number for each in drawn.items if isinstance(each, Balloon)}
+        wanted = range(1, len(found.findings) - left_out(drawn) + 1)
+        assert set(wanted) <= numbers, seed
