@@ -40,7 +40,7 @@ FILLS: Final[Mapping[Role, Ink]] = MappingProxyType(
 
 KINDS: Final[Mapping[Ink, str]] = MappingProxyType(
     {
-        Ink.BOARD: "board and what is on it",
+        Ink.BOARD: "board, with its parts",
         Ink.MEMORY: "memory",
         Ink.COOLER: "cooler",
         Ink.FAN: "fan",

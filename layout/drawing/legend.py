@@ -20,21 +20,21 @@ __all__ = ["legend"]
 _Key: TypeAlias = Ink | Pen | Mark | str
 
 _ROW = 2.2
-_SWATCH = (3.6, 1.5)
+_SWATCH = (3.2, 1.5)
 """Height of a row, width and height of a swatch, per height of a capital."""
 
-_ENTRY_MM = 54.0
+_ENTRY_MM = 47.0
 """Least width of an entry."""
 
 _LINES = {
     Pen.HIDDEN: "hidden edge",
-    Pen.CENTRE: "centre of a fan or socket",
-    Pen.PLACE: "opening or room needed",
+    Pen.CENTRE: "centre line",
+    Pen.PLACE: "opening or keep-out",
 }
-_CHANGES = ((Pen.HEAVY, "changed: as it is"), (Pen.PLACE, "changed: as it was"))
+_CHANGES = ((Pen.HEAVY, "changed: now"), (Pen.PLACE, "changed: before"))
 _MARKS = {
     Verdict.CLEAR: "room enough",
-    Verdict.TIGHT: "just enough: measure",
+    Verdict.TIGHT: "just enough",
     Verdict.SHORT: "too close",
     Verdict.CLASH: "into one another",
     Verdict.MISSING: "not there",

@@ -1,0 +1,113 @@
+"""Compare drawing with an empty page of the same size, and ten drawings with ten runs.
+
+Run as ``python -m tests.bench.drawing``: for each format the ratio of a whole drawing
+(scene and file) and of the file alone to an empty matplotlib figure, and how many times
+faster ten drawings are in one run than in ten; the aim of the last is 2.5.
+"""
+
+from __future__ import annotations
+
+import io
+import os
+import subprocess
+import sys
+import time
+from collections.abc import Callable
+from pathlib import Path
+from tempfile import TemporaryDirectory
+from typing import Final
+
+from matplotlib.backends.backend_agg import FigureCanvasAgg
+from matplotlib.backends.backend_pdf import FigureCanvasPdf
+from matplotlib.backends.backend_svg import FigureCanvasSVG
+from matplotlib.figure import Figure
+
+from layout.build.placed import Build
+from layout.drawing.compose import scene
+from layout.drawing.figure import PNG_DPI, render
+from layout.drawing.scene import Scene
+from layout.files.build_file import read_build
+from layout.questions.check import check
+from layout.questions.finding import Check
+
+__all__ = ["TARGET", "against_empty", "in_one_run"]
+
+TARGET: Final = 2.5
+
+_ROOT: Final = Path(__file__).parents[2]
+_CANVAS: Final = {
+    "svg": FigureCanvasSVG,
+    "png": FigureCanvasAgg,
+    "pdf": FigureCanvasPdf,
+}
+
+
+def against_empty(
+    build: Build, found: Check, kind: str, *, rounds: int
+) -> tuple[float, float]:
+    """Return the ratios of a whole drawing and of its file alone to an empty page."""
+    drawn = scene(build, found)
+    whole_s = _least(lambda: render(scene(build, found), kind), rounds)
+    file_s = _least(lambda: render(drawn, kind), rounds)
+    empty_s = _least(lambda: _empty(drawn, kind), rounds)
+    return whole_s / empty_s, file_s / empty_s
+
+
+def _empty(drawn: Scene, kind: str) -> bytes:
+    """Return an empty page of the scene's size."""
+    figure = Figure(figsize=(drawn.width_mm / 25.4, drawn.height_mm / 25.4))
+    out = io.BytesIO()
+    canvas = _CANVAS[kind](figure)
+    canvas.print_figure(out, dpi=PNG_DPI if kind == "png" else 72, format=kind)
+    return out.getvalue()
+
+
+def _least(work: Callable[[], object], rounds: int) -> float:
+    least_s = float("inf")
+    for _ in range(rounds):
+        begin = time.perf_counter()
+        work()
+        least_s = min(least_s, time.perf_counter() - begin)
+    return least_s
+
+
+def in_one_run(builds: list[Path], kind: str) -> float:
+    """Return how many times faster builds are drawn in one run than in one run each."""
+    with TemporaryDirectory() as folder:
+        _draw(builds[:1], kind, folder)  # what is compiled once is compiled now
+        begin = time.perf_counter()
+        _draw(builds, kind, folder)
+        between = time.perf_counter()
+        for each in builds:
+            _draw([each], kind, folder)
+        return (time.perf_counter() - between) / (between - begin)
+
+
+def _draw(builds: list[Path], kind: str, folder: str) -> None:
+    words = [*map(str, builds), "--format", kind, "-o", folder]
+    done = subprocess.run(
+        [sys.executable, "-m", "layout", "draw", *words],
+        capture_output=True,
+        check=False,
+        cwd=_ROOT,
+        env={**os.environ, "PYTHONPATH": str(_ROOT)},
+        text=True,
+    )
+    if done.returncode not in {0, 1} or done.stderr:
+        raise RuntimeError(done.stderr)
+
+
+def main() -> None:
+    """Print the ratios: one example against an empty page, ten against one run each."""
+    builds = sorted((_ROOT / "cases").glob("*-build.yaml"))[:10]
+    build = read_build(builds[0])
+    found = check(build)
+    for kind in _CANVAS:
+        whole, file = against_empty(build, found, kind, rounds=5)
+        print(f"{kind}: {whole:.1f} times an empty page, the file alone {file:.1f}")
+        faster = in_one_run(builds, kind)
+        print(f"  {len(builds)} in one run: {faster:.1f} times as fast (aim {TARGET})")
+
+
+if __name__ == "__main__":
+    main()
