@@ -97,6 +97,21 @@ def test_one_build_has_room_but_lacks_a_header_and_a_lead() -> None:
     assert kit.advice.startswith("confirm the box's revision")
 
 
+def test_one_card_plug_meets_the_panel_until_it_is_angled() -> None:
+    (finding,) = _failing("render")
+    assert finding.rule == "card-plug-bend"
+    assert finding.b == "case/side panel"
+    assert "plug shape: angled" in finding.advice
+    assert _failing("render-angled") == []
+
+
+def test_one_processor_lead_is_too_short() -> None:
+    (finding,) = _failing("transcript")
+    assert finding.rule == "processor-lead-reach"
+    assert "through cut-out top edge" in finding.why
+    assert "57 mm too short" in finding.advice
+
+
 def test_the_gap_over_the_cooler_is_the_sum_a_builder_does_by_hand() -> None:
     # Standoff and board: boards.STANDOFF, boards.THICKNESS; stack of LGA1700: from
     # memory, unverified; cooler and width: the example's own invented figures.

@@ -79,6 +79,7 @@ def assemble(
         own_needs=own_needs,
         notes=(*notes, *unverified(bodies)),
         plugs=tuple(tree.plugs),
+        leads=tuple(tree.leads),
         case_name=case.name if case else None,
         case_size_mm=settled(case).size_mm if case else None,
         stands=case.stands if case else Stands.UPRIGHT,

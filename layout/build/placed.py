@@ -12,6 +12,7 @@ from layout.parts.case_stands import Stands
 from layout.parts.form import Link, Plug, Role, SeatSort
 from layout.parts.hookup import Hookup
 from layout.parts.kit import Kit
+from layout.parts.lead import Lead
 from layout.parts.screws import Screws
 from layout.standards.figure import Figure
 
@@ -21,6 +22,7 @@ __all__ = [
     "Mate",
     "OwnNeed",
     "PlacedBody",
+    "PlacedLead",
     "PlacedPart",
     "PlacedPlug",
 ]
@@ -80,6 +82,19 @@ class PlacedPlug:
     def name(self) -> str:
         """Return the name of the body the plug belongs to."""
         return f"{self.part}/{self.plug.name}" if self.plug.name else self.part
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlacedLead:
+    """A lead in the case; ``lead`` has its place in the case's axes."""
+
+    part: str
+    lead: Lead
+
+    @property
+    def name(self) -> str:
+        """Return the name of the body it leaves."""
+        return f"{self.part}/{self.lead.of}" if self.lead.of else self.part
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -185,6 +200,7 @@ class Build:
     own_needs: tuple[OwnNeed, ...] = ()
     notes: tuple[str, ...] = ()
     plugs: tuple[PlacedPlug, ...] = ()
+    leads: tuple[PlacedLead, ...] = ()
     case_name: str | None = None
     case_size_mm: Vector | None = None
     stands: Stands = Stands.UPRIGHT

@@ -6,7 +6,14 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 
 from layout.build.errors import SeatError
-from layout.build.placed import Fixing, Mate, PlacedBody, PlacedPart, PlacedPlug
+from layout.build.placed import (
+    Fixing,
+    Mate,
+    PlacedBody,
+    PlacedLead,
+    PlacedPart,
+    PlacedPlug,
+)
 from layout.build.seats import Offer, Seats
 from layout.geometry.body import Body, shapes
 from layout.geometry.errors import (
@@ -36,6 +43,7 @@ class Tree:
     mates: list[Mate] = field(default_factory=list)
     fixings: list[Fixing] = field(default_factory=list)
     plugs: list[PlacedPlug] = field(default_factory=list)
+    leads: list[PlacedLead] = field(default_factory=list)
     seats: Seats = field(default_factory=Seats)
     seated: dict[str, list[tuple[Wish, Offer]]] = field(default_factory=dict)
 
@@ -100,6 +108,10 @@ class Tree:
                 chain=(*chain, *_owned(key, plug.links)),
             )
             for plug in form.plugs
+        ]
+        self.leads += [
+            PlacedLead(part=key, lead=replace(lead, at_mm=plus(at_mm, lead.at_mm)))
+            for lead in form.leads
         ]
         self.seats.offers += [
             Offer(

@@ -32,6 +32,7 @@ from layout.parts.block import Block
 from layout.parts.case import Case
 from layout.parts.kinds import KINDS
 from layout.questions.plug_rules import PLUG_RULES
+from layout.questions.reach import REACH_RULES
 from layout.questions.rules import RULES
 from layout.standards.figure import Figure
 
@@ -150,7 +151,7 @@ def _entry(key: str, place: Place) -> Entry:
 
 def _unknown_rules(place: Place) -> Iterator[InputError]:
     """Yield an error for each need that names no rule."""
-    known = tuple(rule.name for rule in (*RULES, *PLUG_RULES))
+    known = tuple(rule.name for rule in (*RULES, *PLUG_RULES)) + REACH_RULES
     if isinstance(place.node, Fields):
         for name in place.node.values:
             if name not in known:

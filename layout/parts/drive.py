@@ -7,15 +7,17 @@ from enum import Enum
 from typing import ClassVar
 
 from layout.geometry.solid import block
-from layout.geometry.space import Axis, Direction
+from layout.geometry.space import ORIGIN, Axis, Direction
 from layout.parts import field
+from layout.parts.connector import ConnectorKind
 from layout.parts.drive_plugs import drive_plugs
 from layout.parts.drive_screws import drive_screws
 from layout.parts.form import Form, Piece, PlugShape, Role, Seat, SeatSort
+from layout.parts.lead import Lead
 from layout.parts.link import link
 from layout.parts.wish import Wish
 from layout.standards.drives import SIZES
-from layout.standards.figure import Figure
+from layout.standards.figure import Figure, practice
 
 __all__ = ["Drive", "DriveShape"]
 
@@ -50,6 +52,12 @@ class Drive:
         "the cage's key, where several have such a place", None
     )
 
+    data_lead: Figure = field.length(
+        "its data lead, plug to plug",
+        practice(450.0, 50.0, assumed=True),
+        least_mm=50,
+        most_mm=1000,
+    )
     plug: PlugShape = field.choice("its plugs: straight, or angled", PlugShape.STRAIGHT)
 
     def wishes(self) -> tuple[Wish, ...]:
@@ -90,5 +98,16 @@ class Drive:
                 up=Direction.TRAY if behind else Direction.UP,
                 shape=self.plug,
                 links=links,
+            ),
+            leads=(
+                Lead(
+                    name="data lead",
+                    kinds=frozenset({ConnectorKind.DRIVE_DATA}),
+                    length=self.data_lead,
+                    at_mm=ORIGIN,
+                    out=Direction.FRONT,
+                    ahead_mm=0.0,
+                    from_plug=True,
+                ),
             ),
         )

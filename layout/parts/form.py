@@ -10,6 +10,7 @@ from layout.geometry.solid import Solid
 from layout.geometry.space import Axis, Box, Direction, Vector
 from layout.geometry.turn import UPRIGHT, Turn
 from layout.parts.connector import ConnectorKind
+from layout.parts.lead import Lead
 from layout.parts.screws import Screws
 from layout.standards.figure import Figure
 
@@ -280,7 +281,8 @@ class Form:
     the holes by which it is fixed to its seat, ``kits`` those in a cooler's box; None
     where the file says nothing of them; ``adapter`` likewise whether what makes it fit
     a seat of another pattern is there.  ``plugs`` are those whose cables need room,
-    ``stated`` the figures for which cases state limits.
+    ``stated`` the figures for which cases state limits,
+    ``leads`` those that must reach a plug elsewhere.
     """
 
     pieces: tuple[Piece, ...]
@@ -293,3 +295,4 @@ class Form:
     kits: tuple[Kit, ...] | None = None
     adapter: bool | None = None
     plugs: tuple[Plug, ...] = ()
+    leads: tuple[Lead, ...] = ()

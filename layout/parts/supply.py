@@ -24,6 +24,7 @@ from layout.parts.form import (
 from layout.parts.link import link
 from layout.parts.reading import Readings
 from layout.parts.supply_lead import SupplyLead
+from layout.parts.supply_leads import supply_leads
 from layout.parts.supply_plate import face_screws
 from layout.parts.wish import Wish
 from layout.standards.connectors import OUTLINES
@@ -183,6 +184,12 @@ class Supply:
             stated=(("supply length", length), ("plugs at the supply", reach)),
             notes=() if seat.turn.depth is Direction.FRONT else (_INSIDE_INLET,),
             plugs=(self._field(leads, (*links, plugs_link)),),
+            leads=supply_leads(
+                self.leads,
+                small=self.form is not SupplyShape.ATX,
+                at_mm=_middle_of_face(leads),
+                ahead_mm=reach.mm,
+            ),
         )
 
     def _field(self, leads: Solid, links: tuple[Link, ...]) -> Plug:
@@ -265,6 +272,12 @@ def _plugs(reach: Figure) -> Link:
         tape="supply's body to the back of the plugs in it",
         entry="cable depth",
     )
+
+
+def _middle_of_face(leads: Solid) -> Vector:
+    """Return where leads leave the supply's case, in the middle of their field."""
+    low, high = leads.bounds.low, leads.bounds.high
+    return low[0], (low[1] + high[1]) / 2, (low[2] + high[2]) / 2
 
 
 def _box(low: Vector, top: Vector) -> Solid:

@@ -8,6 +8,7 @@ from layout.parts import field
 from layout.parts.connector import ConnectorKind
 from layout.parts.errors import PartError
 from layout.parts.hookup import POWER
+from layout.standards.figure import Figure, practice
 
 __all__ = ["SupplyLead"]
 
@@ -23,6 +24,19 @@ class SupplyLead:
     plug: ConnectorKind = field.choice("plug at its far end")
     plugs: int = field.count("plugs on each, one after the other", 1, least=1, most=8)
     count: int = field.count("how many such leads", 1, least=1, most=12)
+    length: Figure | None = field.length(
+        "where it leaves the case to the wire side of its first plug; default: usual "
+        "for the supply's form, assumed",
+        None,
+        least_mm=100,
+        most_mm=1500,
+    )
+    between_plugs: Figure = field.length(
+        "from one plug to the next",
+        practice(150.0, 20.0, assumed=True),
+        least_mm=30,
+        most_mm=400,
+    )
     made_for: str | None = field.word(
         "the supply it was made for, where that is another one", None
     )

@@ -29,6 +29,10 @@ def turned(form: Form, turn: Turn) -> Form:
         seats=tuple(_seat(each, turn) for each in form.seats),
         openings=_allowances(form.openings, turn),
         plugs=tuple(_plug(each, turn) for each in form.plugs),
+        leads=tuple(
+            replace(each, at_mm=turn.vector(each.at_mm), out=turn.direction(each.out))
+            for each in form.leads
+        ),
     )
 
 

@@ -11,6 +11,7 @@ from layout.questions.finding import Group
 from layout.questions.hookup import hookup
 from layout.questions.kits import cooler_kits
 from layout.questions.limits import stated_limits
+from layout.questions.reach import reach
 from layout.questions.screws import screws
 
 __all__ = ["beside"]
@@ -20,6 +21,7 @@ _QUESTIONS: Final[tuple[tuple[Group, Callable[..., Answered]], ...]] = (
     (Group.HOLES, cooler_kits),
     (Group.HOLES, screws),
     (Group.HOOKUP, hookup),
+    (Group.REACH, reach),
 )
 
 

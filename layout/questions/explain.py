@@ -12,7 +12,7 @@ from layout.errors import LayoutError
 from layout.geometry.space import ORIGIN, Axis, Vector
 from layout.parts.form import Link
 from layout.questions.check import check
-from layout.questions.finding import Check, Finding
+from layout.questions.finding import Check, Finding, Group
 from layout.questions.tolerance import (
     RSS,
     STATED_SIGMA,
@@ -125,7 +125,9 @@ def explain(build: Build, name: str, *, stacking: Stacking = RSS) -> Explanation
     """
     found = check(build, stacking=stacking)
     number, finding = _picked(build, found, name)
-    a, b = (_body(build, each) for each in (finding.a, finding.b))
+    # a lead's way has no one direction along which figures could be stacked
+    names = (None, None) if finding.group is Group.REACH else (finding.a, finding.b)
+    a, b = (_body(build, each) for each in names)
     if a is None or b is None or finding.gap_mm is None or finding.margin_mm is None:
         raise UnknownFindingError(
             f"{finding.id}: found a finding without a distance; "

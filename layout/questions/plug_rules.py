@@ -42,7 +42,7 @@ PLUG_RULES: Final = (
         name="card-plug-bend",
         on=Role.CARD_PLUG,
         kinds=_kinds(ConnectorKind.CARD_6, ConnectorKind.CARD_8, ConnectorKind.CARD_16),
-        why="a cable bent too soon behind its plug loosens its contacts, which burn",
+        why="a cable bent too soon behind its plug strains contacts, which overheat",
         remedy="take an angled plug ('plug shape: angled'), a lower card or a wider "
         "case",
     ),

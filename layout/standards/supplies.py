@@ -14,6 +14,7 @@ from layout.standards.sources import (
     SUPPLY_GUIDE_30,
     SUPPLY_MODELS,
     SUPPLY_SIZES,
+    WIRE_CRAFT,
 )
 
 __all__ = [
@@ -23,6 +24,7 @@ __all__ = [
     "LEAD_LEAST",
     "LEAD_LEAST_20",
     "LEAD_LEAST_20_12V",
+    "NO_TENSION",
     "PLUGS",
     "REAR_HOLES",
     "VENT_CLEARANCE",
@@ -112,3 +114,6 @@ LEAD_LEAST: Final = seen(150.0, f"{SUPPLY_GUIDE_30}, DC Connectors")
 """Shortest lead recommended, from the supply's case to the first connector."""
 LEAD_LEAST_20: Final = seen(250.0, f"{SUPPLY_GUIDE_20}, 4.5")
 LEAD_LEAST_20_12V: Final = seen(280.0, f"{SUPPLY_GUIDE_20}, 4.5, processor power")
+
+NO_TENSION: Final = f"{SUPPLY_GUIDE_20}, 4.5, and {WIRE_CRAFT}"
+"""Who says that no wire may pull at its connector."""

@@ -1,5 +1,7 @@
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from layout.geometry.body import Shape
@@ -12,8 +14,10 @@ from layout.parts.errors import PartError
 from layout.parts.form import Form, Plug, PlugShape, Role, Seat, SeatSort
 from layout.parts.leads import CABLES, straight_run
 from layout.parts.plug import cable_of, deep_mm, face_reach_mm, leaves, room, run_mm
-from layout.parts.supply import Supply
+from layout.parts.supply import Supply, SupplyShape
+from layout.parts.supply_lead import SupplyLead
 from layout.standards.figure import given
+from layout.standards.supplies import LEAD_LEAST
 
 SEAT = Seat(
     name="seat", sort=SeatSort.SLOT, at_mm=(0.0, 0.0, 6.35), approach=Direction.TRAY
@@ -167,3 +171,34 @@ def test_the_room_is_as_deep_as_plug_run_and_bend(to: Direction) -> None:
     i, sign = to.axis.index, to.sign
     ends = (bounds.low, bounds.high)
     assert (ends[sign > 0][i] - PLUG.at_mm[i]) * sign > (10.0 if i == 0 else 6.0)
+
+
+def test_a_supplys_leads_have_usual_lengths_that_a_file_overrides() -> None:
+    usual = {each.name: each.length for each in _made(Supply()).leads}
+    assert set(usual) == {"main lead", "processor lead", "card lead", "drive lead"}
+    assert all(each.assumed for each in usual.values())
+    kind = ConnectorKind.PROCESSOR
+    listed = (SupplyLead(plug=kind, length=given(520.0)),)
+    (own,) = _made(Supply(leads=listed)).leads
+    assert (own.name, own.length.mm) == ("processor lead", 520.0)
+    foreign = replace(listed[0], made_for="another")
+    assert _made(Supply(leads=(foreign,))).leads == ()
+
+
+def test_small_forms_have_shorter_leads() -> None:
+    full, small = (
+        {each.name: each.length.mm for each in _made(Supply(form=form)).leads}
+        for form in (SupplyShape.ATX, SupplyShape.SFX)
+    )
+    assert all(small[name] < full[name] for name in full)
+
+
+# ATX 3.0 guide, DC Connectors (seen): no lead shorter than 150.
+def test_no_usual_lead_is_under_the_published_least() -> None:
+    assert all(each.length.mm > LEAD_LEAST.mm for each in _made(Supply()).leads)
+
+
+def test_leads_leave_at_the_supplys_front_face() -> None:
+    for lead in _made(Supply(cable_depth=given(30.0))).leads:
+        assert lead.at_mm[0] == 140.0
+        assert lead.ahead_mm == 30.0

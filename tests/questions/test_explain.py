@@ -8,7 +8,7 @@ from layout.build.placed import Build, OwnNeed, PlacedBody
 from layout.parts.form import Role
 from layout.questions.check import check
 from layout.questions.explain import UnknownFindingError, explain
-from layout.questions.finding import Verdict
+from layout.questions.finding import Group, Verdict
 from layout.questions.tolerance import Stacking
 from tests.build.machines import built, tower, tower_case
 from tests.questions.builds import build_of, link, panel_and_cooler, placed
@@ -54,7 +54,17 @@ def test_the_stack_asked_for_is_the_findings_tolerance() -> None:
         assert told.stacked_mm == told.finding.tolerance_mm
 
 
-@pytest.mark.parametrize("id_", [each.id for each in check(MACHINE).findings], ids=str)
+FOUND = check(MACHINE).findings
+ASKED = [each.id for each in FOUND if each.group is not Group.REACH]
+
+
+def test_a_leads_way_has_no_chain_to_explain() -> None:
+    (led, *_) = (each.id for each in FOUND if each.group is Group.REACH)
+    with pytest.raises(UnknownFindingError, match="without a distance"):
+        explain(MACHINE, led)
+
+
+@pytest.mark.parametrize("id_", ASKED, ids=str)
 def test_both_ways_close_in_the_gap(id_: str) -> None:
     told = explain(MACHINE, id_)
     finding = told.finding
@@ -67,7 +77,7 @@ def test_both_ways_close_in_the_gap(id_: str) -> None:
         assert all(end == pytest.approx(start) for end, start in ends)
 
 
-@pytest.mark.parametrize("id_", [each.id for each in check(MACHINE).findings])
+@pytest.mark.parametrize("id_", ASKED)
 def test_shares_make_a_whole(id_: str) -> None:
     told = explain(MACHINE, id_)
     if told.chain:

@@ -1,0 +1,286 @@
+"""Does every lead reach its plug, with slack to spare, on the shortest way there is."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Final
+
+from layout.build.placed import Build, PlacedLead, PlacedPlug
+from layout.geometry.routes import rounded_mm
+from layout.geometry.space import Axis, Vector
+from layout.parts.form import Link
+from layout.parts.link import sheet_link
+from layout.parts.plug import cable_of, run_mm
+from layout.questions.advice import spoken
+from layout.questions.answered import Answered, listed
+from layout.questions.finding import Finding, Group, Verdict
+from layout.questions.measure import needed, told
+from layout.questions.passages import Passages, ahead, passages
+from layout.questions.tolerance import ALLOWED_MM, assumed_in, tolerance_mm
+from layout.standards.figure import COMMON_PRACTICE, Figure
+from layout.standards.supplies import NO_TENSION
+
+__all__ = ["REACH_RULES", "reach"]
+
+_SLACK_MM: Final = 20.0
+_SOURCE: Final = f"no tension: {NO_TENSION}; slack: {COMMON_PRACTICE}"
+_WHY: Final = "no wire may pull at its plug"
+_WIRE_RADII: Final = 3.5
+"""Radius along the middle of a loose wire's bend, in its diameters."""
+
+REACH_RULES: Final = (
+    "main-lead-reach",
+    "processor-lead-reach",
+    "card-lead-reach",
+    "drive-lead-reach",
+    "data-lead-reach",
+)
+
+
+@dataclass(frozen=True, slots=True)
+class _Way:
+    """A lead's way from its start to a plug."""
+
+    lead: PlacedLead
+    length: Figure
+    plug: PlacedPlug
+    points: tuple[Vector, ...]
+    mm: float
+    turns: bool
+
+    @property
+    def spare_mm(self) -> float:
+        """Return the lead's length less its way."""
+        return self.length.mm - self.mm
+
+
+def reach(build: Build, *, every: bool) -> Answered:
+    """Return for each lead its length less its shortest way, against the slack.
+
+    Leads to which the case file shows no way make a note and no finding.
+    """
+    del every
+    space = passages(build) if build.leads else None
+    if space is None:
+        return Answered()
+    findings: list[Finding] = []
+    notes: dict[str, None] = {}
+    for lead in build.leads:
+        for way in _ways(build, lead, space):
+            if isinstance(way, str):
+                notes[way] = None
+                continue
+            found, taken = _finding(build, way, space)
+            findings.append(found)
+            notes |= dict.fromkeys(taken)
+    return Answered(findings=tuple(findings), notes=tuple(notes))
+
+
+def _ways(build: Build, lead: PlacedLead, space: Passages) -> Iterator[_Way | str]:
+    """Yield the way to each plug that a lead serves, or why there is none.
+
+    A lead of several plugs goes from the nearest to the next one; where that is too
+    far, or it has no plug left, another lead like it is taken.
+    """
+    left = _served(build, lead)
+    slack_mm = _slack_mm(build, lead)
+    anew = _starts(build, lead, space)
+    starts, used, leads = anew, 0, 1
+    while left:
+        fresh = _nearest(lead, anew, left, space=space, chained=False)
+        if fresh is None:
+            yield (
+                f"{lead.part}: no way for its {lead.lead.name} through the openings "
+                "that the case file names; its reach is not asked"
+            )
+            return
+        on = _nearest(lead, starts, left, space=space, chained=True) if used else None
+        if used and (
+            on is None
+            or (on.spare_mm < slack_mm <= fresh.spare_mm and leads < lead.lead.leads)
+        ):
+            on, used, leads = None, 0, leads + 1
+        best = on or fresh
+        yield best
+        del left[best.plug.name]
+        used = (used + 1) % lead.lead.plugs
+        starts = [_from_plug(best.plug, space)] if used else anew
+
+
+def _served(build: Build, lead: PlacedLead) -> dict[str, list[PlacedPlug]]:
+    """Return the plugs that a lead can serve; a drive's may be at either end."""
+    left: dict[str, list[PlacedPlug]] = {}
+    for plug in build.plugs:
+        same = plug.part == lead.part or (lead.lead.from_plug and not plug.plug.name)
+        if plug.plug.kind in lead.lead.kinds and not same:
+            left.setdefault(plug.name, []).append(plug)
+    return left
+
+
+def _nearest(
+    lead: PlacedLead,
+    starts: list[tuple[Vector, ...]],
+    left: dict[str, list[PlacedPlug]],
+    *,
+    space: Passages,
+    chained: bool,
+) -> _Way | None:
+    """Return the shortest way to any of the plugs, to one with room to turn first."""
+    ways = (
+        _way(lead, start, plug, space=space, chained=chained)
+        for plugs in left.values()
+        for plug in plugs
+        for start in starts
+    )
+    return min(
+        (way for way in ways if way),
+        key=lambda way: (not way.turns, way.mm),
+        default=None,
+    )
+
+
+def _slack_mm(build: Build, lead: PlacedLead) -> float:
+    return dict(build.needs).get(_rule(lead), _SLACK_MM)
+
+
+def _rule(lead: PlacedLead) -> str:
+    return f"{lead.lead.name.replace(' ', '-')}-reach"
+
+
+def _starts(
+    build: Build, lead: PlacedLead, space: Passages
+) -> list[tuple[Vector, ...]]:
+    """Return the first points of a lead's way."""
+    if lead.lead.from_plug:
+        return [
+            _from_plug(plug, space)
+            for plug in build.plugs
+            if plug.part == lead.part and plug.plug.kind in lead.lead.kinds
+        ]
+    at = lead.lead.at_mm
+    turn = ahead(at, lead.lead.out, lead.lead.ahead_mm + _FIRST_MM)
+    if not space.holds(turn):
+        turn = ahead(at, lead.lead.out, lead.lead.ahead_mm)
+    return [(at, turn)]
+
+
+_FIRST_MM = 10.0
+"""From the plugs at the supply to where a lead can turn."""
+
+
+def _from_plug(plug: PlacedPlug, space: Passages) -> tuple[Vector, ...]:
+    """Return a plug's end, and where its cable turns where there is room for that."""
+    mated = plug.plug
+    radius_mm = _WIRE_RADII * cable_of(mated).wire_mm
+    for mm in (run_mm(mated) + radius_mm, radius_mm):
+        turn = ahead(mated.at_mm, mated.out, mm)
+        if space.holds(turn):
+            return mated.at_mm, turn
+    return (mated.at_mm,)
+
+
+def _way(
+    lead: PlacedLead,
+    start: tuple[Vector, ...],
+    plug: PlacedPlug,
+    *,
+    space: Passages,
+    chained: bool,
+) -> _Way | None:
+    end = _from_plug(plug, space)
+    between = space.routes.shortest(start[-1], end[-1])
+    if between is None:
+        return None
+    points = (*start[:-1], *between, *end[-2::-1])
+    length = lead.lead.length
+    if chained and lead.lead.between is not None:
+        length = lead.lead.between
+    radius_mm = _WIRE_RADII * cable_of(plug.plug).wire_mm
+    turns = len(start) > 1 and len(end) > 1
+    return _Way(lead, length, plug, points, rounded_mm(points, radius_mm), turns)
+
+
+def _finding(
+    build: Build, way: _Way, space: Passages
+) -> tuple[Finding, tuple[str, ...]]:
+    lead, plug = way.lead, way.plug
+    rule, need_mm = _rule(lead), _slack_mm(build, lead)
+    gap_mm = way.spare_mm
+    links = (*_owned(way), *plug.chain)
+    scatter_mm = tolerance_mm(links, None)
+    margin_mm = gap_mm - need_mm
+    verdict = _verdict(margin_mm, scatter_mm)
+    assumed = assumed_in(links, None)
+    holes = [hole for hole in space.holes if hole.used_by(way.points)]
+    taken = tuple(f"case: {hole.name} in the tray" for hole in holes if hole.assumed)
+    names = [hole.name for hole in holes]
+    through = f"through {listed(names)}" if names else "on one side of the tray"
+    return (
+        Finding(
+            id=f"{rule}:{lead.part}:{plug.part}",
+            rule=rule,
+            group=Group.REACH,
+            a=lead.name,
+            b=plug.name,
+            gap_mm=gap_mm,
+            need_mm=need_mm,
+            tolerance_mm=scatter_mm,
+            margin_mm=margin_mm,
+            verdict=verdict,
+            axis=None,
+            from_mm=None,
+            to_mm=None,
+            overlap=None,
+            assumed=(*(each.name for each in assumed), *taken),
+            why=f"{way.mm:.0f} mm of {way.length.mm:.0f} {through}; {_WHY}",
+            source="given in the file" if rule in dict(build.needs) else _SOURCE,
+            rests_on=assumed,
+            advice=_advice(
+                way,
+                verdict,
+                need_mm=need_mm,
+                measure=tuple(map(told, needed(margin_mm, assumed))),
+            ),
+        ),
+        tuple(f"assumed: {each}" for each in taken),
+    )
+
+
+def _owned(way: _Way) -> tuple[tuple[str, Link], ...]:
+    """Return the lead's length as a figure that moves the gap whatever its axis."""
+    name = f"{way.lead.lead.name}'s length"
+    if way.length is way.lead.lead.between:
+        name = f"{way.lead.lead.name}, plug to plug"
+    tape = "where it leaves its part to the wire side of its plug"
+    return ((way.lead.part, sheet_link(name, way.length, *Axis, tape=tape)),)
+
+
+def _verdict(margin_mm: float, scatter_mm: float) -> Verdict:
+    if margin_mm < -ALLOWED_MM:
+        return Verdict.SHORT
+    return Verdict.TIGHT if margin_mm - scatter_mm < -ALLOWED_MM else Verdict.CLEAR
+
+
+def _advice(
+    way: _Way, verdict: Verdict, *, need_mm: float, measure: tuple[str, ...]
+) -> str:
+    first = f"measure first: {'; '.join(measure)}" if measure else ""
+    name = f"{spoken(way.lead.part)}'s {way.lead.lead.name}"
+    if verdict is Verdict.SHORT:
+        wants_mm = way.mm + need_mm - way.length.mm
+        text = (
+            f"{name} is {wants_mm:.0f} mm too short for {spoken(way.plug.name)}: its "
+            f"shortest way takes {way.mm:.0f} mm and {need_mm:.0f} of slack; take a "
+            "longer one made for this very supply, an extension, or a case with a "
+            "cut-out nearer to the plug"
+        )
+        return f"{text}; {first}" if first else text
+    if first:
+        return first
+    if verdict is Verdict.TIGHT:
+        return (
+            f"{name} has {way.length.mm - way.mm:.0f} mm to spare, but the figures may "
+            "be off by more: measure before ordering"
+        )
+    return ""

@@ -1,0 +1,253 @@
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+
+import pytest
+from shapely.geometry import Polygon
+
+from layout.build.placed import Build, PlacedBody, PlacedLead, PlacedPlug
+from layout.geometry.body import Body, Shape
+from layout.geometry.solid import Solid, rectangle
+from layout.geometry.space import Axis, Direction, Vector
+from layout.parts.connector import ConnectorKind
+from layout.parts.form import Plug, Role
+from layout.parts.lead import Lead
+from layout.questions.answered import Answered
+from layout.questions.check import check
+from layout.questions.finding import Finding, Group, Verdict
+from layout.questions.passages import OFF_MM, passages
+from layout.questions.reach import reach
+from layout.standards.figure import given
+from tests.questions.builds import build_of, placed
+
+INSIDE: Vector = (400.0, 400.0, 180.0)
+HOLES = {
+    "low": ((300.0, 330.0), (150.0, 200.0)),
+    "high": ((300.0, 330.0), (330.0, 380.0)),
+}
+AT: Vector = (150.0, 360.0, 30.0)
+
+
+def _tray(*names: str) -> PlacedBody:
+    holes = [rectangle(*HOLES[name]).exterior.coords for name in names]
+    side = Polygon(rectangle((0, 400), (0, 400)).exterior.coords, holes)
+    solid = Solid(side=side, top=rectangle((0, 400), (-1, 0)))
+    shape = Shape((solid,))
+    return PlacedBody(
+        part="case",
+        body=Body(name="case/tray", shape=shape),
+        role=Role.TRAY,
+        where=None,
+        chain=(),
+    )
+
+
+def _case(*names: str, shroud: bool = True) -> Build:
+    """Return a case with a board, its holes by name, and a plate over the supply."""
+    plate = ((0.0, 400.0), (120.0, 121.0), (0.0, 180.0))
+    bodies = [
+        _tray(*names),
+        placed("case/back panel", Role.BACK_PANEL, ((0, 400), (0, 400), (-22, -21))),
+        *(
+            placed(f"case/cut-out {name}", Role.CUT_OUT, (*HOLES[name], (-1, 8)))
+            for name in names
+        ),
+        *([placed("case/shroud", Role.SHROUD, plate)] if shroud else []),
+        placed("board", Role.BOARD, ((10, 254), (140, 390), (6, 8))),
+    ]
+    return replace(build_of(*bodies), case_size_mm=INSIDE)
+
+
+def _lead(length_mm: float, **changes: object) -> PlacedLead:
+    lead = Lead(
+        name="processor lead",
+        kinds=frozenset({ConnectorKind.PROCESSOR}),
+        length=given(length_mm, 0.0),
+        at_mm=(140.0, 50.0, 80.0),
+        out=Direction.FRONT,
+        ahead_mm=25.0,
+    )
+    return PlacedLead(part="supply", lead=replace(lead, **changes))  # type: ignore[arg-type]  # by name
+
+
+def _plug(part: str, at_mm: Vector, kind: ConnectorKind) -> PlacedPlug:
+    plug = Plug(
+        name="power",
+        kind=kind,
+        at_mm=at_mm,
+        out=Direction.PANEL,
+        along=Axis.DEPTH,
+        size_mm=(18.0, 11.0),
+    )
+    return PlacedPlug(part=part, plug=plug, chain=())
+
+
+PROCESSOR = _plug("board", AT, ConnectorKind.PROCESSOR)
+
+
+def _asked(
+    build: Build, *leads: PlacedLead, plugs: tuple[PlacedPlug, ...] = (PROCESSOR,)
+) -> Answered:
+    return reach(replace(build, leads=leads, plugs=plugs), every=False)
+
+
+def _one(build: Build, lead: PlacedLead) -> Finding:
+    (finding,) = _asked(build, lead).findings
+    return finding
+
+
+def _way_mm(finding: Finding, length_mm: float) -> float:
+    assert finding.gap_mm is not None
+    return length_mm - finding.gap_mm
+
+
+def test_gap_is_length_less_way_and_need_the_slack() -> None:
+    finding = _one(_case("high"), _lead(700.0))
+    assert finding.group is Group.REACH
+    assert finding.id == "processor-lead-reach:supply:board"
+    way_mm = _way_mm(finding, 700.0)
+    assert finding.need_mm == 20.0
+    exactly = _one(_case("high"), _lead(way_mm + 20.0))
+    assert exactly.margin_mm == pytest.approx(0.0, abs=1e-9)
+    assert exactly.verdict is Verdict.CLEAR
+
+
+def test_a_lead_too_short_says_by_how_much() -> None:
+    way_mm = _way_mm(_one(_case("high"), _lead(700.0)), 700.0)
+    finding = _one(_case("high"), _lead(way_mm - 30.0))
+    assert finding.verdict is Verdict.SHORT
+    assert finding.gap_mm == pytest.approx(-30.0)
+    assert finding.margin_mm == pytest.approx(-50.0)
+    assert "50 mm too short" in finding.advice
+    assert "made for this very supply" in finding.advice
+
+
+def test_a_length_that_may_be_off_makes_it_tight() -> None:
+    way_mm = _way_mm(_one(_case("high"), _lead(700.0)), 700.0)
+    lead = _lead(0.0, length=given(way_mm + 40.0, 30.0))
+    assert _one(_case("high"), lead).verdict is Verdict.TIGHT
+
+
+def test_the_way_is_no_shorter_than_a_string_and_little_longer_than_by_hand() -> None:
+    finding = _one(_case("high"), _lead(900.0))
+    # Under the shroud to the opening that is assumed beside the supply, up the tray's
+    # back to the hole's near corner, round it, and over the board to the plug.
+    corner = (300.0 + OFF_MM, 330.0 + OFF_MM)
+    opened = (165.0 + 70.0 - OFF_MM, 110.0 - OFF_MM)
+    by_hand_mm = (
+        25.0
+        + math.dist((165.0, 50.0, 80.0), (*opened, -1.0))
+        + math.dist(opened, corner)
+        + math.dist((*corner, 0.0), (AT[0], AT[1], 42.0))
+        + 12.0
+    )
+    assert math.dist((140.0, 50.0, 80.0), AT) < _way_mm(finding, 900.0)
+    assert _way_mm(finding, 900.0) == pytest.approx(by_hand_mm, rel=0.03)
+
+
+def test_the_holes_that_are_used_are_named_and_an_assumed_one_is_said() -> None:
+    answer = _asked(_case("low", "high"), _lead(900.0))
+    (finding,) = answer.findings
+    assert "cut-out low and an opening beside the supply" in finding.why
+    assert "cut-out high" not in finding.why
+    assert "case: an opening beside the supply in the tray" in finding.assumed
+    assert answer.notes == ("assumed: case: an opening beside the supply in the tray",)
+
+
+def test_another_hole_never_makes_a_way_longer() -> None:
+    one = _way_mm(_one(_case("high"), _lead(900.0)), 900.0)
+    both = _way_mm(_one(_case("low", "high"), _lead(900.0)), 900.0)
+    assert both <= one + 1e-9
+
+
+def test_no_lead_passes_between_board_and_tray() -> None:
+    # With a shroud over the whole depth, behind the tray is the only way up.
+    routes = passages(replace(_case("low"), leads=(_lead(900.0),)))
+    assert routes is not None
+    under: Vector = (100.0, 250.0, 3.0)
+    assert not routes.holds(under)
+
+
+def test_where_the_case_names_no_hole_the_usual_ones_are_assumed() -> None:
+    answer = _asked(_case(), _lead(900.0))
+    (finding,) = answer.findings
+    assert "an opening before the board" in finding.why
+    assert len(answer.notes) == 2
+
+
+def test_without_a_way_nothing_is_asked_and_that_is_said() -> None:
+    wall = placed("wall", Role.BLOCK, ((166, 170), (0, 120), (-21, 180)))
+    build = _case("high")
+    answer = _asked(replace(build, bodies=(*build.bodies, wall)), _lead(900.0))
+    blocked = placed("wall", Role.BLOCK, ((0, 400), (121, 125), (-21, 0)))
+    shut = _asked(replace(build, bodies=(*build.bodies, blocked)), _lead(900.0))
+    assert answer.findings
+    assert shut.findings == ()
+    assert "no way for its processor lead" in shut.notes[0]
+
+
+DRIVE_AT: tuple[Vector, ...] = (
+    (350.0, 60.0, 60.0),
+    (350.0, 90.0, 60.0),
+    (350.0, 60.0, 150.0),
+)
+
+
+def _drives(*at: Vector) -> tuple[PlacedPlug, ...]:
+    return tuple(
+        _plug(f"disk {k}", each, ConnectorKind.DRIVE_POWER)
+        for k, each in enumerate(at, start=1)
+    )
+
+
+def _drive_lead(**changes: object) -> PlacedLead:
+    plain = {
+        "name": "drive lead",
+        "kinds": frozenset({ConnectorKind.DRIVE_POWER}),
+        "plugs": 3,
+        "leads": 2,
+        "between": given(150.0, 0.0),
+    }
+    return _lead(500.0, **{**plain, **changes})
+
+
+def test_plugs_on_one_lead_are_counted_from_plug_to_plug() -> None:
+    answer = _asked(_case(), _drive_lead(), plugs=_drives(*DRIVE_AT[:2]))
+    first, second = answer.findings
+    assert "of 500" in first.why
+    assert "of 150" in second.why
+    assert "plug to plug" not in " ".join(first.assumed)
+    # Both bends, and the 30 mm between the drives.
+    assert second.gap_mm is not None
+    assert 150.0 - second.gap_mm < 30.0 + 2 * 15.0
+
+
+def test_a_plug_too_far_for_the_lead_gets_another_lead() -> None:
+    lead = _drive_lead(between=given(75.0, 0.0))
+    answer = _asked(_case(), lead, plugs=_drives(*DRIVE_AT))
+    lengths = sorted(
+        each.why.split(" of ")[1].split(" ")[0] for each in answer.findings
+    )
+    assert lengths == ["500", "500", "75"]
+    assert not any(each.verdict.fails for each in answer.findings)
+
+
+def test_a_need_of_the_file_is_the_slack() -> None:
+    build = replace(_case("high"), needs=(("processor-lead-reach", 80.0),))
+    finding = _one(build, _lead(900.0))
+    assert finding.need_mm == 80.0
+    assert finding.source == "given in the file"
+
+
+def test_the_group_can_be_left_out() -> None:
+    build = replace(_case("high"), leads=(_lead(100.0),), plugs=(PROCESSOR,))
+    only = check(build, groups=frozenset({Group.DISTANCE}))
+    assert [each for each in only.findings if each.group is Group.REACH] == []
+    asked = check(build, groups=frozenset({Group.REACH}))
+    assert [each.verdict for each in asked.findings] == [Verdict.SHORT]
+
+
+def test_a_build_without_a_case_asks_nothing() -> None:
+    build = replace(build_of(placed("board", Role.BOARD, ((0, 1), (0, 1), (0, 1)))))
+    assert _asked(build, _lead(500.0)) == Answered()
