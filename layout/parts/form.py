@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from layout.geometry.solid import Solid
 from layout.geometry.space import Axis, Box, Direction, Vector
 from layout.geometry.turn import UPRIGHT, Turn
+from layout.parts.cable import Cable
 from layout.parts.connector import ConnectorKind
 from layout.parts.lead import Lead
 from layout.parts.screws import Screws
@@ -257,6 +258,8 @@ class Plug:
         Walls that are open behind this plug.
     sockets : int
         How many of its kind stand side by side in the section.
+    cable : Cable or None
+        What leaves one socket; None: what is usual for the kind.
     """
 
     name: str
@@ -270,6 +273,7 @@ class Plug:
     passes: frozenset[Role] = frozenset()
     links: tuple[Link, ...] = ()
     sockets: int = 1
+    cable: Cable | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

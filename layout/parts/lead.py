@@ -5,7 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from layout.geometry.space import Direction, Vector
+from layout.parts.cable import CableForm
 from layout.parts.connector import ConnectorKind
+from layout.standards.bends import BendRule
 from layout.standards.figure import Figure
 
 __all__ = ["Lead"]
@@ -37,6 +39,10 @@ class Lead:
         How many such leads there are.
     of : str
         Name of the body it leaves; empty for the part's main body.
+    form : CableForm
+        How its wires are held together.
+    rule : BendRule or None
+        By which rule it bends; None: the usual one of its form.
     from_plug : bool
         Whether it starts at a plug of its part, of the kind it ends in.
     """
@@ -51,4 +57,6 @@ class Lead:
     between: Figure | None = None
     leads: int = 1
     of: str = ""
+    form: CableForm = CableForm.LOOSE
+    rule: BendRule | None = None
     from_plug: bool = False

@@ -16,7 +16,7 @@ Span = tuple[float, float]
 
 def cable_of(plug: Plug) -> Cable:
     """Return what leaves the plug."""
-    return CABLES[plug.kind].times(plug.sockets)
+    return (plug.cable or CABLES[plug.kind]).times(plug.sockets)
 
 
 def run_mm(plug: Plug) -> float:

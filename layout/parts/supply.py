@@ -9,14 +9,13 @@ from typing import ClassVar
 from layout.geometry.solid import Solid, block
 from layout.geometry.space import Axis, Direction, Vector
 from layout.parts import field
-from layout.parts.connector import ConnectorKind
+from layout.parts.cable import CableForm
 from layout.parts.errors import PartError
 from layout.parts.form import (
     BEHIND_TRAY,
     Form,
     Link,
     Piece,
-    Plug,
     Role,
     Seat,
     SeatSort,
@@ -24,10 +23,10 @@ from layout.parts.form import (
 from layout.parts.link import link
 from layout.parts.reading import Readings
 from layout.parts.supply_lead import SupplyLead
-from layout.parts.supply_leads import supply_leads
+from layout.parts.supply_leads import middle_of_face, supply_leads, thickest_lead
 from layout.parts.supply_plate import face_screws
 from layout.parts.wish import Wish
-from layout.standards.connectors import OUTLINES
+from layout.standards.bends import BendRule
 from layout.standards.figure import Figure, practice
 from layout.standards.supplies import ATX_LENGTH, FORMS, PLUGS
 
@@ -121,6 +120,12 @@ class Supply:
         "assumed",
         None,
     )
+    wires: CableForm = field.choice(
+        "how its cables' wires are held together", CableForm.LOOSE
+    )
+    bend_rule: BendRule | None = field.choice(
+        "by which rule its cables bend; default: the usual one of such wires", None
+    )
     leads: tuple[SupplyLead, ...] | None = field.nested(
         "its leads; default: as many as are needed, assumed", None
     )
@@ -183,30 +188,14 @@ class Supply:
             adapter=self.adapter_plate,
             stated=(("supply length", length), ("plugs at the supply", reach)),
             notes=() if seat.turn.depth is Direction.FRONT else (_INSIDE_INLET,),
-            plugs=(self._field(leads, (*links, plugs_link)),),
+            plugs=(thickest_lead(leads, (*links, plugs_link)),),
             leads=supply_leads(
                 self.leads,
                 small=self.form is not SupplyShape.ATX,
-                at_mm=_middle_of_face(leads),
+                made=(self.wires, self.bend_rule),
+                at_mm=middle_of_face(leads),
                 ahead_mm=reach.mm,
             ),
-        )
-
-    def _field(self, leads: Solid, links: tuple[Link, ...]) -> Plug:
-        """Return the thickest lead, in the middle of the field or of the exit."""
-        low, high = leads.bounds.low, leads.bounds.high
-        outline = OUTLINES["24-pin power, lying"]
-        return Plug(
-            name="leads",
-            kind=ConnectorKind.MAIN,
-            at_mm=(high[0], (low[1] + high[1]) / 2, (low[2] + high[2]) / 2),
-            out=Direction.FRONT,
-            along=Axis.WIDTH,
-            size_mm=(
-                min(outline.length.mm, high[2] - low[2]),
-                min(outline.width.mm, high[1] - low[1]),
-            ),
-            links=links,
         )
 
     def _own_intake(self, seat: Seat) -> Direction:
@@ -272,12 +261,6 @@ def _plugs(reach: Figure) -> Link:
         tape="supply's body to the back of the plugs in it",
         entry="cable depth",
     )
-
-
-def _middle_of_face(leads: Solid) -> Vector:
-    """Return where leads leave the supply's case, in the middle of their field."""
-    low, high = leads.bounds.low, leads.bounds.high
-    return low[0], (low[1] + high[1]) / 2, (low[2] + high[2]) / 2
 
 
 def _box(low: Vector, top: Vector) -> Solid:

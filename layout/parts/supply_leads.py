@@ -6,13 +6,18 @@ from collections.abc import Mapping
 from types import MappingProxyType
 from typing import Final
 
-from layout.geometry.space import Direction, Vector
+from layout.geometry.solid import Solid
+from layout.geometry.space import Axis, Direction, Vector
+from layout.parts.cable import CableForm
 from layout.parts.connector import ConnectorKind
+from layout.parts.form import Link, Plug
 from layout.parts.lead import Lead
 from layout.parts.supply_lead import SupplyLead
+from layout.standards.bends import BendRule
+from layout.standards.connectors import OUTLINES
 from layout.standards.figure import Figure, practice
 
-__all__ = ["supply_leads"]
+__all__ = ["middle_of_face", "supply_leads", "thickest_lead"]
 
 _FULL: Final[Mapping[str, Figure]] = MappingProxyType(
     {
@@ -52,13 +57,15 @@ def supply_leads(
     listed: tuple[SupplyLead, ...] | None,
     *,
     small: bool,
+    made: tuple[CableForm, BendRule | None],
     at_mm: Vector,
     ahead_mm: float,
 ) -> tuple[Lead, ...]:
     """Return the leads of a supply in its own axes, where they leave to the front.
 
     Where the file lists them, those alone that were made for this supply; ``small``
-    forms have shorter ones.
+    forms have shorter ones.  ``made`` is how their wires are held, and by which rule
+    they bend where it is not the usual one.
     """
     usual = _SHORT if small else _FULL
     out = []
@@ -78,6 +85,8 @@ def supply_leads(
                 between=lead.between_plugs,
                 leads=lead.count,
                 of="leads",
+                form=made[0],
+                rule=made[1],
             )
         )
     return tuple(out)
@@ -98,3 +107,28 @@ def _of_kind(
 
 def _name(kind: ConnectorKind) -> str:
     return kind.value
+
+
+def middle_of_face(leads: Solid) -> Vector:
+    """Return where leads leave the supply's case, in the middle of their field."""
+    low, high = leads.bounds.low, leads.bounds.high
+    return low[0], (low[1] + high[1]) / 2, (low[2] + high[2]) / 2
+
+
+def thickest_lead(leads: Solid, links: tuple[Link, ...]) -> Plug:
+    """Return the thickest lead's plug, in the middle of the field or of the exit."""
+    low, high = leads.bounds.low, leads.bounds.high
+    _, y, z = middle_of_face(leads)
+    outline = OUTLINES["24-pin power, lying"]
+    return Plug(
+        name="leads",
+        kind=ConnectorKind.MAIN,
+        at_mm=(high[0], y, z),
+        out=Direction.FRONT,
+        along=Axis.WIDTH,
+        size_mm=(
+            min(outline.length.mm, high[2] - low[2]),
+            min(outline.width.mm, high[1] - low[1]),
+        ),
+        links=links,
+    )

@@ -10,6 +10,7 @@ from layout.parts.form import Plug, PlugShape
 from layout.parts.leads import straight_run
 from layout.parts.plug import cable_of, face_reach_mm
 from layout.questions.advice import spoken
+from layout.questions.answered import Answered
 from layout.questions.finding import Finding, Group, Verdict
 from layout.questions.measure import needed, told
 from layout.questions.readings import readings
@@ -30,7 +31,7 @@ from layout.questions.ways import (
     ways_of,
 )
 
-__all__ = ["bends"]
+__all__ = ["bends", "cables_taken"]
 
 
 def bends(build: Build, *, stacking: Stacking = RSS) -> tuple[Finding, ...]:
@@ -174,3 +175,17 @@ def _advice(
             "the figures may be off: measure before ordering"
         )
     return ""
+
+
+def cables_taken(build: Build, *, every: bool) -> Answered:
+    """Return what of cables and plugs is taken for granted."""
+    del every
+    if not build.plugs:
+        return Answered()
+    return Answered(notes=(_TAKEN,))
+
+
+_TAKEN = (
+    "cables: wires, gauges and plugs' sizes as usual; a board's plugs where boards "
+    "have them, a drive's at either end, and the tray open behind a cage"
+)

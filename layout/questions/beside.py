@@ -7,6 +7,7 @@ from typing import Final
 
 from layout.build.placed import Build
 from layout.questions.answered import Answered, joined
+from layout.questions.bends import cables_taken
 from layout.questions.finding import Group
 from layout.questions.hookup import hookup
 from layout.questions.kits import cooler_kits
@@ -18,6 +19,7 @@ __all__ = ["beside"]
 
 _QUESTIONS: Final[tuple[tuple[Group, Callable[..., Answered]], ...]] = (
     (Group.DISTANCE, stated_limits),
+    (Group.DISTANCE, cables_taken),
     (Group.HOLES, cooler_kits),
     (Group.HOLES, screws),
     (Group.HOOKUP, hookup),

@@ -7,16 +7,19 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
+from typing import TypeAlias
 
 import numpy as np
 
 from layout.build.placed import Build, PlacedBody, PlacedPlug
-from layout.geometry.body import Body, shapes
+from layout.geometry.body import Body, Shape, shapes
 from layout.geometry.crowd import Crowd
 from layout.geometry.query import clearances, relations
 from layout.geometry.relation import Relation
 from layout.geometry.space import ORIGIN, Axis, Direction, Vector
 from layout.parts.form import Plug, Role
+from layout.parts.leads import CABLES
 from layout.parts.plug import deep_mm, face_reach_mm, leaves, room, run_mm
 from layout.questions.plug_rules import PLUG_RULES, PlugRule
 from layout.questions.tolerance import ALLOWED_MM
@@ -31,6 +34,9 @@ _BESIDE_MM = 0.5
 """A bend that goes no farther beyond its plug towards a body is not limited by it."""
 _PLUGS = frozenset({Role.BOARD_CONNECTOR, Role.CARD_PLUG, Role.SUPPLY_LEADS})
 """Cables pass round one another's plugs."""
+
+
+_Make: TypeAlias = tuple[Plug, Direction, float]
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,11 +86,12 @@ def ways_of(build: Build) -> Iterator[Way]:
     """Yield every way of every plug that a rule asks about and the build uses."""
     roles = {body.name: body.role for body in build.bodies}
     drives = Role.DRIVE in roles.values()
+    plugs = _as_made(build)
     needs = dict(build.needs)
     found = [
         (rule, placed, to)
         for rule in PLUG_RULES
-        for placed in build.plugs
+        for placed in plugs
         if roles.get(placed.name) is rule.on and placed.plug.kind in rule.kinds
         if drives or rule.name != "board-data-bend"
         for to in leaves(placed.plug)
@@ -98,12 +105,33 @@ def ways_of(build: Build) -> Iterator[Way]:
         (replace(placed.plug, name="", at_mm=ORIGIN, links=()), to, straight_mm)
         for (_, placed, to), straight_mm in zip(found, straights, strict=True)
     ]
-    each = dict.fromkeys(makes)
-    made = shapes([room(plug, to, straight_mm=mm) for plug, to, mm in each])
-    shape_of = dict(zip(each, made, strict=True))
+    each = tuple(dict.fromkeys(makes))
+    shape_of = dict(zip(each, _shapes(each), strict=True))
     for (rule, placed, to), make in zip(found, makes, strict=True):
         body = Body(name=placed.name, shape=shape_of[make], at_mm=placed.plug.at_mm)
         yield Way(rule, placed, to, make[2], body)
+
+
+def _as_made(build: Build) -> list[PlacedPlug]:
+    """Return the plugs, those that the supply feeds with its own sort of cable."""
+    own = {
+        kind: replace(CABLES[kind], form=lead.lead.form, rule=lead.lead.rule)
+        for lead in build.leads
+        if not lead.lead.from_plug
+        for kind in lead.lead.kinds
+    }
+    return [
+        replace(each, plug=replace(each.plug, cable=own[each.plug.kind]))
+        if each.plug.kind in own
+        else each
+        for each in build.plugs
+    ]
+
+
+@lru_cache(maxsize=8)
+def _shapes(makes: tuple[_Make, ...]) -> tuple[Shape, ...]:
+    """Return the rooms of plugs at the origin; a build asked again has the same."""
+    return tuple(shapes([room(plug, to, straight_mm=mm) for plug, to, mm in makes]))
 
 
 def _straight_mm(plug: Plug, to: Direction, need_mm: float | None) -> float:

@@ -4,15 +4,21 @@ from dataclasses import replace
 
 import pytest
 
-from layout.build.placed import Build, PlacedBody, PlacedPlug
+from layout.build.placed import Build, PlacedBody, PlacedLead, PlacedPlug
 from layout.geometry.space import Axis, Direction, Vector
+from layout.parts.cable import CableForm
 from layout.parts.connector import ConnectorKind
 from layout.parts.form import Plug, PlugShape, Role
+from layout.parts.lead import Lead
+from layout.parts.leads import CABLES
 from layout.parts.plug import cable_of, leaves
-from layout.questions.bends import bends
+from layout.questions.bends import bends, cables_taken
 from layout.questions.check import check
 from layout.questions.finding import Finding, Verdict
 from layout.questions.plug_rules import PLUG_RULES, PlugRule
+from layout.questions.rules import RULES
+from layout.standards.bends import BendRule
+from layout.standards.figure import given
 from tests.questions.builds import Span, build_of, link, placed
 
 CARD = Plug(
@@ -188,3 +194,43 @@ def test_every_rule_says_why_and_what_to_do(rule: PlugRule) -> None:
     assert rule.kinds
     assert rule.why
     assert rule.remedy
+
+
+@pytest.mark.parametrize(
+    ("form", "rule", "short"),
+    [
+        (CableForm.LOOSE, None, False),
+        (CableForm.COMBED, None, False),
+        (CableForm.SLEEVED, None, True),
+        (CableForm.LOOSE, BendRule.SHORT_TERM, True),
+        (CableForm.LOOSE, BendRule.LONG_TERM, True),
+    ],
+)
+def test_a_cable_bends_as_its_supply_has_it(
+    form: CableForm, rule: BendRule | None, *, short: bool
+) -> None:
+    lead = Lead(
+        name="card lead",
+        kinds=frozenset({ConnectorKind.CARD_8}),
+        length=given(600.0),
+        at_mm=(0.0, 0.0, 0.0),
+        out=Direction.FRONT,
+        ahead_mm=0.0,
+        form=form,
+        rule=rule,
+    )
+    build = _with(_card(), _panel(20))
+    asked = replace(build, leads=(PlacedLead(part="supply", lead=lead),))
+    assert (_bend(asked).verdict is Verdict.SHORT) is short
+
+
+def test_what_is_taken_for_granted_is_said_once() -> None:
+    assert len(cables_taken(_card(), every=False).notes) == 1
+    assert cables_taken(build_of(), every=False).notes == ()
+
+
+def test_behind_a_tray_the_thickest_cable_and_one_that_crosses_it_have_room() -> None:
+    (rule,) = (each for each in RULES if each.name == "room-behind-tray")
+    main, crossing = (CABLES[k] for k in (ConnectorKind.MAIN, ConnectorKind.PROCESSOR))
+    flat_mm, _ = crossing.flat_mm(20.0)
+    assert rule.need_mm >= main.bundle_mm + flat_mm
