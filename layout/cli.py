@@ -226,19 +226,24 @@ def check_command(
     sigma: _Sigma = _USUAL_SIGMA,
 ) -> None:
     """Tell what clears, what does not, and by how much, worst first."""
-    from layout.files.build_file import read_build
+    from layout.files.build_file import read_plan
     from layout.questions.check import check
 
     groups = _groups(rules)
     if pairs and not json:
         raise typer.BadParameter("found --pairs alone; --json --pairs would be right")
+    plan, build = read_plan(path)
     answer = check(
-        read_build(path),
+        build,
         every_pair=every,
         with_pairs=pairs,
         groups=groups,
         stacking=_stacking(worst_case, sigma),
     )
+    if answer.verdict.fails and not json:
+        from layout.questions.mending import mended
+
+        answer = mended(plan, answer)
     _say(_as_json(answer) if json else _as_table(answer))
     raise typer.Exit(_exit_code([answer]))
 

@@ -1,0 +1,195 @@
+"""The search for the largest figure: distances in closed form, the rest by halving."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import Final
+
+from layout.build.placed import Build
+from layout.questions.asked import CASE
+from layout.questions.cables import Cables
+from layout.questions.check import check
+from layout.questions.finding import Finding, Verdict
+from layout.questions.grown import Grown, Near, SlantedError
+from layout.questions.limits import stated_limits
+from layout.questions.positions import GROUPS
+
+__all__ = ["FINE_MM", "LIMIT_MM", "Search", "stated"]
+
+LIMIT_MM: Final = 2000.0
+"""What nothing limits up to here is told as unlimited."""
+
+FINE_MM: Final = 0.002
+"""How far halving goes."""
+
+_GRID: Final = 1000
+"""Figures are told in thousandths of a millimetre, rounded down."""
+_STRIDE_MM: Final = 50.0
+_LEAST_MM: Final = 0.01
+
+
+def stated(build: Build, key: str, *, every: bool) -> list[Finding]:
+    """Return the findings on what the case's data sheet states for a part."""
+    found = stated_limits(build, every=every).findings
+    return [each for each in found if key in each.parts]
+
+
+_Limit = tuple[str, str, str]
+"""The two bodies and the rule between them."""
+
+_Fail = tuple[_Limit, float]
+"""What fails, and its margin."""
+
+
+@dataclass(slots=True)
+class Search:
+    """The way to the largest figure: distances in closed form, then cables' bends."""
+
+    grown: Grown
+    cables: Cables
+    slow: bool = False
+    bodies_mm: float | None = None
+
+    def found(self) -> tuple[float | None, _Limit | None]:
+        """Return the figure and its limit."""
+        try:
+            figure_mm, near = self._by_distance()
+        except SlantedError:
+            self.slow = True
+            return self._halved(LIMIT_MM, None)
+        if near is not None and not near.exact:
+            self.slow = True
+            return self._halved(LIMIT_MM, None)
+        limit = self._limit(near) if near else None
+        self.bodies_mm = figure_mm if near else None
+        if figure_mm is None:
+            return None, limit
+        bent = self._fails(figure_mm)
+        if bent:
+            return self._halved(figure_mm, bent)
+        return (None if near is None else figure_mm), limit
+
+    def _by_distance(self) -> tuple[float | None, Near | None]:
+        """Return the figure that distances allow; without a limit the largest told."""
+        now_mm = self._now
+        if self.grown.near(now_mm, now_mm):
+            return self._down(now_mm)
+        low_mm, stride_mm = now_mm, _STRIDE_MM
+        while low_mm < LIMIT_MM:
+            high_mm = min(low_mm + stride_mm, LIMIT_MM)
+            near = self.grown.near(low_mm, high_mm)
+            if near:
+                first = min(near, key=lambda each: each.from_mm)
+                return max(now_mm, _down_to_grid(first.from_mm)), first
+            low_mm, stride_mm = high_mm, 2 * stride_mm
+        return LIMIT_MM, None
+
+    def _down(self, now_mm: float) -> tuple[float | None, Near | None]:
+        """Return the largest figure below the present one at which nothing is near."""
+        value_mm, last = now_mm, self.grown.near(now_mm, now_mm)[0]
+        high_mm, stride_mm = now_mm, _STRIDE_MM
+        while high_mm > _LEAST_MM:
+            low_mm = max(_LEAST_MM, high_mm - stride_mm)
+            near = self.grown.near(low_mm, high_mm)
+            for each in sorted(near, key=lambda each: -each.to_mm):
+                if each.from_mm < value_mm <= each.to_mm + 1e-9:
+                    value_mm, last = each.from_mm, each
+            if value_mm > low_mm:
+                figure_mm = _down_to_grid(value_mm)
+                possible = self.grown.possible(figure_mm)
+                return (figure_mm if possible else None), last
+            high_mm, stride_mm = low_mm, 2 * stride_mm
+        return None, last
+
+    def _limit(self, near: Near) -> _Limit:
+        bodies = self.grown.remaker.build.bodies
+        question = near.question
+        return bodies[question.a].name, bodies[question.b].name, question.rule.name
+
+    def _fails(self, mm: float) -> _Fail | None:
+        """Return what of the part's own is short or clashes at a value, by how much."""
+        build = self.grown.build(mm)
+        if self.slow:
+            found = check(build, of=(self.grown.key,), groups=GROUPS).findings
+        else:
+            near = self.grown.near(mm, mm)
+            if near:
+                return self._limit(near[0]), 0.0
+            found = (
+                *self.cables.bends(build, self.grown.key),
+                *stated(build, self.grown.key, every=False),
+            )
+        fails = [each for each in found if each.verdict in _SHORT]
+        if not fails:
+            return None
+        worst = fails[0]
+        limit = worst.a, worst.b or CASE, worst.rule
+        return limit, worst.margin_mm or 0.0
+
+    def _halved(
+        self, high_mm: float, fails: _Fail | None
+    ) -> tuple[float | None, _Limit | None]:
+        """Return the figure by halving, from a clear value to one that fails."""
+        high_mm, fails = self._failing_above(high_mm, fails)
+        if fails is None:
+            return None, None
+        low_mm, at = self._clear_below(high_mm)
+        if low_mm is None:
+            return None, (at or fails)[0]
+        guess_mm = high_mm + fails[1]
+        while high_mm - low_mm > FINE_MM:
+            # most figures grow straight towards what limits them: just where it says
+            middle_mm = guess_mm if low_mm < guess_mm < high_mm else 0.0
+            middle_mm = middle_mm or (low_mm + high_mm) / 2
+            found = self._fails(middle_mm)
+            if found:
+                high_mm, fails = middle_mm, found
+                guess_mm = middle_mm + min(found[1], -FINE_MM / 2)
+            else:
+                low_mm, guess_mm = middle_mm, middle_mm + FINE_MM
+        return max(_down_to_grid(low_mm), min(low_mm, self._now)), fails[0]
+
+    @property
+    def _now(self) -> float:
+        return self.grown.dimension.now_mm
+
+    def _failing_above(
+        self, high_mm: float, fails: _Fail | None
+    ) -> tuple[float, _Fail | None]:
+        """Return the first value of a widening walk at which something fails."""
+        if fails:
+            return high_mm, fails
+        value_mm, step_mm = self._now, 1.0
+        while value_mm < high_mm:
+            found = self._fails(value_mm)
+            if found:
+                return value_mm, found
+            value_mm, step_mm = value_mm + step_mm, 1.5 * step_mm
+        return high_mm, self._fails(high_mm)
+
+    def _clear_below(self, high_mm: float) -> tuple[float | None, _Fail | None]:
+        """Return a clear value under one that fails; the present one where it is."""
+        fails: _Fail | None = None
+        value_mm, step_mm = min(self._now, high_mm), 1.0
+        # a raise of 0 is a figure too
+        while value_mm > min(_LEAST_MM, self._now - FINE_MM) and self.grown.possible(
+            value_mm
+        ):
+            found = self._fails(value_mm)
+            if not found:
+                return value_mm, None
+            fails = found
+            value_mm, step_mm = value_mm - step_mm, 1.5 * step_mm
+        return None, fails
+
+
+_SHORT: Final = frozenset({Verdict.SHORT, Verdict.CLASH})
+
+
+def _down_to_grid(mm: float) -> float:
+    """Return a figure in thousandths, never above.
+
+    What comparisons allow, 1e-6 mm, is not told as room.
+    """
+    return math.floor(mm * _GRID + 1e-5) / _GRID

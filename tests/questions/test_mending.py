@@ -1,0 +1,107 @@
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+import pytest
+
+from layout.build.plan import Plan
+from layout.parts.cage import Cage
+from layout.parts.card import Card, PlugAt
+from layout.parts.kinds import Spec
+from layout.parts.supply import Supply
+from layout.parts.tower_cooler import TowerCooler
+from layout.questions.check import check
+from layout.questions.finding import Check, Finding
+from layout.questions.mending import mended
+from tests.build.machines import mm, tower
+from tests.questions.test_positions import long_supply, plan_of
+
+
+def _plan(parts: dict[str, Spec]) -> Plan:
+    plan = plan_of(parts)
+    assert plan.case is not None
+    case = replace(
+        plan.case, tallest_cooler=None, longest_card=None, longest_supply=None
+    )
+    return replace(plan, case=case)
+
+
+def _mended(plan: Plan) -> Check:
+    return mended(plan, check(plan.build()))
+
+
+def _failing(found: Check) -> list[Finding]:
+    return [each for each in found.findings if each.verdict.fails]
+
+
+def _said(parts: dict[str, Spec], rule: str) -> str:
+    found = _mended(_plan(parts))
+    return next(each.advice for each in found.findings if each.rule == rule)
+
+
+def test_another_position_comes_first() -> None:
+    said = _said(long_supply(), "leads-to-cage")
+    assert said.endswith(": move the cage to its position front")
+
+
+def test_what_is_advised_mends_the_finding_and_makes_none_worse() -> None:
+    plan = _plan(long_supply())
+    before = {each.id for each in _failing(check(plan.build()))}
+    after = {
+        each.id
+        for each in _failing(
+            check(plan.changed("cage", Cage(position="front")).build())
+        )
+    }
+    assert before
+    assert not after
+
+
+def test_where_no_position_helps_the_size_to_look_for_is_told() -> None:
+    said = _said({**tower(), "supply": Supply(length=mm(230))}, "leads-to-cage")
+    # by hand: the front position at 255, plugs 25 and their bend 15 before it
+    assert ": take a supply of 215 mm or shorter;" in said
+
+
+def test_the_size_told_clears_and_a_millimetre_more_does_not() -> None:
+    cooler = TowerCooler(height=mm(175), width=mm(125), depth=mm(50))
+    plan = _plan({**tower(), "cooler": cooler})
+    (finding,) = [e for e in _mended(plan).findings if e.rule == "panel-over-cooler"]
+    match = re.search(r"take a cooler of (\d+) mm or lower$", finding.advice)
+    assert match is not None
+    told_mm = int(match[1])
+    for height_mm, fails in ((told_mm, False), (told_mm + 1, True)):
+        other = replace(cooler, height=mm(height_mm))
+        found = check(plan.changed("cooler", other).build(), of=("cooler",))
+        assert bool(_failing(found)) is fails
+
+
+def test_a_fan_over_the_memory_is_raised() -> None:
+    cooler = TowerCooler(
+        height=mm(140), width=mm(100), depth=mm(100), room_over_memory=mm(30)
+    )
+    said = _said({**tower(), "cooler": cooler}, "cooler-over-memory")
+    assert said.endswith(": have the cooler's front fan raised by 5 mm")
+
+
+def test_an_angled_plug_is_tried_before_another_card() -> None:
+    card = Card(length=mm(260), height=mm(145), slots=2, plug=PlugAt.TOP_EDGE)
+    said = _said({**tower(), "card": card}, "card-plug-bend")
+    assert "take an angled plug for the card" in said
+
+
+def test_a_build_that_goes_together_is_left_as_it_is() -> None:
+    plan = _plan(tower())
+    found = check(plan.build())
+    if not found.verdict.fails:
+        assert mended(plan, found) is found
+
+
+@pytest.mark.parametrize("rule", ["panel-over-cooler"])
+def test_what_nothing_mends_keeps_its_general_advice(rule: str) -> None:
+    # the panel is as near to the processor as no cooler is low
+    plan = _plan(tower())
+    plan = replace(plan, needs=((rule, 900.0),))
+    (finding,) = [e for e in _mended(plan).findings if e.rule == rule]
+    assert finding.advice.endswith("take a lower cooler or a wider case")
