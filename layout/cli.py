@@ -306,6 +306,7 @@ def positions_command(
         ),
     ] = None,
     json: _Json = False,
+    output: _Picture = None,
 ) -> None:
     """Tell how a part stands at each of its places, or along a stretch of travel."""
     from layout.answers.moved import as_json, as_table
@@ -313,12 +314,19 @@ def positions_command(
     from layout.questions.positions import positions
     from layout.questions.stretch import stretch
 
+    kind = _kind(output)
     travel, way = _travel(along, axis, move)
-    plan, _ = read_plan(path)
+    plan, build = read_plan(path)
     if travel is None:
         told = positions(plan, move)
     else:
         told = stretch(plan, move[0], travel, axis=way)
+    if output is not None:
+        from layout.drawing.figure import render
+        from layout.drawing.moved import positions_scene
+        from layout.files.whole import write_whole
+
+        write_whole({output: render(positions_scene(told, build), kind)})
     _say(_dumped(as_json(told)) if json else as_table(told, **_page()))
     raise typer.Exit(0 if told.works else FAILS)
 

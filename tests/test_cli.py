@@ -294,7 +294,8 @@ def test_a_stretch_of_an_example(run: Run) -> None:
     # by hand: the leads lack 8.0 mm now, the front fans stand 79 mm beyond their need
     assert (low, high) == pytest.approx((8.0, 79.0), abs=1e-5)
     assert told["best"] == 50
-    ended = run(*words)
+    ended = run(*words, "-o", "cage.svg")
+    assert Path("cage.svg").read_text("utf-8").startswith("<?xml")
     assert "Clear: 8.00 to 79.00 mm." in ended.out
     assert "its rail runs along depth" in " ".join(ended.out.split())
 
