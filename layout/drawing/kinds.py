@@ -24,6 +24,8 @@ FILLS: Final[Mapping[Role, Ink]] = MappingProxyType(
         Role.MEMORY: Ink.MEMORY,
         Role.COOLER: Ink.COOLER,
         Role.PUMP_BLOCK: Ink.COOLER,
+        Role.BACK_PLATE: Ink.COOLER,
+        Role.HOSE: Ink.COOLER,
         Role.COOLER_FAN: Ink.FAN,
         Role.FAN: Ink.FAN,
         Role.RADIATOR: Ink.RADIATOR,

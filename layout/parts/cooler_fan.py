@@ -35,6 +35,17 @@ def base(height_mm: float) -> Solid:
     return block(square, square, (0.0, height_mm))
 
 
+def heat_pipes(
+    depth: Figure | None, lowest: Figure, fins_mm: float
+) -> tuple[Solid, ...]:
+    """Return the heat pipes where they reach beyond the base under the fins."""
+    if depth is None or lowest.mm >= fins_mm:
+        return ()
+    x = (-depth.mm / 2, depth.mm / 2)
+    y = (-_BASE.mm / 2, _BASE.mm / 2)
+    return (block(x, y, (lowest.mm, fins_mm)),)
+
+
 def checked_fins(
     height_mm: float, fins_from: Figure | None, room_over_memory: Figure | None
 ) -> None:

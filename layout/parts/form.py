@@ -58,6 +58,8 @@ class Role(Enum):
     COOLER = "cooler"
     COOLER_FAN = "cooler fan"
     PUMP_BLOCK = "pump block"
+    BACK_PLATE = "back plate"
+    HOSE = "hose"  # a hose from its port to the end of its first bend
     CARD = "card"
     CARD_BRACKET = "card bracket"
     CARD_PLUG = "card plug"

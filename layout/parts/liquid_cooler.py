@@ -2,28 +2,44 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from enum import Enum
 from typing import ClassVar
 
 from layout.geometry.solid import block
-from layout.geometry.space import Axis
+from layout.geometry.space import Axis, Direction
 from layout.parts import cooler_readings, field
 from layout.parts.fan import mount_wish
 from layout.parts.form import Form, Piece, Role, Seat, SeatSort
 from layout.parts.hookup import PLUGS, Listed, counted
+from layout.parts.hoses import HOSE_LENGTH, hoses
 from layout.parts.kit import KITS, Kit
 from layout.parts.link import link
+from layout.parts.on_socket import BACK_PLATE, back_plate
 from layout.parts.radiator import Radiator
 from layout.parts.reading import Told
 from layout.parts.wish import Wish
 from layout.standards.figure import Figure, practice
 
-__all__ = ["LiquidCooler"]
+__all__ = ["HosesLook", "LiquidCooler"]
+
+_UNDER_MM = 5.0
+"""Pump block over its hoses; common practice, no source."""
+
+
+class HosesLook(Enum):
+    """Side of the pump block that the hoses leave, told on an upright board."""
+
+    FRONT = "front"
+    REAR = "rear"
+    UP = "up"
+    DOWN = "down"
+    UNTOLD = "not told"  # hoses are left out
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LiquidCooler:
-    """A liquid cooler with two seats; hoses are not bodies yet."""
+    """A liquid cooler with two seats, and its hoses as far as they cannot turn away."""
 
     kind: ClassVar[str] = "liquid cooler"
 
@@ -40,6 +56,16 @@ class LiquidCooler:
         least_mm=40,
         most_mm=120,
     )
+    hoses_look: HosesLook = field.choice(
+        "side of the pump block that its hoses leave, or not told", HosesLook.FRONT
+    )
+    hose_length: Figure | None = field.length(
+        "hose from fitting to fitting; default: not asked",
+        None,
+        least_mm=100,
+        most_mm=1200,
+    )
+    back_plate: Figure | None = field.length(BACK_PLATE, None, least_mm=0.5, most_mm=15)
     radiator: Radiator = field.nested("the radiator: size, mount and the rest of it")
     measured_from: Told = field.measured_from()
     kits: tuple[Kit, ...] | None = field.nested(KITS, None)
@@ -98,6 +124,31 @@ class LiquidCooler:
                         ),
                     ),
                 ),
+                *self._hoses(),
+                *back_plate(self.back_plate, seat.at_mm[2]),
             ),
             kits=self.kits,
         )
+
+    def _hoses(self) -> tuple[Piece, ...]:
+        """Return the hoses at the block: their elbows turn any way."""
+        if self.hoses_look is HosesLook.UNTOLD:
+            return ()
+        out, diameter = Direction[self.hoses_look.name], self.radiator.hose_diameter
+        off_mm = out.sign * self.block_width.mm / 2
+        high_mm = max(
+            diameter.mm / 2, self.block_height.mm - diameter.mm / 2 - _UNDER_MM
+        )
+        level = out.axis is Axis.DEPTH
+        made = hoses(
+            "block hoses",
+            (off_mm if level else 0.0, 0.0 if level else off_mm, high_mm),
+            out,
+            beside=Axis.HEIGHT if level else Axis.DEPTH,
+            diameter=diameter,
+            bend=None,
+        )
+        length = self.hose_length
+        told = (link(HOSE_LENGTH, length),) if length else ()
+        height = link("pump block's height", self.block_height, Axis.WIDTH)
+        return (replace(made, links=(*made.links, height, *told)),)

@@ -15,6 +15,13 @@ from layout.parts.form import Form, Piece, Role, Seat, SeatSort
 from layout.parts.hookup import PLUGS, Listed, counted
 from layout.parts.kit import KITS, Kit
 from layout.parts.link import link
+from layout.parts.on_socket import (
+    BACK_PLATE,
+    FORWARD,
+    UPWARD,
+    back_plate,
+    off_centre,
+)
 from layout.parts.reading import Told
 from layout.parts.wish import Wish
 from layout.standards.figure import Figure, practice
@@ -58,6 +65,9 @@ class LowCooler:
     fan_thickness: Figure | None = field.length(
         "frame thickness; default: the usual one", None, least_mm=10, most_mm=40
     )
+    forward: Figure | None = field.length(FORWARD, None, least_mm=-60, most_mm=60)
+    upward: Figure | None = field.length(UPWARD, None, least_mm=-60, most_mm=60)
+    back_plate: Figure | None = field.length(BACK_PLATE, None, least_mm=0.5, most_mm=15)
     measured_from: Told = field.measured_from()
     kits: tuple[Kit, ...] | None = field.nested(KITS, None)
     plugs: Listed | None = field.count(
@@ -107,20 +117,24 @@ class LowCooler:
         x = (-self.depth.mm / 2, self.depth.mm / 2)
         y = (-self.width.mm / 2, self.width.mm / 2)
         square = (-self.fan_size / 2, self.fan_size / 2)
+        pieces = (
+            Piece(
+                name="",
+                role=Role.COOLER,
+                solids=(base(low.mm), block(x, y, (low.mm, top_mm))),
+                links=fins,
+            ),
+            Piece(
+                name="fan",
+                role=Role.COOLER_FAN,
+                solids=(block(square, square, (top_mm, self.height.mm)),),
+                links=(height,),
+            ),
+        )
         return Form(
             pieces=(
-                Piece(
-                    name="",
-                    role=Role.COOLER,
-                    solids=(base(low.mm), block(x, y, (low.mm, top_mm))),
-                    links=fins,
-                ),
-                Piece(
-                    name="fan",
-                    role=Role.COOLER_FAN,
-                    solids=(block(square, square, (top_mm, self.height.mm)),),
-                    links=(height,),
-                ),
+                *off_centre(pieces, self.forward, self.upward),
+                *back_plate(self.back_plate, seat.at_mm[2]),
             ),
             size=f"{self.height.mm:g} high",
             kits=self.kits,

@@ -2,25 +2,32 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum
 from typing import ClassVar, TypeAlias
 
-from layout.geometry.space import Axis
+from layout.geometry.space import Axis, Direction
 from layout.parts import field
 from layout.parts.errors import PartError
 from layout.parts.fan import MountSide, fan_thickness, mount_wish
 from layout.parts.fan_screws import fan_screws
 from layout.parts.form import Form, Link, Piece, Role, Seat
 from layout.parts.hookup import PLUGS, Listed, counted
+from layout.parts.hoses import PortsLook, hoses
 from layout.parts.link import link
 from layout.parts.mounted import Span, fan_boxes, on_sheet, row_of, span_of
 from layout.parts.reading import Readings
 from layout.parts.wish import Places, Wish
 from layout.standards.figure import Figure, given
-from layout.standards.radiators import CLASSES, THICKNESS, RadiatorClass
+from layout.standards.radiators import (
+    CLASSES,
+    HOSE_BEND,
+    THICKNESS,
+    TUBE,
+    RadiatorClass,
+)
 
-__all__ = ["FanPlaces", "PortEnd", "Radiator"]
+__all__ = ["FanPlaces", "PortEnd", "PortsLook", "Radiator"]
 
 
 class FanPlaces(Enum):
@@ -82,7 +89,30 @@ class Radiator:
         least_mm=0,
         most_mm=120,
     )
-    ports: PortEnd = field.choice("end of the mount with the ports", PortEnd.LAST)
+    ports: PortEnd = field.choice(
+        "end of the mount with the ports: turned end for end, the other one",
+        PortEnd.LAST,
+    )
+    ports_look: PortsLook = field.choice(
+        "where its ports look: away from the sheet, along the radiator, or not told",
+        PortsLook.AWAY,
+    )
+    hose_diameter: Figure = field.length(
+        "hose's outside, sleeve included", TUBE, least_mm=6, most_mm=25
+    )
+    hose_bend: Figure = field.length(
+        "hose's least radius, to the inside of the bend",
+        HOSE_BEND,
+        least_mm=10,
+        most_mm=150,
+    )
+    off_middle: Figure | None = field.length(
+        "fans' middle line to the body's, across the row: towards the panel, on a side "
+        "face towards the top; the other way: a negative number",
+        None,
+        least_mm=-30,
+        most_mm=30,
+    )
     fans: FanPlaces = field.choice("side of the radiator", FanPlaces.INNER)
     fan_thickness: Figure | None = field.length(
         "fan frame's thickness; default: the usual one", None, least_mm=10, most_mm=60
@@ -175,27 +205,73 @@ class Radiator:
             pieces=(
                 self._body(wish.piece, seat, ((low, high), core)),
                 *self._fans(seat, rows),
+                *self._hoses(seat, ((low, high), core)),
             ),
             size=f"{self.size}, {self.body_length.mm:g} long",
             screws=fan_screws(seat, self.places, spacing=None, pitch=self.fan_pitch),
             stated=(("radiator class", given(float(self.size))),),
         )
 
+    def _lowest_mm(self, seat: Seat) -> float:
+        """Return where the body begins along its row."""
+        start_mm, _ = span_of(row_of(seat, self.usual.frame), self.places)
+        first = self.ports is PortEnd.FIRST
+        return start_mm - (self._tank_mm if first else self.tanks_mm - self._tank_mm)
+
+    @property
+    def _tank_mm(self) -> float:
+        """Return the end tank with the ports."""
+        return self.port_tank.mm if self.port_tank else self.tanks_mm / 2
+
+    def _hoses(self, seat: Seat, row_off: _Row) -> tuple[Piece, ...]:
+        """Return both hoses at the tank with the ports."""
+        if self.ports_look is PortsLook.UNTOLD:
+            return ()
+        (low_mm, high_mm), links = row_off
+        along = row_of(seat, self.usual.frame).along
+        away = seat.approach.opposite
+        first = self.ports is PortEnd.FIRST
+        start_mm = self._lowest_mm(seat)
+        end_mm = start_mm if first else start_mm + self.body_length.mm
+        if self.ports_look is PortsLook.AWAY:
+            half_mm = self._tank_mm / 2
+            place = (end_mm + half_mm if first else end_mm - half_mm, high_mm)
+            out = away
+        else:
+            place = (end_mm, (low_mm + high_mm) / 2)
+            out = Direction((along, -1 if first else 1))
+        (across,) = set(Axis) - {along, away.axis}
+        at = {along: place[0], away.axis: away.sign * place[1], across: self._off_mm}
+        made = hoses(
+            "radiator hoses",
+            (at[Axis.DEPTH], at[Axis.HEIGHT], at[Axis.WIDTH]),
+            out,
+            beside=across,
+            diameter=self.hose_diameter,
+            bend=self.hose_bend,
+        )
+        return (replace(made, links=(*links, *made.links)),)
+
+    @property
+    def _off_mm(self) -> float:
+        return self.off_middle.mm if self.off_middle else 0.0
+
     def _body(self, name: str, seat: Seat, row_off: _Row) -> Piece:
         off, links = row_off
         row = row_of(seat, self.usual.frame)
-        start_mm, _ = span_of(row, self.places)
-        tank_mm = self.port_tank.mm if self.port_tank else self.tanks_mm / 2
-        first_mm = tank_mm if self.ports is PortEnd.FIRST else self.tanks_mm - tank_mm
-        low_mm = start_mm - first_mm
+        low_mm = self._lowest_mm(seat)
         width = self.width or self.usual.width
         (across,) = set(Axis) - {row.along, seat.approach.axis}
         box = on_sheet(
             seat,
             row,
             along=(low_mm, low_mm + self.body_length.mm),
-            across=(-width.mm / 2, width.mm / 2),
+            across=(self._off_mm - width.mm / 2, self._off_mm + width.mm / 2),
             off=off,
+        )
+        middle = self.off_middle
+        aside = (
+            (link("radiator off its fans' middle", middle, across),) if middle else ()
         )
         at = _in_file(name)
         sizes = (
@@ -215,7 +291,7 @@ class Radiator:
             ),
         )
         return Piece(
-            name=name, role=Role.RADIATOR, solids=(box,), links=(*links, *sizes)
+            name=name, role=Role.RADIATOR, solids=(box,), links=(*links, *sizes, *aside)
         )
 
     def _fans(self, seat: Seat, rows: list[_Row]) -> tuple[Piece, ...]:

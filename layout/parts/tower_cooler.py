@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from enum import Enum
 from typing import ClassVar
 
 from shapely.geometry import Polygon
@@ -16,17 +17,34 @@ from layout.parts.cooler_fan import (
     base,
     checked_fan,
     checked_fins,
+    heat_pipes,
 )
 from layout.parts.errors import PartError
 from layout.parts.form import Form, Piece, Role, Seat, SeatSort
 from layout.parts.hookup import PLUGS, Listed, counted
 from layout.parts.kit import KITS, Kit
 from layout.parts.link import link
+from layout.parts.on_socket import (
+    BACK_PLATE,
+    FORWARD,
+    UPWARD,
+    Blows,
+    back_plate,
+    blowing,
+    off_centre,
+)
 from layout.parts.reading import Told
 from layout.parts.wish import Wish
-from layout.standards.figure import Figure
+from layout.standards.figure import Figure, practice
 
-__all__ = ["TowerCooler"]
+__all__ = ["FirstFan", "TowerCooler"]
+
+
+class FirstFan(Enum):
+    """Side of the tower on which its first fan is, the second on the other."""
+
+    FRONT = "front"
+    BEHIND = "behind"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -74,6 +92,25 @@ class TowerCooler:
     fan_raise: Figure | None = field.length(
         "how far the front fan is raised over the memory", None, least_mm=0, most_mm=60
     )
+    first_fan: FirstFan = field.choice(
+        "side of the first fan: front or behind", FirstFan.FRONT
+    )
+    forward: Figure | None = field.length(FORWARD, None, least_mm=-60, most_mm=60)
+    upward: Figure | None = field.length(UPWARD, None, least_mm=-60, most_mm=60)
+    blows: Blows = field.choice("where the air leaves it", Blows.REAR)
+    pipes_depth: Figure | None = field.length(
+        "heat pipes under the fins, from rear to front; default: within the base",
+        None,
+        least_mm=20,
+        most_mm=200,
+    )
+    pipes_from: Figure = field.length(
+        "contact face to the heat pipes' lowest point beside the base",
+        practice(15.0, 8.0, assumed=True),
+        least_mm=1,
+        most_mm=100,
+    )
+    back_plate: Figure | None = field.length(BACK_PLATE, None, least_mm=0.5, most_mm=15)
     measured_from: Told = field.measured_from()
     kits: tuple[Kit, ...] | None = field.nested(KITS, None)
     plugs: Listed | None = field.count(
@@ -119,17 +156,24 @@ class TowerCooler:
             link("fins' width", self.width, Axis.HEIGHT),
             link("fins' depth", self.depth, Axis.DEPTH),
         )
-        places = [(front, half_mm), (rear, -half_mm - rear.frame.mm)][: self.fans]
+        places = [(front, half_mm), (rear, -half_mm - rear.frame.mm)]
+        if self.first_fan is FirstFan.BEHIND:
+            places.reverse()
         fans = tuple(
             fan.piece(f"fan {n}", at_mm, fins[2:])
-            for n, (fan, at_mm) in enumerate(places, start=1)
+            for n, (fan, at_mm) in enumerate(places[: self.fans], start=1)
         )
         body = Piece(
             name="", role=Role.COOLER, solids=self._solids(stack_mm, rear), links=fins
         )
-        return Form(
-            pieces=(body, *fans), size=f"{self.height.mm:g} high", kits=self.kits
+        form = Form(
+            pieces=off_centre((body, *fans), self.forward, self.upward),
+            size=f"{self.height.mm:g} high",
+            kits=self.kits,
         )
+        made = blowing(form, self.blows)
+        plate = back_plate(self.back_plate, stack_mm)
+        return replace(made, pieces=(*made.pieces, *plate))
 
     def _fan(self, stack_mm: float, raised: Figure | None) -> FanOnTower:
         return FanOnTower(
@@ -145,7 +189,12 @@ class TowerCooler:
         low_mm = self.fins_from.mm if self.fins_from else fan.lowest.mm
         half_mm, wide_mm = self.depth.mm / 2, self.width.mm / 2
         side = rectangle((-half_mm, half_mm), (-wide_mm, wide_mm))
-        return (base(low_mm), Solid(side=side, top=self._outline(low_mm, stack_mm)))
+        pipes = heat_pipes(self.pipes_depth, self.pipes_from, low_mm)
+        return (
+            base(low_mm),
+            *pipes,
+            Solid(side=side, top=self._outline(low_mm, stack_mm)),
+        )
 
     def _outline(self, low_mm: float, stack_mm: float) -> Polygon:
         """Return the fins from above: cut at the front side for the memory."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import ClassVar
 
 from layout.geometry.solid import Solid, block
@@ -14,15 +14,25 @@ from layout.parts.cooler_fan import (
     base,
     checked_fan,
     checked_fins,
+    heat_pipes,
 )
 from layout.parts.errors import PartError
 from layout.parts.form import Form, Piece, Role, Seat, SeatSort
 from layout.parts.hookup import PLUGS, Listed, counted
 from layout.parts.kit import KITS, Kit
 from layout.parts.link import link
+from layout.parts.on_socket import (
+    BACK_PLATE,
+    FORWARD,
+    UPWARD,
+    Blows,
+    back_plate,
+    blowing,
+    off_centre,
+)
 from layout.parts.reading import Told
 from layout.parts.wish import Wish
-from layout.standards.figure import Figure
+from layout.standards.figure import Figure, practice
 
 __all__ = ["TwinTower"]
 
@@ -70,6 +80,22 @@ class TwinTower:
     fan_raise: Figure | None = field.length(
         "how far the front fan is raised over the memory", None, least_mm=0, most_mm=60
     )
+    forward: Figure | None = field.length(FORWARD, None, least_mm=-60, most_mm=60)
+    upward: Figure | None = field.length(UPWARD, None, least_mm=-60, most_mm=60)
+    blows: Blows = field.choice("where the air leaves it", Blows.REAR)
+    pipes_depth: Figure | None = field.length(
+        "heat pipes under the fins, from rear to front; default: within the base",
+        None,
+        least_mm=20,
+        most_mm=200,
+    )
+    pipes_from: Figure = field.length(
+        "contact face to the heat pipes' lowest point beside the base",
+        practice(15.0, 8.0, assumed=True),
+        least_mm=1,
+        most_mm=100,
+    )
+    back_plate: Figure | None = field.length(BACK_PLATE, None, least_mm=0.5, most_mm=15)
     measured_from: Told = field.measured_from()
     kits: tuple[Kit, ...] | None = field.nested(KITS, None)
     plugs: Listed | None = field.count(
@@ -120,9 +146,14 @@ class TwinTower:
             for n, (fan, at_mm) in enumerate(places[: self.fans], start=1)
         )
         body = Piece(name="", role=Role.COOLER, solids=self._solids(middle), links=fins)
-        return Form(
-            pieces=(body, *fans), size=f"{self.height.mm:g} high", kits=self.kits
+        form = Form(
+            pieces=off_centre((body, *fans), self.forward, self.upward),
+            size=f"{self.height.mm:g} high",
+            kits=self.kits,
         )
+        made = blowing(form, self.blows)
+        plate = back_plate(self.back_plate, seat.at_mm[2])
+        return replace(made, pieces=(*made.pieces, *plate))
 
     def _fan(
         self, stack_mm: float, room: Figure | None, raised: Figure | None
@@ -150,6 +181,7 @@ class TwinTower:
         z = (low_mm, self.height.mm)
         return (
             base(low_mm),
+            *heat_pipes(self.pipes_depth, self.pipes_from, min(low_mm, front_mm)),
             block((-half_mm, -half_mm + stack_mm), y, z),
             block((half_mm - stack_mm, half_mm), y, (front_mm, self.height.mm)),
         )

@@ -12,6 +12,7 @@ from layout.questions.finding import Group
 from layout.questions.hookup import hookup
 from layout.questions.kits import cooler_kits
 from layout.questions.limits import stated_limits
+from layout.questions.loops import hose_reach, pump_height
 from layout.questions.reach import reach
 from layout.questions.screws import screws
 
@@ -24,6 +25,8 @@ _QUESTIONS: Final[tuple[tuple[Group, Callable[..., Answered]], ...]] = (
     (Group.HOLES, screws),
     (Group.HOOKUP, hookup),
     (Group.REACH, reach),
+    (Group.REACH, hose_reach),
+    (Group.DISTANCE, pump_height),
 )
 
 

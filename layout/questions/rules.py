@@ -6,6 +6,7 @@ from typing import Final
 
 from layout.parts.form import BEHIND_TRAY, Role
 from layout.questions.card_rules import CARD_RULES
+from layout.questions.cooler_rules import COOLER_RULES
 from layout.questions.picks import COOLER, ON_FRONT, RISING, SHROUD, STORAGE
 from layout.questions.rule import Picked, Rule, of
 from layout.questions.supply_rules import SUPPLY_RULES
@@ -18,6 +19,7 @@ NO_INTERFERENCE: Final = "no-interference"
 
 
 RULES: Final = (
+    *COOLER_RULES,
     *CARD_RULES,
     *SUPPLY_RULES,
     Rule(

@@ -13,7 +13,7 @@ from typing import Final
 from layout.standards.figure import Figure, memory, secondary
 from layout.standards.sources import RADIATOR_GUIDE, RADIATOR_TALK
 
-__all__ = ["CLASSES", "END_TANKS", "THICKNESS", "TUBE", "RadiatorClass"]
+__all__ = ["CLASSES", "END_TANKS", "HOSE_BEND", "THICKNESS", "TUBE", "RadiatorClass"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,3 +65,10 @@ THICKNESS: Final = secondary(
 """Core of a usual radiator, without fans."""
 TUBE: Final = memory(11.5, "10 to 13 sleeved, from memory", 1.5, assumed=True)
 """Outside diameter of a tube."""
+HOSE_BEND: Final = memory(
+    40.0,
+    "3 to 4 outside diameters inside the bend, sleeved, from memory",
+    6.0,
+    assumed=True,
+)
+"""Least radius of a sleeved hose, to the inside of the bend."""

@@ -13,13 +13,15 @@ from layout.parts.case import Case
 from layout.parts.case_fields import Mount
 from layout.parts.drive import Drive, DriveShape
 from layout.parts.fan import Fan, MountSide
+from layout.parts.hoses import PortsLook
 from layout.parts.kinds import Spec
-from layout.parts.liquid_cooler import LiquidCooler
+from layout.parts.liquid_cooler import HosesLook, LiquidCooler
 from layout.parts.low_cooler import LowCooler
 from layout.parts.memory import Memory
+from layout.parts.on_socket import Blows
 from layout.parts.radiator import FanPlaces, PortEnd, Radiator
 from layout.parts.supply import Cables, Intake, Supply, SupplyShape
-from layout.parts.tower_cooler import TowerCooler
+from layout.parts.tower_cooler import FirstFan, TowerCooler
 from layout.parts.twin_tower import TwinTower
 from layout.standards.processors import SOCKETS
 from layout.standards.radiators import CLASSES
@@ -112,6 +114,8 @@ def _tower(random: Random, room: Room) -> Spec:
             room_over_memory=mm(_mm(random, 46, 50)),
             fans=random.randint(1, 2),
             fan_size=random.choice([92, 120]),
+            forward=mm(_mm(random, -6, 6)),
+            back_plate=random.choice([None, mm(4)]),
         )
     return TowerCooler(
         height=mm(height_mm),
@@ -120,6 +124,12 @@ def _tower(random: Random, room: Room) -> Spec:
         room_over_memory=mm(_mm(random, 46, 50)),
         fans=random.randint(0, 2),
         fan_size=random.choice([92, 120]),
+        first_fan=random.choice(list(FirstFan)),
+        forward=mm(_mm(random, -8, 8)),
+        upward=mm(_mm(random, -6, 6)),
+        blows=random.choice([Blows.REAR, Blows.REAR, Blows.UP, Blows.FRONT]),
+        pipes_depth=random.choice([None, mm(60)]),
+        back_plate=random.choice([None, mm(4)]),
     )
 
 
@@ -130,6 +140,7 @@ def _liquid(random: Random, mounts: list[tuple[str, Mount]]) -> Spec:
     side = MountSide.OUTER if mount.outside and random.random() < 0.4 else None
     return LiquidCooler(
         block_height=mm(_mm(random, 35, 60)),
+        hoses_look=random.choice(list(HosesLook)),
         radiator=Radiator(
             size=row.size * count,
             mount=name,
@@ -138,6 +149,8 @@ def _liquid(random: Random, mounts: list[tuple[str, Mount]]) -> Spec:
             thickness=mm(_mm(random, 25, 40)),
             fans=random.choice([FanPlaces.INNER, FanPlaces.OUTER, FanPlaces.NONE]),
             ports=random.choice(list(PortEnd)),
+            ports_look=random.choice(list(PortsLook)),
+            off_middle=random.choice([None, mm(_mm(random, -1, 1))]),
         ),
     )
 

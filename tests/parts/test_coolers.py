@@ -114,7 +114,12 @@ def test_a_liquid_cooler_has_two_seats() -> None:
     radiator = cooler.made_for(on_mount, mount(Direction.UP, Axis.DEPTH))
     assert box(block, "block").high[2] == 52
     assert piece(radiator, "radiator").role is Role.RADIATOR
-    assert [each.name for each in radiator.pieces] == ["radiator", "fan 1", "fan 2"]
+    assert [each.name for each in radiator.pieces] == [
+        "radiator",
+        "fan 1",
+        "fan 2",
+        "radiator hoses",
+    ]
 
 
 @pytest.mark.parametrize(

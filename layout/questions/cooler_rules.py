@@ -1,0 +1,47 @@
+"""Rules of coolers beside the usual ones: hoses, plates behind the board."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from layout.parts.form import Role
+from layout.questions.picks import COOLER
+from layout.questions.rule import Rule, of
+
+__all__ = ["COOLER_RULES"]
+
+COOLER_RULES: Final = (
+    Rule(
+        name="hoses-to-board-parts",
+        a=(of(Role.HOSE),),
+        b=(
+            of(Role.MEMORY, Role.CARD, Role.CARD_PLUG, Role.REGULATOR_HEATSINK),
+            of(Role.BOARD_CONNECTOR, Role.REAR_CONNECTORS, Role.DRIVE),
+        ),
+        need_mm=2.0,
+        why="a hose must not rub on what it passes, and modules and card must come out",
+        remedy="turn the pump block or the radiator so that its hoses leave elsewhere",
+        nearest_only=True,
+    ),
+    Rule(
+        name="hoses-to-walls",
+        a=(of(Role.HOSE),),
+        b=(
+            of(Role.SIDE_PANEL, Role.TOP, Role.FLOOR, Role.FRONT, Role.REAR),
+            of(Role.TRAY, Role.SHROUD, Role.FAN, Role.CAGE, Role.SUPPLY),
+            *COOLER,
+        ),
+        need_mm=1.0,
+        why="a hose needs its least bend before it meets anything, or it kinks",
+        remedy="turn the radiator end for end, or take one with its ports elsewhere",
+        nearest_only=True,
+    ),
+    Rule(
+        name="back-plate-to-tray",
+        a=(of(Role.BACK_PLATE),),
+        b=(of(Role.TRAY),),
+        need_mm=1.0,
+        why="a plate that touches the tray bends the board and may short it",
+        remedy="take a case with a cut-out behind the socket, or a cooler without it",
+    ),
+)
