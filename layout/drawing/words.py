@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from layout.drawing.lettering import plain
 from layout.questions.advice import is_hole, spoken
-from layout.questions.finding import Check, Finding, Verdict
+from layout.questions.finding import Check, Finding, Group, Verdict
 
 __all__ = ["length", "named", "outcome", "summary"]
 
@@ -62,6 +62,8 @@ def _lacking(finding: Finding, short_mm: float) -> str:
     """Return by how much there is too little, between two or under a stated limit."""
     if finding.b is None:
         return f"{length(short_mm)} mm over the case's stated limit"
+    if finding.group is Group.REACH:
+        return f"{length(short_mm)} mm of lead are wanting"
     return f"too close by {length(short_mm)} mm"
 
 

@@ -11,7 +11,7 @@ from layout.drawing.lettering import plain
 from layout.drawing.words import length
 from layout.parts.form import Role
 from layout.questions.advice import is_hole, spoken
-from layout.questions.finding import Check, Finding, Verdict
+from layout.questions.finding import Check, Finding, Group, Verdict
 from layout.standards.cautions import CAUTIONS, LEAKS
 
 __all__ = ["DEFER", "Page", "PartLine", "Quote", "Row", "page", "sentence"]
@@ -200,7 +200,25 @@ def sentence(finding: Finding) -> str:
     """Return a finding as a sentence for a customer, never as a code word."""
     if finding.b is None and finding.gap_mm is not None:
         return _stated(finding)
+    if finding.group is Group.REACH:
+        return _led(finding)
     return _between(finding)
+
+
+def _led(finding: Finding) -> str:
+    """Return whether a lead reaches its plug."""
+    owner, plug = (
+        spoken(plain(finding.a).partition("/")[0]),
+        spoken(plain(finding.b or "")),
+    )
+    if finding.verdict.fails:
+        wanting = length(-(finding.margin_mm or 0.0))
+        return f"A lead from {owner} to {plug} lacks {wanting} mm with its slack."
+    left, need = (length(each or 0.0) for each in (finding.gap_mm, finding.need_mm))
+    told = f"A lead from {owner} to {plug} has {left} mm left, {need} mm needed"
+    if finding.verdict is Verdict.TIGHT:
+        return f"{told}; it may be off by {length(finding.tolerance_mm or 0.0)} mm."
+    return f"{told}."
 
 
 def _stated(finding: Finding) -> str:

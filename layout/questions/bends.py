@@ -161,7 +161,7 @@ def _advice(
     if verdict is Verdict.SHORT:
         text = (
             f"the {way.plug.kind.value} cable of {spoken(way.placed.name)} has room to "
-            f"bend no way; {_WAYS[way.to]} it wants least: {need_mm:.1f} mm where "
+            f"bend no way; {_WAYS[way.to]} it wants least, {need_mm:.1f} mm where "
             f"{need_mm + answer.spare_mm:.1f} lie before {spoken(limit.name)}; "
             f"{-answer.spare_mm:.1f} mm must give: {way.rule.remedy}"
         )

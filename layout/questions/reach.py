@@ -270,8 +270,8 @@ def _advice(
     if verdict is Verdict.SHORT:
         wants_mm = way.mm + need_mm - way.length.mm
         text = (
-            f"{name} is {wants_mm:.0f} mm too short for {spoken(way.plug.name)}: its "
-            f"shortest way takes {way.mm:.0f} mm and {need_mm:.0f} of slack; take a "
+            f"{name} is {wants_mm:.0f} mm too short for {spoken(way.plug.name)}, its "
+            f"shortest way taking {way.mm:.0f} mm and {need_mm:.0f} of slack: take a "
             "longer one made for this very supply, an extension, or a case with a "
             "cut-out nearer to the plug"
         )

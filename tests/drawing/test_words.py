@@ -6,7 +6,7 @@ import pytest
 
 from layout.drawing.words import length, named, outcome, summary
 from layout.page.said import sentence
-from layout.questions.finding import Check, Verdict
+from layout.questions.finding import Check, Group, Verdict
 from tests.drawing.samples import clear_tower, tower
 
 _CODE_WORDS = {"clear", "tight", "short", "clash", "missing"}
@@ -59,6 +59,18 @@ def test_outcomes_say_by_how_much() -> None:
     assert told[Verdict.CLASH] == "7 mm into one another along depth"
     assert told[Verdict.TIGHT] == "1 mm to spare, sizes may be off by 1.5 mm"
     assert told[Verdict.CLEAR].endswith(" mm to spare")
+
+
+def test_a_lead_too_long_a_way_from_its_plug_is_wanting_not_too_close() -> None:
+    _, check = tower()
+    close = next(each for each in check.findings if each.margin_mm == -10.0)
+    led = replace(close, group=Group.REACH, a="supply/leads", b="board/main power")
+    assert outcome(led) == "10 mm of lead are wanting"
+    assert sentence(led) == (
+        "A lead from the supply to the board's main power lacks 10 mm with its slack."
+    )
+    enough = replace(led, verdict=Verdict.CLEAR, gap_mm=90.0, need_mm=20.0)
+    assert sentence(enough).endswith("has 90 mm left, 20 mm needed.")
 
 
 def test_summary_of_a_build_that_fits_names_the_least_room() -> None:
