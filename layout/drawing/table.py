@@ -29,6 +29,9 @@ _MOST_LINES = 4
 _TRIES = ((2.35, 4), (2.1, 4), (2.1, 2), (1.95, 1), (1.95, 0))
 """Height of a row per height of a capital, and lines of advice, the best first."""
 
+_TOO_MANY = (1.95, 2)
+"""The same where not all rows find room."""
+
 
 @dataclass(frozen=True, slots=True)
 class _Grid:
@@ -102,8 +105,9 @@ def table(
             findings, column, style, tight=(row, most), before=before
         )
         if not left_out:
-            break
-    return made, left_out
+            return made, left_out
+    # what to do about the worst is worth more than a few rows of what is clear
+    return _table(findings, column, style, tight=_TOO_MANY, before=before)
 
 
 def _table(
