@@ -129,7 +129,7 @@ def _place(tree: Tree, entry: Entry) -> None:
 
 
 _ON_A_PART = frozenset(
-    {SeatSort.PROCESSOR, SeatSort.MEMORY, SeatSort.SLOT, SeatSort.DRIVE}
+    {SeatSort.PROCESSOR, SeatSort.MEMORY, SeatSort.SLOT, SeatSort.DRIVE, SeatSort.M2}
 )
 
 

@@ -22,6 +22,7 @@ _OFFERED_BY = {
     SeatSort.PROCESSOR: "a part of kind board",
     SeatSort.MEMORY: "a part of kind board",
     SeatSort.SLOT: "a part of kind board",
+    SeatSort.M2: "a part of kind board",
     SeatSort.RISER: "a case with 'risers'",
     SeatSort.COOLER: "a part of kind board",
     SeatSort.DRIVE: "a part of kind cage, or a case with 'drive places'",

@@ -35,6 +35,8 @@ FILLS: Final[Mapping[Role, Ink]] = MappingProxyType(
         Role.SUPPLY: Ink.SUPPLY,
         Role.SUPPLY_LEADS: Ink.SUPPLY,
         Role.DRIVE: Ink.DRIVE,
+        Role.M2_DRIVE: Ink.DRIVE,
+        Role.CHIPSET_HEATSINK: Ink.BOARD,
         Role.BLOCK: Ink.BLOCK,
     }
 )

@@ -27,6 +27,7 @@ DETAILS = frozenset(
         Role.STANDOFF,
         Role.REAR_CONNECTORS,
         Role.REGULATOR_HEATSINK,
+        Role.CHIPSET_HEATSINK,
         Role.BOARD_CONNECTOR,
         Role.MEMORY_SLOT,
         Role.CARD_SLOT,

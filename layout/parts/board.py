@@ -8,6 +8,7 @@ from typing import ClassVar
 
 from layout.parts import field
 from layout.parts.board_bodies import bodies
+from layout.parts.board_m2 import M2Place, usual_places
 from layout.parts.board_plan import BoardPlan, CardSlot, Heatsinks
 from layout.parts.board_plugs import plugs
 from layout.parts.board_seats import seats
@@ -43,6 +44,7 @@ class BoardShape(Enum):
 FRAME_TOP_MM = 304.8
 """Upper edge of the board frame: 12 in, from which free sizes hang."""
 
+_SMALL_BOARD_MM = 200.0
 _USUAL_CARD_SLOTS = (
     CardSlot(opening=1, lanes=16),
     CardSlot(opening=3, lanes=1),
@@ -127,6 +129,21 @@ class Board:
         practice(processors.KEEP_IN.mm, 8.0, assumed=True),
         least_mm=20,
         most_mm=120,
+    )
+    chipset_height: Figure = field.length(
+        "chipset's heatsink over the board",
+        practice(8.0, 4.0, assumed=True),
+        least_mm=1,
+        most_mm=60,
+    )
+    rear_cover: Figure | None = field.length(
+        "cover over rear connectors and regulators, over the board; default: none",
+        None,
+        least_mm=20,
+        most_mm=80,
+    )
+    m2_places: tuple[tuple[str, M2Place], ...] = field.nested(
+        "places for M.2 drives by name; default: usual ones, assumed", ()
     )
     rear_connector_depth: Figure = field.length(
         "rear connectors from their face inwards",
@@ -228,9 +245,26 @@ class Board:
             heatsinks=self.heatsinks,
             heatsink_height=self.heatsink_height,
             heatsink_from_socket=self.heatsink_from_socket,
+            m2_places=self.m2_places or self._usual_m2(lower_mm, height.mm),
+            chipset_height=self.chipset_height,
+            rear_cover=self.rear_cover,
             rear_connector_depth=self.rear_connector_depth,
             rear_connector_height=self.rear_connector_height,
             power_plugs=self.power_plugs,
+        )
+
+    def _usual_m2(
+        self, lower_mm: float, height_mm: float
+    ) -> tuple[tuple[str, M2Place], ...]:
+        slots = self.card_slots or self._usual_card_slots(lower_mm)
+        lines = [
+            cards.FIRST_SLOT.mm - (each.opening - 1) * cards.SLOT_PITCH.mm
+            for each in slots
+        ]
+        return usual_places(
+            upper_mm=lower_mm + height_mm,
+            slots_mm=tuple(sorted(lines, reverse=True)),
+            small=height_mm < _SMALL_BOARD_MM,
         )
 
     def _outline(self) -> tuple[Figure, Figure, float]:

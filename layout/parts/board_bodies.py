@@ -10,6 +10,7 @@ from layout.parts.board_seats import MEMORY_SLOT_HEIGHT, memory_middle
 from layout.parts.form import Link, Piece, Role
 from layout.parts.link import link
 from layout.standards import boards, cards, memory
+from layout.standards.figure import practice
 
 __all__ = ["bodies"]
 
@@ -21,6 +22,11 @@ _SINK_MM = 25.0
 _THINNEST_SINK_MM = 5.0
 
 
+_LEAST_HEIGHT_MM = 200.0
+_LEAST_DEPTH_MM = 230.0
+"""Smaller boards have their chipset elsewhere, under other parts."""
+
+
 def bodies(plan: BoardPlan) -> tuple[Piece, ...]:
     """Return every body of the board; the plate first."""
     return (
@@ -28,6 +34,8 @@ def bodies(plan: BoardPlan) -> tuple[Piece, ...]:
         _standoffs(plan),
         _rear_connectors(plan),
         *_heatsinks(plan),
+        *_rear_cover(plan),
+        *_chipset(plan),
         *_memory_slots(plan),
         *(_card_slot(plan, slot) for slot in plan.card_slots),
         *connectors(plan),
@@ -145,6 +153,51 @@ def _heatsink_links(plan: BoardPlan) -> tuple[Link, ...]:
             entry="heatsink height",
         ),
         plan.thick,
+    )
+
+
+def _rear_cover(plan: BoardPlan) -> tuple[Piece, ...]:
+    """Return the cover over the rear connectors, up to the socket's keep-in."""
+    cover = plan.rear_cover
+    if cover is None or cover.mm <= plan.rear_connector_height.mm:
+        return ()
+    x_mm, _ = plan.socket_mm
+    low_mm = _APERTURE_FROM_MM
+    end_mm = max(plan.rear_connectors_mm[1], x_mm - plan.heatsink_from_socket.mm)
+    lid = (
+        plan.thickness.mm + plan.rear_connector_height.mm,
+        plan.thickness.mm + cover.mm,
+    )
+    y = (low_mm, min(low_mm + boards.APERTURE_WIDTH.mm, plan.upper_mm))
+    return (
+        Piece(
+            name="rear cover",
+            role=Role.REGULATOR_HEATSINK,
+            solids=(block((plan.rear_connectors_mm[0] + 3.0, end_mm), y, lid),),
+            links=(link("rear cover's height", cover, Axis.WIDTH), plan.thick),
+        ),
+    )
+
+
+def _chipset(plan: BoardPlan) -> tuple[Piece, ...]:
+    """Return the chipset's heatsink, where boards of full depth usually have it."""
+    deep_mm = plan.depth.mm
+    if plan.height.mm < _LEAST_HEIGHT_MM or deep_mm < _LEAST_DEPTH_MM:
+        return ()
+    x = (deep_mm - 90.0, deep_mm - 35.0)
+    y = (plan.lower_mm + 25.0, plan.lower_mm + 80.0)
+    place = practice(0.0, 15.0, assumed=True)
+    return (
+        Piece(
+            name="chipset heatsink",
+            role=Role.CHIPSET_HEATSINK,
+            solids=(standing(plan, x, y, height_mm=plan.chipset_height.mm),),
+            links=(
+                link("chipset heatsink's height", plan.chipset_height, Axis.WIDTH),
+                link("chipset heatsink's place", place, Axis.DEPTH, Axis.HEIGHT),
+                plan.thick,
+            ),
+        ),
     )
 
 

@@ -11,6 +11,7 @@ from enum import Enum
 
 from layout.geometry.space import Axis
 from layout.parts import field
+from layout.parts.board_m2 import M2Place
 from layout.parts.form import Link
 from layout.parts.link import link
 from layout.standards import boards, cards
@@ -80,6 +81,9 @@ class BoardPlan:
     heatsinks: Heatsinks
     heatsink_height: Figure
     heatsink_from_socket: Figure
+    m2_places: tuple[tuple[str, M2Place], ...]
+    chipset_height: Figure
+    rear_cover: Figure | None
     rear_connector_depth: Figure
     rear_connector_height: Figure
     power_plugs: int

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from layout.geometry.space import Axis, Box, Direction
+from layout.parts.board_m2 import m2_seat
 from layout.parts.board_plan import BoardPlan, CardSlot
 from layout.parts.form import Allowance, Role, Seat, SeatSort
 from layout.parts.kit import cooler_holes
@@ -31,6 +32,16 @@ def seats(plan: BoardPlan) -> tuple[Seat, ...]:
         _socket(plan),
         *(_memory(plan, number) for number in range(1, plan.memory_slots + 1)),
         *(_card(plan, slot) for slot in sorted(plan.card_slots, key=_opening)),
+        *(
+            m2_seat(
+                name,
+                place,
+                upper_mm=plan.upper_mm,
+                thickness=plan.thickness,
+                thick=plan.thick,
+            )
+            for name, place in plan.m2_places
+        ),
     )
 
 

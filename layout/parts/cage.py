@@ -9,12 +9,14 @@ from shapely.geometry import Polygon
 
 from layout.geometry.solid import Solid, rectangle
 from layout.geometry.space import Axis, Direction
+from layout.geometry.turn import Turn
 from layout.parts import field
 from layout.parts.drive import DriveShape
 from layout.parts.drive_screws import drive_screws
 from layout.parts.errors import PartError
 from layout.parts.form import Form, Link, Piece, Role, Seat, SeatSort
 from layout.parts.link import link, sheet_link
+from layout.parts.turned import shifted, turned
 from layout.parts.wish import Wish
 from layout.standards.drives import SIZES
 from layout.standards.figure import Figure, practice
@@ -27,6 +29,8 @@ OUT: Final = "out"
 _PITCH_MM = 30.0
 """From one drive to the next in a cage; common practice, no source."""
 _WALL_MM = 1.2
+_QUARTER: Final = Turn(Direction.TRAY, Direction.UP)
+"""A cage whose drives lie from the rear to the front."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,6 +62,11 @@ class Cage:
         practice(155.0, 5.0, assumed=True),
         least_mm=60,
         most_mm=250,
+    )
+
+    turned: bool = field.flag(
+        "turned a quarter: its drives look to the front instead of the panel",
+        default=False,
     )
 
     def __post_init__(self) -> None:
@@ -96,7 +105,7 @@ class Cage:
             [inner.exterior.coords],
         )
         top = rectangle((0.0, deep_mm), (0.0, self.width.mm))
-        return Form(
+        form = Form(
             pieces=(
                 Piece(
                     name="",
@@ -108,6 +117,9 @@ class Cage:
             seats=tuple(self._place(n) for n in range(1, self.places + 1)),
             size=f"{deep_mm:g} deep",
         )
+        if not self.turned:
+            return form
+        return shifted(turned(form, _QUARTER), (0.0, 0.0, deep_mm))
 
     @property
     def _sizes(self) -> tuple[str, ...]:

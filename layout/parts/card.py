@@ -24,6 +24,12 @@ from layout.standards.figure import Figure, calculated, practice
 __all__ = ["BracketShape", "Card", "PlugAt"]
 
 
+_VENT_MARGIN_MM = 21.0
+"""Card round its fans: more than the room they need, so that what stands beside the
+card is never taken for an object before them; common practice, no source."""
+_SKIN_MM = 0.1
+
+
 class BracketShape(Enum):
     """How long a card's bracket is."""
 
@@ -82,6 +88,16 @@ class Card:
         least=1,
         most=8,
         readings=card_readings.SLOT,
+    )
+    fans: bool | None = field.flag(
+        "whether fans draw through its lower side; default: from two openings on",
+        default=None,
+    )
+    back_plate: Figure | None = field.length(
+        "back plate over the circuit board's back; default: components' 2.67",
+        None,
+        least_mm=0.5,
+        most_mm=15,
     )
     riser: str | None = field.word(
         "the case's riser bracket by its name; default: the card goes into its slot",
@@ -184,7 +200,8 @@ class Card:
         """
         del seat
         thick = self.depth_across
-        low_mm = _BACK_MM - thick.mm
+        back_mm = self._back_mm
+        low_mm = back_mm - thick.mm
         links = (
             link("card length", self.length, Axis.DEPTH),
             link("card thickness", thick, Axis.HEIGHT),
@@ -197,7 +214,7 @@ class Card:
             solids=(
                 block(
                     (0.0, self.length.mm),
-                    (low_mm, _BACK_MM),
+                    (low_mm, back_mm),
                     (cards.SHOULDER.mm, self.height.mm),
                 ),
                 block(
@@ -211,7 +228,7 @@ class Card:
         plug = self._plug(links)
         riser = (_riser(),) if wish.sort is SeatSort.RISER else ()
         return Form(
-            pieces=(body, self._bracket(), *plug, *riser),
+            pieces=(body, self._bracket(), *plug, *riser, *self._vent(low_mm, links)),
             size=f"{self.length.mm:g} long",
             stated=(("card length", self.length),),
             plugs=tuple(
@@ -225,6 +242,22 @@ class Card:
                 for each in plug
             ),
         )
+
+    @property
+    def _back_mm(self) -> float:
+        """Return from the middle of the circuit board to the card's back."""
+        plate = self.back_plate
+        return _HALF_BOARD_MM + plate.mm if plate is not None else _BACK_MM
+
+    def _vent(self, low_mm: float, links: tuple[Link, ...]) -> tuple[Piece, ...]:
+        """Return the face with the fans: a skin, in from the edges beside it."""
+        drawn = self.slots > 1 if self.fans is None else self.fans
+        x = (_VENT_MARGIN_MM, self.length.mm - _VENT_MARGIN_MM)
+        z = (cards.SHOULDER.mm + _VENT_MARGIN_MM, self.height.mm - _VENT_MARGIN_MM)
+        if not drawn or x[0] >= x[1] or z[0] >= z[1]:
+            return ()
+        skin = block(x, (low_mm, low_mm + _SKIN_MM), z)
+        return (Piece(name="vent", role=Role.CARD_VENT, solids=(skin,), links=links),)
 
     @property
     def _bracket_length(self) -> Figure:

@@ -90,6 +90,12 @@ class SidePanel:
     thickness: Figure = field.length(
         "sheet or pane", practice(1.0), least_mm=0.4, most_mm=12
     )
+    lining: Figure | None = field.length(
+        "felt or foam on its inside, within the case's width; default: none",
+        None,
+        least_mm=0.5,
+        most_mm=40,
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

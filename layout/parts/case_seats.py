@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from layout.geometry.space import ORIGIN, Axis, Box, Direction
 from layout.geometry.turn import UPRIGHT
+from layout.parts.case_bays import bay_seats
 from layout.parts.case_fields import DrivePlace
 from layout.parts.case_inside import Inside
 from layout.parts.case_mounts import mounts
@@ -28,6 +29,7 @@ def seats(case: CaseSheet, inside: Inside) -> tuple[Seat, ...]:
         *mounts(case, inside),
         *_positions(case),
         *(_behind(case, name, place) for name, place in case.drive_places),
+        *_bays(case, inside),
         *(_riser(case, inside, riser=each) for each in case.risers),
     )
 
@@ -145,6 +147,13 @@ def _behind(case: CaseSheet, name: str, place: DrivePlace) -> Seat:
             sheet_link("tray thickness", case.tray_thickness, Axis.WIDTH),
         ),
     )
+
+
+def _bays(case: CaseSheet, inside: Inside) -> tuple[Seat, ...]:
+    if case.bays is None:
+        return ()
+    depth_mm, _, _ = inside.size_mm
+    return bay_seats(case.bays, depth_mm=depth_mm, depth=inside.link(Axis.DEPTH))
 
 
 def _riser(case: CaseSheet, inside: Inside, *, riser: tuple[str, Riser]) -> Seat:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from layout.parts import case_readings, field
+from layout.parts.case_bays import Bays
 from layout.parts.case_fields import (
     CageRail,
     CutOut,
@@ -107,6 +108,7 @@ class CaseSheet:
     supply_bay: SupplyBay = field.nested("where the supply goes", SupplyBay())
     cage_rail: CageRail | None = field.nested("where a drive cage goes", None)
     cut_outs: tuple[tuple[str, CutOut], ...] = field.nested("holes in the tray", ())
+    bays: Bays | None = field.nested("bays for drives of 5.25 in at the front", None)
     drive_places: tuple[tuple[str, DrivePlace], ...] = field.nested(
         "places behind the tray by name", ()
     )

@@ -32,6 +32,7 @@ def walls(case: CaseSheet, inside: Inside) -> tuple[Piece, ...]:
     """Return every body of the case: plates that touch and never overlap."""
     return (
         *_shell(case, inside),
+        *_lining(case, inside),
         *_level(case, inside),
         _tray(case, inside),
         *([shroud_piece(case.shroud, inside.size_mm)] if case.shroud else ()),
@@ -92,6 +93,18 @@ def _shell(case: CaseSheet, inside: Inside) -> tuple[Piece, ...]:
             inside.link(Axis.DEPTH),
         ),
     )
+
+
+def _lining(case: CaseSheet, inside: Inside) -> tuple[Piece, ...]:
+    """Return the felt or foam on the side panel's inside."""
+    lining = case.side_panel.lining
+    if lining is None:
+        return ()
+    depth_mm, height_mm, width_mm = inside.size_mm
+    spans = ((0.0, depth_mm), (0.0, height_mm), (width_mm - lining.mm, width_mm))
+    thick = sheet_link("panel lining", lining, Axis.WIDTH)
+    links = (inside.link(Axis.WIDTH), thick)
+    return (_plate("panel lining", Role.SIDE_PANEL, spans, *links),)
 
 
 def _level(case: CaseSheet, inside: Inside) -> tuple[Piece, ...]:

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import Enum
-from typing import ClassVar
+from types import MappingProxyType
+from typing import ClassVar, Final
 
 from layout.geometry.solid import block
 from layout.geometry.space import ORIGIN, Axis, Direction
@@ -27,10 +29,19 @@ class DriveShape(Enum):
 
     LARGE = "3.5"
     SMALL = "2.5"
+    BAY = "5.25"  # in a bay at the front
 
 
 _IN_A_CAGE = tuple(f"place {number}" for number in range(1, 9))
 """Where a large drive goes of itself: it is too high for the room behind a tray."""
+
+_USUAL_PLACES: Final[Mapping[DriveShape, tuple[str, ...]]] = MappingProxyType(
+    {
+        DriveShape.LARGE: _IN_A_CAGE,
+        DriveShape.SMALL: (),
+        DriveShape.BAY: tuple(f"bay {number}" for number in range(1, 9)),
+    }
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,7 +55,8 @@ class Drive:
         "body; default: the highest of its size", None, least_mm=4, most_mm=45
     )
     place: str | None = field.word(
-        "'place 1', ... of a cage, or a place behind the tray by its name; "
+        "'place 1', ... of a cage, 'bay 1', ..., or a place behind the tray by its "
+        "name; "
         "default: the first free one",
         None,
     )
@@ -62,7 +74,7 @@ class Drive:
 
     def wishes(self) -> tuple[Wish, ...]:
         """Return the place."""
-        usual = _IN_A_CAGE if self.size is DriveShape.LARGE else ()
+        usual = _USUAL_PLACES[self.size]
         seats = (self.place,) if self.place else usual
         return (Wish(sort=SeatSort.DRIVE, seats=seats, host=self.cage, field="place"),)
 

@@ -19,7 +19,7 @@ def drive_screws(sizes: tuple[str, ...], *, given: bool) -> Screws:
     Both are told from their own middle: a drive finds its place along the tray.
     """
     holes = []
-    for size in sizes:
+    for size in (each for each in sizes if each in HOLES):
         long_mm, wide_mm = HOLES[size].below_pitch.mm, HOLES[size].below_across.mm
         holes += [
             Hole(

@@ -70,6 +70,9 @@ class Role(Enum):
     SUPPLY_VENT = "supply vent"  # not matter: the face that must breathe
     CAGE = "cage"
     DRIVE = "drive"
+    M2_DRIVE = "m.2 drive"
+    CHIPSET_HEATSINK = "chipset heatsink"
+    CARD_VENT = "card vent"  # not matter: the face with a card's fans
     BLOCK = "block"
 
     @property
@@ -83,7 +86,7 @@ class Role(Enum):
         return self.is_matter and self is not Role.GRILLE
 
 
-_PLACES = frozenset({Role.CUT_OUT, Role.SUPPLY_VENT})
+_PLACES = frozenset({Role.CUT_OUT, Role.SUPPLY_VENT, Role.CARD_VENT})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -145,6 +148,7 @@ class SeatSort(Enum):
     SLOT = "card slot"
     RISER = "riser bracket"
     DRIVE = "drive place"
+    M2 = "m.2 place"
     COOLER = "place on a processor"
 
 

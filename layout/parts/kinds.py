@@ -14,6 +14,7 @@ from layout.parts.drive import Drive
 from layout.parts.fan import Fan
 from layout.parts.liquid_cooler import LiquidCooler
 from layout.parts.low_cooler import LowCooler
+from layout.parts.m2_drive import M2Drive
 from layout.parts.memory import Memory
 from layout.parts.processor import Processor
 from layout.parts.radiator import Radiator
@@ -33,6 +34,7 @@ Spec: TypeAlias = (
     | Fan
     | LiquidCooler
     | LowCooler
+    | M2Drive
     | Memory
     | Processor
     | Radiator
@@ -56,6 +58,7 @@ _CLASSES: Final[tuple[type[Spec], ...]] = (
     Supply,
     Cage,
     Drive,
+    M2Drive,
     Splitter,
     Block,
 )

@@ -5,10 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 
+from shapely import affinity
+
+from layout.geometry.solid import Solid
+from layout.geometry.space import Vector, plus
 from layout.geometry.turn import UPRIGHT, Turn
 from layout.parts.form import Allowance, FanRow, Form, Link, Piece, Plug, Seat
 
-__all__ = ["turned"]
+__all__ = ["shifted", "turned"]
 
 
 def turned(form: Form, turn: Turn) -> Form:
@@ -34,6 +38,29 @@ def turned(form: Form, turn: Turn) -> Form:
             for each in form.leads
         ),
     )
+
+
+def shifted(form: Form, by_mm: Vector) -> Form:
+    """Return a part with all of it moved along its own axes."""
+    return replace(
+        form,
+        pieces=tuple(_moved(each, by_mm) for each in form.pieces),
+        seats=tuple(
+            replace(each, at_mm=plus(each.at_mm, by_mm)) for each in form.seats
+        ),
+        plugs=tuple(
+            replace(each, at_mm=plus(each.at_mm, by_mm)) for each in form.plugs
+        ),
+    )
+
+
+def _moved(piece: Piece, by_mm: Vector) -> Piece:
+    x, y, z = by_mm
+    solids = tuple(
+        Solid(affinity.translate(each.side, x, y), affinity.translate(each.top, x, z))
+        for each in piece.solids
+    )
+    return replace(piece, solids=solids)
 
 
 def _plug(plug: Plug, turn: Turn) -> Plug:

@@ -13,6 +13,19 @@ __all__ = ["CARD_RULES"]
 
 CARD_RULES: Final = (
     Rule(
+        name="card-breathes",
+        a=(of(Role.CARD_VENT),),
+        b=(
+            of(Role.SHROUD, Role.FLOOR, Role.SIDE_PANEL, Role.BACK_PANEL),
+            of(Role.CARD, Role.SUPPLY, Role.CAGE, Role.DRIVE, Role.BLOCK),
+            of(Role.FAN, Role.RADIATOR, on="floor, panel side"),
+        ),
+        need_mm=20.0,
+        why="the card's fans must have something to breathe",
+        remedy="use another slot, or clear what is before the card's fans",
+        nearest_only=True,
+    ),
+    Rule(
         name="card-to-front",
         a=(LEVEL_CARD,),
         b=(of(Role.FRONT), ON_FRONT, *STORAGE),
@@ -40,7 +53,7 @@ CARD_RULES: Final = (
         a=(of(Role.CARD),),
         b=(of(Role.CARD),),
         need_mm=5.0,
-        why="the card's fans must have something to breathe",
+        why="a card hangs lower at its far end and must not rest on what is under it",
         remedy="put one of the cards into another slot",
     ),
     Rule(
@@ -63,7 +76,7 @@ CARD_RULES: Final = (
             of(Role.FAN, Role.RADIATOR, on="floor"),
         ),
         need_mm=5.0,
-        why="the card's fans must have something to breathe",
+        why="a card hangs lower at its far end and must not rest on what is under it",
         remedy="use a higher slot, or clear what is under the card",
         nearest_only=True,
     ),
@@ -71,16 +84,16 @@ CARD_RULES: Final = (
         name="riser-card-to-panel",
         a=(looking(Direction.PANEL, Role.CARD),),
         b=(of(Role.SIDE_PANEL),),
-        need_mm=20.0,
-        why="the card's fans must have something to breathe before the panel",
+        need_mm=2.0,
+        why="the panel must close without pressing on the card",
         remedy="move the riser bracket from the panel, or take a thinner card",
     ),
     Rule(
         name="riser-card-to-back-panel",
         a=(looking(Direction.TRAY, Role.CARD),),
         b=(of(Role.BACK_PANEL),),
-        need_mm=20.0,
-        why="the card's fans must have something to breathe before the panel",
+        need_mm=2.0,
+        why="the panel must close without pressing on the card",
         remedy="move the riser bracket from the panel, or take a thinner card",
     ),
     Rule(

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from layout.parts.form import BEHIND_TRAY, Role
+from layout.questions.board_rules import BOARD_RULES
 from layout.questions.card_rules import CARD_RULES
 from layout.questions.cooler_rules import COOLER_RULES
 from layout.questions.picks import COOLER, ON_FRONT, RISING, SHROUD, STORAGE
@@ -19,6 +20,7 @@ NO_INTERFERENCE: Final = "no-interference"
 
 
 RULES: Final = (
+    *BOARD_RULES,
     *COOLER_RULES,
     *CARD_RULES,
     *SUPPLY_RULES,

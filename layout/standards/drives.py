@@ -10,7 +10,15 @@ from typing import Final
 from layout.standards.figure import Figure, memory, secondary
 from layout.standards.sources import DRIVE_FORMS
 
-__all__ = ["HEIGHTS", "HOLES", "SIZES", "DriveHoles", "DriveSize"]
+__all__ = [
+    "HEIGHTS",
+    "HOLES",
+    "M2_LENGTHS",
+    "M2_WIDTH",
+    "SIZES",
+    "DriveHoles",
+    "DriveSize",
+]
 
 _SFF_LARGE = "SFF-8301, from memory"
 _SFF_SMALL = "SFF-8201, from memory"
@@ -48,6 +56,11 @@ SIZES: Final[Mapping[str, DriveSize]] = MappingProxyType(
         ),
     }
 )
+
+M2_WIDTH: Final = memory(22.0, "M.2 specification, from memory", 0.15)
+"""A drive's card; makers' manuals give the same (22 x 80)."""
+M2_LENGTHS: Final = (30, 42, 60, 80, 110)
+"""Lengths in use, from memory."""
 
 HEIGHTS: Final[Mapping[str, tuple[Figure, ...]]] = MappingProxyType(
     {

@@ -226,7 +226,9 @@ def _tower(random: Random) -> _Laid:
         height=mm(size[1]),
         width=mm(size[2]),
         behind_tray=mm(_mm(random, 15, 35)),
-        side_panel=SidePanel(thickness=mm(_mm(random, 0.8, 4))),
+        side_panel=SidePanel(
+            thickness=mm(_mm(random, 0.8, 4)), lining=random.choice([None, mm(3)])
+        ),
         room_over_board=mm(_mm(random, 8, size[1] - 305 - 118)),
         shroud=random.choice(shrouds),
         cage_rail=random.choice([None, rail]),

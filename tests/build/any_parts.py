@@ -17,6 +17,7 @@ from layout.parts.hoses import PortsLook
 from layout.parts.kinds import Spec
 from layout.parts.liquid_cooler import HosesLook, LiquidCooler
 from layout.parts.low_cooler import LowCooler
+from layout.parts.m2_drive import M2Drive
 from layout.parts.memory import Memory
 from layout.parts.on_socket import Blows
 from layout.parts.radiator import FanPlaces, PortEnd, Radiator
@@ -62,6 +63,10 @@ def parts_for(random: Random, case: Case, room: Room) -> dict[str, Spec]:
     if random.random() < 0.8:
         parts["card"] = _card(random, room)
     parts |= _storage(random, case)
+    if random.random() < 0.5:
+        parts["stick"] = M2Drive(
+            length=random.choice([60, 80]), height=mm(_mm(random, 3, 5.5))
+        )
     return parts | _fans(random, case, taken=_taken(parts["cooler"]))
 
 

@@ -138,7 +138,9 @@ def test_behind_the_tray_a_riser_card_looks_at_the_back_panel() -> None:
     assert card.high[2] == pytest.approx(-75 + 60 + half_mm)
     assert card.high[1] == 180
     found = {each.rule: each for each in check(build).findings}
-    assert found["riser-card-to-back-panel"].need_mm == 20.0
+    assert found["riser-card-to-back-panel"].need_mm == 2.0
+    assert found["card-breathes"].need_mm == 20.0
+    assert found["card-breathes"].b == "case/back panel"
 
 
 def test_a_case_without_risers_takes_no_standing_card() -> None:

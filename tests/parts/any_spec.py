@@ -11,9 +11,11 @@ from typing import Any, TypeVar, get_args, get_type_hints
 
 from layout.parts.board import Board
 from layout.parts.card import Card
+from layout.parts.m2_drive import M2Drive
 from layout.parts.radiator import Radiator
 from layout.parts.reading import MEASURED_FROM, Told, of
 from layout.parts.standoffs import Standoffs
+from layout.standards.drives import M2_LENGTHS
 from layout.standards.figure import Figure, given
 from layout.standards.radiators import CLASSES
 
@@ -30,6 +32,7 @@ _CHOICES: Mapping[tuple[type, str], tuple[object, ...]] = {
     (Card, "headers"): ((), (("drive data", 4),)),
     (Card, "power"): (None, (("8-pin card power", 2),)),
     (Radiator, "size"): tuple(CLASSES),
+    (M2Drive, "length"): M2_LENGTHS,
 }
 """Fields of which their bounds tell too little: a number drawn from them is none."""
 

@@ -44,7 +44,7 @@ def test_a_part_is_made_or_refused(kind: type[Spec]) -> None:
 
 def test_a_case_is_made_or_refused() -> None:
     made = 0
-    for seed in range(10 * TRIES):
+    for seed in range(20 * TRIES):
         try:
             case = any_spec(Case, seeded(seed))
         except PartError:

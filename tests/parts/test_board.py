@@ -84,7 +84,7 @@ def test_a_free_board_hangs_from_the_frames_top_edge() -> None:
 def test_slots_of_a_small_board_lie_on_it() -> None:
     seats = made(Board(form=BoardShape.MINI_ITX, socket="AM5")).seats
     names = [each.name for each in seats]
-    assert names == ["socket", "memory 1", "memory 2", "slot 1"]
+    assert names == ["socket", "memory 1", "memory 2", "slot 1", "m.2 1", "m.2 2"]
 
 
 def test_slots_stand_at_the_pitch_of_the_openings() -> None:

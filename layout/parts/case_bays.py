@@ -1,0 +1,61 @@
+"""Bays at the front for drives of 5.25 in, one above the other."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Final
+
+from layout.geometry.space import Axis, Direction
+from layout.geometry.turn import Turn
+from layout.parts import field
+from layout.parts.form import Link, Seat, SeatSort
+from layout.parts.link import sheet_link
+from layout.standards.drives import SIZES
+from layout.standards.figure import Figure, practice
+
+__all__ = ["Bays", "bay_seats"]
+
+_PITCH_MM: Final = 42.0
+"""From one bay to the next; common practice, no source."""
+_LENGTHWISE: Final = Turn(Direction.TRAY, Direction.UP)
+"""A drive whose length runs from the rear to the front."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bays:
+    """Bays behind the front."""
+
+    count: int = field.count("how many, one above the other", 1, least=1, most=8)
+    from_floor: Figure = field.length(
+        "floor to the lowest bay's underside", least_mm=0, most_mm=900
+    )
+    from_tray: Figure = field.length(
+        "tray to the drives' side",
+        practice(15.0, 8.0, assumed=True),
+        least_mm=0,
+        most_mm=200,
+    )
+
+
+def bay_seats(bays: Bays, *, depth_mm: float, depth: Link) -> tuple[Seat, ...]:
+    """Return a seat for each bay: a drive ends at the front's inside."""
+    size = SIZES["5.25"]
+    return tuple(
+        Seat(
+            name=f"bay {number}",
+            sort=SeatSort.DRIVE,
+            at_mm=(
+                depth_mm - size.length.mm / 2,
+                bays.from_floor.mm + (number - 1) * _PITCH_MM,
+                bays.from_tray.mm + size.width.mm / 2,
+            ),
+            approach=Direction.REAR,
+            turn=_LENGTHWISE,
+            links=(
+                depth,
+                sheet_link("bays over the floor", bays.from_floor, Axis.HEIGHT),
+                sheet_link("bays from the tray", bays.from_tray, Axis.WIDTH),
+            ),
+        )
+        for number in range(1, bays.count + 1)
+    )
