@@ -61,4 +61,8 @@ class Remaker:
                 *(each for each in self.build.plugs if each.part != key),
                 *made.plugs,
             ),
+            leads=(
+                *(each for each in self.build.leads if each.part != key),
+                *made.leads,
+            ),
         )

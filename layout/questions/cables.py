@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
 
-from layout.build.placed import Build, PlacedPlug
+from layout.build.placed import Build
 from layout.geometry.crowd import Crowd
 from layout.geometry.query import clearances
 from layout.questions.bends import bends
@@ -18,16 +18,14 @@ __all__ = ["Cables"]
 class Cables:
     """The ways of every cable, each made once however many builds share it."""
 
-    _known: dict[PlacedPlug, list[Way]] = field(default_factory=dict)
+    _known: dict[tuple[object, ...], list[Way]] = field(default_factory=dict)
 
     def ways(self, build: Build) -> list[Way]:
         """Return the ways of a build's cables."""
-        new = tuple(each for each in build.plugs if each not in self._known)
-        self._known |= {each: [] for each in new}
-        if new:
-            for way in ways_of(replace(build, plugs=new)):
-                self._known[way.placed].append(way)
-        return [way for each in build.plugs for way in self._known[each]]
+        asked = (build.plugs, build.leads)
+        if asked not in self._known:
+            self._known[asked] = list(ways_of(build))
+        return self._known[asked]
 
     def bends(self, build: Build, key: str) -> tuple[Finding, ...]:
         """Return the findings on bends that name a part made anew in a build.
