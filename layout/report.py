@@ -213,7 +213,9 @@ def _assumed(measurement: Measurement) -> str:
 
 def _entry(measurement: Measurement) -> str:
     entry = measurement.entry
-    return f"; write it as '{entry}' of {measurement.part}" if entry else ""
+    if not entry:
+        return "; no field takes it: measure the room itself"
+    return f"; write it as '{entry}' of {measurement.part}"
 
 
 def _rows(numbers: list[str]) -> str:

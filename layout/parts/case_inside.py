@@ -81,7 +81,13 @@ def settled(case: CaseSheet) -> Inside:
         width=width,
         frame_mm=frame_mm,
         frame_links=links,
-        notes=(*depth_notes, *width_notes, *frame_notes, *_supply(case)),
+        notes=(
+            *depth_notes,
+            *width_notes,
+            *frame_notes,
+            *(_supply(case) or _not_said(case)),
+            *_card_not_said(case),
+        ),
     )
 
 
@@ -102,8 +108,9 @@ def _depth(case: CaseSheet) -> tuple[Figure, tuple[str, ...]]:
                 right="the inside depth, or 'longest card' to derive it from",
             )
         return case.depth, ()
-    fans_mm = _FAN_MM if case.longest_card_with is LimitWith.FANS else 0.0
-    told = f"longest card {limit.mm:g} told with {case.longest_card_with.value}"
+    with_ = case.longest_card_with or LimitWith.FANS
+    fans_mm = _FAN_MM if with_ is LimitWith.FANS else 0.0
+    told = f"longest card {limit.mm:g} told with {with_.value}"
     if case.depth is None:
         depth = _derived(limit, fans_mm + _PLAY_MM, 0.0)
         text = f"{told}, {_PLAY_MM:g} of play beyond it"
@@ -224,6 +231,23 @@ def _frame(
 
 
 _SLOT_LINE = cards.FIRST_SLOT
+
+
+def _card_not_said(case: CaseSheet) -> tuple[str, ...]:
+    """Return a note where a longest card does not say what stood at the front."""
+    if case.longest_card is None or case.longest_card_with is not None:
+        return ()
+    told = f"longest card {case.longest_card.mm:g}: the case does not say with what at "
+    return (f"{told}the front, read as {LimitWith.FANS.value}",)
+
+
+def _not_said(case: CaseSheet) -> tuple[str, ...]:
+    """Return a note where a longest supply does not say where the cage stood."""
+    limit, rail = case.longest_supply, case.cage_rail
+    if limit is None or rail is None or case.longest_supply_with is not None:
+        return ()
+    told = f"longest supply {as_given(limit)}: the case does not say with which cage "
+    return (f"{told}position, read as with any",)
 
 
 def _supply(case: CaseSheet) -> tuple[str, ...]:

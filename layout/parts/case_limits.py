@@ -44,7 +44,7 @@ def limits(case: CaseSheet) -> Limits:
     return Limits(
         tallest_cooler=usual(case, "tallest_cooler"),
         longest_card=usual(case, "longest_card"),
-        card_with=case.longest_card_with,
+        card_with=case.longest_card_with or LimitWith.FANS,
         depth_mm=settled(case).depth.mm,
         longest_supply=usual(case, "longest_supply"),
         supply_with=case.longest_supply_with,

@@ -129,8 +129,8 @@ class CaseSheet:
         most_mm=700,
         readings=case_readings.LONGEST_CARD,
     )
-    longest_card_with: LimitWith = field.choice(
-        "whether that limit was told with front fans", LimitWith.FANS
+    longest_card_with: LimitWith | None = field.choice(
+        "whether that limit was told with front fans; default: with, and a note", None
     )
     longest_supply: Figure | None = field.length(
         "stated limit: body alone",

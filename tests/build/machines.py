@@ -12,6 +12,7 @@ from layout.parts.case_fields import (
     CageRail,
     CutOut,
     DrivePlace,
+    LimitWith,
     Mount,
     Position,
     Shroud,
@@ -83,6 +84,7 @@ def tower_case() -> Case:
         drive_places=(("behind 1", DrivePlace(from_rear=mm(220), from_floor=mm(190))),),
         tallest_cooler=mm(170),
         longest_card=mm(405),
+        longest_card_with=LimitWith.FANS,
         longest_supply=mm(190),
     )
 

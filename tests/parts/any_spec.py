@@ -13,7 +13,7 @@ from layout.parts.board import Board
 from layout.parts.card import Card
 from layout.parts.m2_drive import M2Drive
 from layout.parts.radiator import Radiator
-from layout.parts.reading import MEASURED_FROM, Told, of
+from layout.parts.reading import MEASURED_FROM, Told, of, word_of
 from layout.parts.standoffs import Standoffs
 from layout.standards.drives import M2_LENGTHS
 from layout.standards.figure import Figure, given
@@ -45,24 +45,25 @@ def any_spec(kind: type[_Spec], random: Random) -> _Spec:
     """Return a spec of a kind; it may refuse the figures in turn."""
     hints = get_type_hints(kind)
     declared = dataclasses.fields(kind)  # type: ignore[arg-type]
-    return kind(
-        **{
-            each.name: random.choice(_CHOICES[kind, each.name])
-            if (kind, each.name) in _CHOICES
-            else _readings(kind, random)
-            if each.name == MEASURED_FROM
-            else _value(hints[each.name], each.metadata, random)
-            for each in declared
-        }
-    )
+    values = {
+        each.name: random.choice(_CHOICES[kind, each.name])
+        if (kind, each.name) in _CHOICES
+        else _value(hints[each.name], each.metadata, random)
+        for each in declared
+        if each.name != MEASURED_FROM
+    }
+    if any(each.name == MEASURED_FROM for each in declared):
+        values[MEASURED_FROM] = _readings(kind, values, random)
+    return kind(**values)
 
 
-def _readings(kind: type, random: Random) -> Told:
-    """Return other readings for some of the figures that have them."""
+def _readings(kind: type, values: Mapping[str, object], random: Random) -> Told:
+    """Return other readings for some of the given figures that have them."""
+    given_ones = {word_of(name) for name, value in values.items() if value is not None}
     return tuple(
         (word, random.choice(readings.others).name)
         for word, readings in of(kind).items()
-        if readings.others and random.random() < 0.3
+        if readings.others and word in given_ones and random.random() < 0.15
     )
 
 

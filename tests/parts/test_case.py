@@ -83,7 +83,12 @@ def test_two_figures_for_the_boards_place_are_compared() -> None:
 
 
 def test_width_and_depth_come_from_limits_where_they_are_not_given() -> None:
-    case = Case(height=mm(450), tallest_cooler=mm(165), longest_card=mm(370))
+    case = Case(
+        height=mm(450),
+        tallest_cooler=mm(165),
+        longest_card=mm(370),
+        longest_card_with=LimitWith.FANS,
+    )
     front, panel = box(case.form(), "front"), box(case.form(), "side panel")
     assert front.low[0] == 370 + 25 + 5  # the play a card of that length needs
     assert panel.low[2] == pytest.approx(165 + 6.35 + 1.57 + 7.781 + 2)
@@ -121,14 +126,19 @@ def test_width_and_depth_come_from_limits_where_they_are_not_given() -> None:
 def test_limits_that_disagree_with_the_tape_are_told(
     fields: dict[str, object], note: str | None
 ) -> None:
-    notes = replace(BARE, **fields).form().notes  # type: ignore[arg-type]
+    said = replace(BARE, longest_card_with=LimitWith.FANS)
+    notes = replace(said, **fields).form().notes  # type: ignore[arg-type]
     assert len(notes) == (note is not None)
     assert note is None or notes[0].endswith(note)
 
 
 def test_a_longest_supply_should_meet_a_cage_position() -> None:
-    assert tower_case().form().notes == ()
-    (note,) = replace(tower_case(), longest_supply=mm(220)).form().notes
+    assert replace(tower_case(), longest_supply_with="rear").form().notes == ()
+    (note,) = (
+        replace(tower_case(), longest_supply=mm(220), longest_supply_with=None)
+        .form()
+        .notes
+    )
     assert note == (
         "longest supply 220 meets no cage position; the nearest is 30.0 mm off; the "
         "position's own place is used"
@@ -264,3 +274,12 @@ def test_a_row_of_fans_that_leaves_the_case_is_refused() -> None:
 def test_a_tray_may_end_before_the_front() -> None:
     case = Case(depth=mm(430), height=mm(460), width=mm(186), tray_to_depth=mm(380))
     assert box(case.form(), "tray").high[0] == 380
+
+
+def test_a_limit_that_does_not_say_with_what_it_was_told_is_noted() -> None:
+    (card,) = replace(BARE, longest_card=mm(376)).form().notes
+    (supply,) = tower_case().form().notes
+    assert card.startswith("longest card 376: the case does not say with what at the ")
+    assert card.endswith("front, read as front fans")
+    assert supply.startswith("longest supply 190: the case does not say with which ")
+    assert supply.endswith("cage position, read as with any")

@@ -290,7 +290,7 @@ def test_a_supply_told_with_its_leads_would_meet_a_cage_position() -> None:
     assert "25.0 mm off; the reading 'with leads' would explain it" in note
     read_so = told(longest_supply="with leads")
     case = replace(tower_case(), longest_supply=mm(215), measured_from=read_so)
-    assert case.form().notes == ()
+    assert not any("would explain it" in each for each in case.form().notes)
 
 
 def test_a_reading_keeps_where_the_figure_comes_from() -> None:
