@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 from numpy.typing import NDArray
 
@@ -14,6 +12,7 @@ from layout.geometry.gathered import SURE_MM, Gathered, interfering
 from layout.geometry.nearest import nearest
 from layout.geometry.prisms import Settled, boxes_settled, prisms_settled
 from layout.geometry.runs import turns
+from layout.values import dataclass
 
 __all__ = ["Answers", "answers"]
 

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 from shapely.geometry import Polygon
 
 from layout.geometry.round import CHORD_MM, NEST_MM
 from layout.geometry.solid import Solid, block, rectangle
 from layout.geometry.space import Axis, Direction, Vector
+from layout.values import dataclass
 
 __all__ = ["QuarterBend"]
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import TypeAlias
 
 import numpy as np
@@ -17,6 +17,7 @@ from layout.geometry.outside import outside
 from layout.geometry.runs import first_least
 from layout.geometry.solid import Solid, are_rectangles
 from layout.geometry.space import ORIGIN, Axis, Box, Vector, plus
+from layout.values import dataclass
 
 __all__ = ["Body", "Shape", "shapes"]
 

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 from numpy.typing import NDArray
 
 from layout.geometry.cells import HIGH, LOW, X0, X1, Floats, Ints
 from layout.geometry.space import Box
+from layout.values import dataclass
 
 __all__ = ["Boxes", "box_gaps", "boxes_share"]
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
@@ -13,6 +12,7 @@ from numpy.typing import NDArray
 from layout.geometry.errors import OutlineError
 from layout.geometry.solid import Solid
 from layout.geometry.space import Vector
+from layout.values import dataclass
 
 __all__ = [
     "HIGH",

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import cached_property
 from typing import Final
 
@@ -16,6 +15,7 @@ from layout.geometry.boxes import Boxes
 from layout.geometry.cells import Floats, Ints
 from layout.geometry.gathered import Gathered, gather
 from layout.geometry.space import Axis, Box, Vector
+from layout.values import dataclass
 
 __all__ = ["CARRIED", "Crowd"]
 

@@ -10,7 +10,6 @@ keeps steep faces as exact as flat ones.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from itertools import product
 
 import numpy as np
@@ -18,6 +17,7 @@ from numpy.typing import NDArray
 
 from layout.geometry.boxes import Boxes, box_gaps
 from layout.geometry.cells import HIGH, LOW, X0, X1, Floats, Ints
+from layout.values import dataclass
 
 __all__ = [
     "CellGaps",

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from functools import cached_property
 from typing import Final, TypeAlias
 
@@ -15,6 +14,7 @@ from layout.geometry.boxes import Boxes, boxes_share
 from layout.geometry.cells import X0, X1, Floats, Ints, spread
 from layout.geometry.interference import CUBE_MM, cells_interfere
 from layout.geometry.runs import FEW, Spans, joined
+from layout.values import dataclass
 
 __all__ = ["SURE_MM", "Gathered", "gather", "interfering", "own_cells"]
 

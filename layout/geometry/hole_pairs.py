@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Final, TypeAlias
+
+from layout.values import dataclass
 
 __all__ = ["Hole", "Pair", "Point", "Stretch", "Way"]
 

@@ -9,11 +9,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from typing import Final
 
 from layout.geometry.errors import HoleError
 from layout.geometry.hole_pairs import Hole, Pair, Point, Stretch, Way
+from layout.values import dataclass
 
 __all__ = ["Hole", "Meeting", "Miss", "Point", "Rail", "Stretch", "meeting"]
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
@@ -12,6 +11,7 @@ from layout.geometry.cells import HIGH, LOW, Floats, Ints
 from layout.geometry.gap import CellGaps, Places, cell_gaps, nearest_places
 from layout.geometry.gathered import Gathered, own_cells
 from layout.geometry.runs import first_least, product_runs, starts_of
+from layout.values import dataclass
 
 __all__ = ["nearest"]
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import Final, TypeAlias
 
 import numpy as np
@@ -16,6 +15,7 @@ from layout.geometry.relation import Overlap
 from layout.geometry.runs import Spans, joined
 from layout.geometry.shifts import Intervals, free_shift, shift_intervals
 from layout.geometry.space import Axis
+from layout.values import dataclass
 
 __all__ = ["overlap"]
 

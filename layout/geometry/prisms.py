@@ -6,7 +6,6 @@ interval along the axis, square to one another.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
@@ -18,6 +17,7 @@ from layout.geometry.cells import Floats, Ints
 from layout.geometry.crowd import Crowd
 from layout.geometry.interference import CUBE_MM
 from layout.geometry.space import Axis
+from layout.values import dataclass
 
 __all__ = ["Settled", "boxes_settled", "prisms_settled"]
 

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
@@ -27,6 +26,7 @@ from layout.geometry.relation import (
     State,
     Witness,
 )
+from layout.values import dataclass
 
 __all__ = ["Clearances", "clearances", "relation", "relations"]
 

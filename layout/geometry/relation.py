@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from enum import Enum
 
 from layout.geometry.space import Axis, Vector
+from layout.values import dataclass
 
 __all__ = ["CONTACT_TOLERANCE_MM", "Bound", "Overlap", "Relation", "State", "Witness"]
 

@@ -6,12 +6,12 @@ What is asked of all combinations within a pair is asked in runs, to bound the m
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Final, Literal
 
 import numpy as np
 
 from layout.geometry.cells import Floats, Ints, spread
+from layout.values import dataclass
 
 __all__ = [
     "FEW",

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
@@ -13,6 +12,7 @@ from shapely.geometry import Polygon
 
 from layout.geometry.errors import OutlineError, SpanError
 from layout.geometry.space import Box
+from layout.values import dataclass
 
 __all__ = [
     "SPAN_TOLERANCE_MM",

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 from functools import cached_property
 from typing import TypeAlias
+
+from layout.values import dataclass
 
 __all__ = ["ORIGIN", "Axis", "Box", "Direction", "Vector", "plus"]
 

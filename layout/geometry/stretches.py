@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from typing import TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
 
 from layout.geometry.cells import Floats, Ints
+from layout.values import dataclass
 
 __all__ = ["Stretches", "Union", "clear_of", "merged", "union"]
 

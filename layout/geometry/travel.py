@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from typing import Final, TypeAlias
 
 import numpy as np
@@ -21,6 +20,7 @@ from layout.geometry.runs import product_runs
 from layout.geometry.shifts import Intervals, shift_intervals
 from layout.geometry.space import Axis
 from layout.geometry.stretches import Stretches, Union, union
+from layout.values import dataclass
 
 __all__ = ["blocked", "blocked_pairs"]
 

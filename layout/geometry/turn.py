@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import cache
 from typing import Final
 
@@ -17,6 +16,7 @@ from layout.geometry.errors import TurnError
 from layout.geometry.gap import is_box
 from layout.geometry.solid import Solid, block, is_rectangle, rectangle
 from layout.geometry.space import Axis, Box, Direction, Vector
+from layout.values import dataclass
 
 __all__ = ["OVER", "UPRIGHT", "Turn", "turn_of"]
 

@@ -1,0 +1,157 @@
+"""Frozen value types, made several times faster than the standard decorator makes them.
+
+The standard one compiles six methods for each class, one after the other, in every run:
+with two hundred value types that is most of the start-up.  Here they share the methods
+that need no code of their own, and one is compiled for each: ``__init__``.  Fields,
+slots, ``replace``, ``match`` and the rest are those of :mod:`dataclasses` itself.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Callable, Iterator
+from operator import attrgetter
+from typing import TYPE_CHECKING, Any, ClassVar, Protocol, TypeVar, cast
+
+__all__ = ["dataclass"]
+
+_Made = TypeVar("_Made", bound=type)
+
+if TYPE_CHECKING:
+    from dataclasses import dataclass
+
+    from _typeshed import DataclassInstance
+else:
+
+    def dataclass(
+        *, frozen: bool, slots: bool = False, kw_only: bool = False, eq: bool = True
+    ) -> Callable[[_Made], _Made]:
+        """Make a class a frozen dataclass; the options are those of the standard one.
+
+        Notes
+        -----
+        A field's ``hash`` is not looked at: what is compared is hashed.
+
+        Raises
+        ------
+        TypeError
+            If it is not to be frozen: the standard decorator makes those.
+        """
+        if not frozen:
+            raise TypeError("only frozen classes are made here")
+
+        def made(cls: _Made) -> _Made:
+            return _frozen(_fields(cls, slots=slots, kw_only=kw_only), eq=eq)
+
+        return made
+
+
+def _fields(cls: _Made, *, slots: bool, kw_only: bool) -> _Made:
+    """Return the class with fields and slots, and no method yet."""
+    made = dataclasses.dataclass(
+        init=False, repr=False, eq=False, slots=slots, kw_only=kw_only
+    )
+    return cast("_Made", made(cls))
+
+
+def _frozen(cls: _Made, *, eq: bool) -> _Made:
+    """Return the class with ``__init__`` and the methods that all share."""
+    methods: dict[str, Any] = {
+        "__init__": _init(cls),
+        "__repr__": _repr,
+        "__setattr__": _refuse_to_set,
+        "__delattr__": _refuse_to_delete,
+    }
+    if hasattr(cls, "__slots__"):
+        methods |= {"__getstate__": _state, "__setstate__": _set_state}
+    if eq:
+        methods |= {"__eq__": _equal, "__hash__": _hash, "__key__": _key(cls)}
+    for name, method in methods.items():
+        if name not in vars(cls):  # its own one counts
+            setattr(cls, name, method)
+    return cls
+
+
+def _init(cls: type) -> Callable[..., None]:
+    """Compile ``__init__``: the one method that differs from class to class."""
+    given: dict[str, Any] = {"set_": object.__setattr__, "none_": dataclasses.MISSING}
+    for each in dataclasses.fields(cls):
+        given[f"default_{each.name}"] = each.default
+        given[f"factory_{each.name}"] = each.default_factory
+    fields = [each for each in dataclasses.fields(cls) if each.init]
+    by_name = [_parameter(each) for each in fields if each.kw_only]
+    head = ["self", *(_parameter(each) for each in fields if not each.kw_only)]
+    head += ["*", *by_name] if by_name else []
+    body = [*_assignments(cls)]
+    if hasattr(cls, "__post_init__"):
+        body.append("self.__post_init__()")
+    lines = "\n ".join(body or ["pass"])
+    source = f"def __init__({', '.join(head)}):\n {lines}"
+    exec(source, given)  # noqa: S102  # names of fields, as the standard one does
+    init: Callable[..., None] = given["__init__"]
+    init.__qualname__ = f"{cls.__qualname__}.__init__"
+    return init
+
+
+def _parameter(field: dataclasses.Field[Any]) -> str:
+    if field.default is not dataclasses.MISSING:
+        return f"{field.name}=default_{field.name}"
+    if field.default_factory is not dataclasses.MISSING:
+        return f"{field.name}=none_"
+    return field.name
+
+
+def _assignments(cls: type) -> Iterator[str]:
+    for each in dataclasses.fields(cls):
+        name, value = each.name, each.name
+        if each.default_factory is not dataclasses.MISSING:
+            value = f"factory_{name}()"
+            if each.init:
+                value += f" if {name} is none_ else {name}"
+        elif not each.init:
+            if each.default is dataclasses.MISSING:
+                continue
+            value = f"default_{name}"
+        yield f"set_(self, {name!r}, {value})"
+
+
+def _refuse_to_set(_self: object, name: str, _value: object) -> None:
+    raise dataclasses.FrozenInstanceError(f"cannot assign to field {name!r}")
+
+
+def _refuse_to_delete(_self: object, name: str) -> None:
+    raise dataclasses.FrozenInstanceError(f"cannot delete field {name!r}")
+
+
+def _repr(self: DataclassInstance) -> str:
+    shown = (each.name for each in dataclasses.fields(self) if each.repr)
+    told = ", ".join(f"{name}={getattr(self, name)!r}" for name in shown)
+    return f"{type(self).__qualname__}({told})"
+
+
+class _Keyed(Protocol):
+    __key__: ClassVar[Callable[[object], object]]
+
+
+def _key(cls: type) -> Callable[[object], object]:
+    """Return what tells a value's compared fields."""
+    names = [each.name for each in dataclasses.fields(cls) if each.compare]
+    return attrgetter(*names) if names else attrgetter("__class__")
+
+
+def _equal(self: _Keyed, other: object) -> bool:
+    key = type(self).__key__
+    return key(self) == key(other) if type(other) is type(self) else NotImplemented
+
+
+def _hash(self: _Keyed) -> int:
+    return hash(type(self).__key__(self))
+
+
+def _state(self: DataclassInstance) -> list[object]:
+    return [getattr(self, each.name) for each in dataclasses.fields(self)]
+
+
+def _set_state(self: DataclassInstance, state: list[object]) -> None:
+    for each, value in zip(dataclasses.fields(self), state, strict=True):
+        object.__setattr__(self, each.name, value)
