@@ -11,6 +11,7 @@ from layout.build.notes import unverified
 from layout.build.placed import Build, Mate, OwnNeed, PlacedBody, PlacedPart
 from layout.build.seats import Offer
 from layout.build.tree import Tree, mates_of
+from layout.build.wired import wired
 from layout.geometry.space import ORIGIN
 from layout.parts.block import Block
 from layout.parts.board import Board
@@ -78,7 +79,7 @@ def assemble(
         needs=needs,
         own_needs=own_needs,
         notes=(*notes, *unverified(bodies)),
-        plugs=tuple(tree.plugs),
+        plugs=wired(tree.plugs, tree.leads),
         leads=tuple(tree.leads),
         case_name=case.name if case else None,
         case_size_mm=settled(case).size_mm if case else None,

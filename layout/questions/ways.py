@@ -19,7 +19,6 @@ from layout.geometry.query import clearances, relations
 from layout.geometry.relation import Relation
 from layout.geometry.space import ORIGIN, Axis, Direction, Vector
 from layout.parts.form import Plug, Role
-from layout.parts.leads import CABLES
 from layout.parts.plug import deep_mm, face_reach_mm, leaves, room, run_mm
 from layout.questions.plug_rules import PLUG_RULES, PlugRule
 from layout.questions.tolerance import ALLOWED_MM
@@ -86,12 +85,11 @@ def ways_of(build: Build) -> Iterator[Way]:
     """Yield every way of every plug that a rule asks about and the build uses."""
     roles = {body.name: body.role for body in build.bodies}
     drives = Role.DRIVE in roles.values()
-    plugs = _as_made(build)
     needs = dict(build.needs)
     found = [
         (rule, placed, to)
         for rule in PLUG_RULES
-        for placed in plugs
+        for placed in build.plugs
         if roles.get(placed.name) is rule.on and placed.plug.kind in rule.kinds
         if drives or rule.name != "board-data-bend"
         for to in leaves(placed.plug)
@@ -110,22 +108,6 @@ def ways_of(build: Build) -> Iterator[Way]:
     for (rule, placed, to), make in zip(found, makes, strict=True):
         body = Body(name=placed.name, shape=shape_of[make], at_mm=placed.plug.at_mm)
         yield Way(rule, placed, to, make[2], body)
-
-
-def _as_made(build: Build) -> list[PlacedPlug]:
-    """Return the plugs, those that the supply feeds with its own sort of cable."""
-    own = {
-        kind: replace(CABLES[kind], form=lead.lead.form, rule=lead.lead.rule)
-        for lead in build.leads
-        if not lead.lead.from_plug
-        for kind in lead.lead.kinds
-    }
-    return [
-        replace(each, plug=replace(each.plug, cable=own[each.plug.kind]))
-        if each.plug.kind in own
-        else each
-        for each in build.plugs
-    ]
 
 
 @lru_cache(maxsize=8)

@@ -5,6 +5,7 @@ from dataclasses import replace
 import pytest
 
 from layout.build.placed import Build, PlacedBody, PlacedLead, PlacedPlug
+from layout.build.wired import wired
 from layout.geometry.space import Axis, Direction, Vector
 from layout.parts.cable import CableForm
 from layout.parts.connector import ConnectorKind
@@ -220,7 +221,8 @@ def test_a_cable_bends_as_its_supply_has_it(
         rule=rule,
     )
     build = _with(_card(), _panel(20))
-    asked = replace(build, leads=(PlacedLead(part="supply", lead=lead),))
+    plugs = wired(build.plugs, [PlacedLead(part="supply", lead=lead)])
+    asked = replace(build, plugs=plugs)
     assert (_bend(asked).verdict is Verdict.SHORT) is short
 
 
