@@ -65,7 +65,7 @@ _All: TypeAlias = Annotated[
     bool,
     typer.Option(
         "--all",
-        help="List the pairs that no rule names and what is taken for granted, too.",
+        help="List what is clear by far, no rule names or is taken for granted, too.",
     ),
 ]
 _Rules: TypeAlias = Annotated[
@@ -244,7 +244,7 @@ def check_command(
         from layout.questions.mending import mended
 
         answer = mended(plan, answer)
-    _say(_as_json(answer) if json else _as_table(answer))
+    _say(_as_json(answer) if json else _as_table(answer, every=every))
     raise typer.Exit(_exit_code([answer]))
 
 
@@ -586,10 +586,10 @@ def _dumped(told: dict[str, Any]) -> str:
     return json.dumps(told, indent=2, allow_nan=False)
 
 
-def _as_table(answer: Check) -> str:
+def _as_table(answer: Check, *, every: bool) -> str:
     from layout.table import as_table
 
-    return as_table(answer, **_page())
+    return as_table(answer, every=every, **_page())
 
 
 class _Page(TypedDict):

@@ -11,7 +11,7 @@ from rich.console import Console
 from rich.table import Table
 from rich.text import Text
 
-from layout.questions.finding import Check
+from layout.questions.finding import Check, Finding, Verdict
 from layout.report import (
     BETWEEN,
     Row,
@@ -33,6 +33,9 @@ _STYLES: Final = {
     "clash": "bold white on red",
     "missing": "bold white on red",
 }
+_FAR_MM: Final = 50.0
+"""Room to spare beyond which a clear finding is counted, not listed."""
+
 _LONGEST_WORD: Final = 24
 """A word or name up to this length is never broken, however narrow the table."""
 _JOINT: Final = "\ue000"
@@ -47,7 +50,9 @@ _GUTTER: Final = 2
 _LEAST_WHERE: Final = 12
 
 
-def as_table(check: Check, *, width: int = 80, in_colour: bool = False) -> str:
+def as_table(
+    check: Check, *, width: int = 80, in_colour: bool = False, every: bool = True
+) -> str:
     """Return the whole answer, no line wider than ``width`` where words allow it.
 
     Parameters
@@ -57,10 +62,17 @@ def as_table(check: Check, *, width: int = 80, in_colour: bool = False) -> str:
         Columns of the terminal or page.
     in_colour : bool
         Whether the reader is a terminal.
+    every : bool
+        Whether what is clear by far has a row too; without it such rows are counted.
     """
-    table = rows(check)
+    table = tuple(
+        row
+        for row, finding in zip(rows(check), check.findings, strict=True)
+        if every or not _far(finding)
+    )
     blocks = [
         _table(table, width=width, in_colour=in_colour) if table else "",
+        _rest(len(check.findings) - len(table), width),
         _sentences("What to do", _numbered(check), width),
         _sentences(_MEASURED, (("-", each) for each in readings(check)), width),
         _sentences("Taken for granted", (("-", note) for note in notes(check)), width),
@@ -69,6 +81,22 @@ def as_table(check: Check, *, width: int = 80, in_colour: bool = False) -> str:
         fill(closing(check), width, break_long_words=False),
     ]
     return "\n\n".join(block for block in blocks if block)
+
+
+def _far(finding: Finding) -> bool:
+    """Tell whether a finding is clear by so much that nobody need read it."""
+    margin_mm = finding.margin_mm
+    clear = finding.verdict is Verdict.CLEAR
+    return clear and margin_mm is not None and margin_mm >= _FAR_MM
+
+
+def _rest(count: int, width: int) -> str:
+    """Return how many rows were left out, and how to see them."""
+    if not count:
+        return ""
+    places = "1 more place has" if count == 1 else f"{count} more places have"
+    told = f"{places} {_FAR_MM:.0f} mm or more to spare; --all lists them."
+    return fill(told, width, break_long_words=False)
 
 
 def _table(lines: tuple[Row, ...], *, width: int, in_colour: bool) -> str:

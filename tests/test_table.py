@@ -1,5 +1,7 @@
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from layout.parts.form import Role
@@ -50,6 +52,22 @@ def test_colour_only_where_asked_for(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.delenv("NO_COLOR", raising=False)
     assert "\x1b[" not in as_table(clashing())
     assert "\x1b[" in as_table(clashing(), in_colour=True)
+
+
+def test_what_is_clear_by_far_is_counted_unless_every_row_is_asked_for() -> None:
+    build = panel_and_cooler(150.0)
+    roomy = replace(
+        build, bodies=(*build.bodies, placed("far", Role.COOLER, _FAR_FROM_THE_PANEL))
+    )
+    found = check(roomy)
+    assert max(each.margin_mm or 0.0 for each in found.findings) >= 50.0
+    assert "far" in as_table(found)
+    short = as_table(found, every=False)
+    assert "far \N{EN DASH} case/side panel" not in short
+    assert "1 more place has 50 mm or more to spare; --all lists them." in short
+
+
+_FAR_FROM_THE_PANEL = ((300.0, 350.0), (0.0, 50.0), (0.0, 40.0))
 
 
 def test_nothing_to_tell_but_the_verdict() -> None:
