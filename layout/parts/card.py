@@ -252,10 +252,11 @@ class Card:
     def _vent(self, low_mm: float, links: tuple[Link, ...]) -> tuple[Piece, ...]:
         """Return the face with the fans: a skin, in from the edges beside it."""
         drawn = self.slots > 1 if self.fans is None else self.fans
-        x = (_VENT_MARGIN_MM, self.length.mm - _VENT_MARGIN_MM)
-        z = (cards.SHOULDER.mm + _VENT_MARGIN_MM, self.height.mm - _VENT_MARGIN_MM)
-        if not drawn or x[0] >= x[1] or z[0] >= z[1]:
+        if not drawn:
             return ()
+        # A short card's fans are there too: the same bodies whatever its size.
+        x = _middle(0.0, self.length.mm)
+        z = _middle(cards.SHOULDER.mm, self.height.mm)
         skin = block(x, (low_mm, low_mm + _SKIN_MM), z)
         return (Piece(name="vent", role=Role.CARD_VENT, solids=(skin,), links=links),)
 
@@ -335,6 +336,12 @@ class Card:
     def _usual_plug_place(self) -> Figure:
         mm = max(self.length.mm - _PLUG_FROM_END.mm, self.length.mm / 2)
         return practice(mm, _PLUG_FROM_END.plus_minus_mm, assumed=True)
+
+
+def _middle(low_mm: float, high_mm: float) -> tuple[float, float]:
+    """Return the stretch that fans take between two edges, 2 mm at least."""
+    margin_mm = min(_VENT_MARGIN_MM, (high_mm - low_mm) / 2 - 1.0)
+    return low_mm + margin_mm, high_mm - margin_mm
 
 
 def _riser() -> Piece:
