@@ -8,6 +8,7 @@ from layout.build.assemble import grown
 from layout.build.placed import Build
 from layout.build.plan import Plan
 from layout.build.tree import Tree
+from layout.build.wired import wired
 from layout.parts.block import Block
 from layout.parts.kinds import Spec
 
@@ -51,18 +52,16 @@ class Remaker:
         if len(old) != len(made.bodies):
             return self.plan.changed(key, spec).build()
         (part,) = made.parts
+        kept = [each for each in self.build.plugs if each.part != key]
+        plugs = (*kept, *made.plugs)
+        others = [each for each in self.build.leads if each.part != key]
+        leads = (*others, *made.leads)
         return replace(
             self.build,
             parts=tuple(part if each.key == key else each for each in self.build.parts),
             bodies=tuple(
                 next(bodies) if each.part == key else each for each in self.build.bodies
             ),
-            plugs=(
-                *(each for each in self.build.plugs if each.part != key),
-                *made.plugs,
-            ),
-            leads=(
-                *(each for each in self.build.leads if each.part != key),
-                *made.leads,
-            ),
+            plugs=wired(plugs, leads),
+            leads=leads,
         )
