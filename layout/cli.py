@@ -12,13 +12,15 @@ import os
 import sys
 from io import TextIOWrapper
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, Any, Final, TypeAlias, TypedDict
+from typing import TYPE_CHECKING, Annotated, Any, Final, TypedDict
 
 import typer
 
+from layout import options
 from layout.errors import LayoutError
 
 if TYPE_CHECKING:
+    from layout.build.plan import Plan
     from layout.geometry.space import Axis
     from layout.questions.finding import Check, Group
     from layout.questions.stretch import Travel
@@ -46,128 +48,6 @@ app = typer.Typer(
     rich_markup_mode=None,
     pretty_exceptions_enable=False,
 )
-
-_Build: TypeAlias = Annotated[
-    Path, typer.Argument(metavar="BUILD.yaml", help="The build file.")
-]
-_Builds: TypeAlias = Annotated[
-    list[Path],
-    typer.Argument(metavar="BUILD.yaml...", help="One build file, or several."),
-]
-_Json: TypeAlias = Annotated[
-    bool, typer.Option("--json", help="Print one JSON object instead of the table.")
-]
-_Pairs: TypeAlias = Annotated[
-    bool,
-    typer.Option("--pairs", help="Add how every two bodies stand; only with --json."),
-]
-_All: TypeAlias = Annotated[
-    bool,
-    typer.Option(
-        "--all",
-        help="List what is clear by far, no rule names or is taken for granted, too.",
-    ),
-]
-_Rules: TypeAlias = Annotated[
-    str | None,
-    typer.Option(
-        "--rules",
-        metavar="GROUP,...",
-        help="Ask these groups of rules only: distance, holes, reach, hookup, order.",
-    ),
-]
-_Output: TypeAlias = Annotated[
-    Path,
-    typer.Option(
-        "-o",
-        "--output",
-        metavar="FILE_OR_FOLDER",
-        help="A folder for the drawings, or the one file to draw.",
-    ),
-]
-_Format: TypeAlias = Annotated[
-    str | None,
-    typer.Option(
-        "--format",
-        metavar="FORMAT,...",
-        help="What to draw: svg, png, pdf; without it all three.",
-    ),
-]
-_Sheet: TypeAlias = Annotated[
-    str | None,
-    typer.Option(
-        "--sheet",
-        metavar="SHEET",
-        help="A4, A3, A2, A1 or A0, landscape or portrait; without it A4 or A3.",
-    ),
-]
-_Compare: TypeAlias = Annotated[
-    bool,
-    typer.Option(
-        "--compare",
-        help="Draw the second of two builds, with what has changed since the first.",
-    ),
-]
-_Issued: TypeAlias = Annotated[
-    str,
-    typer.Option("--date", metavar="DATE", help="Date of issue; 'today' is this day."),
-]
-_Owner: TypeAlias = Annotated[
-    str, typer.Option("--owner", metavar="NAME", help="Legal owner of the drawing.")
-]
-_Number: TypeAlias = Annotated[
-    str, typer.Option("--number", metavar="NUMBER", help="Identification number.")
-]
-_Revision: TypeAlias = Annotated[
-    str, typer.Option("--revision", metavar="INDEX", help="Revision, as A or 2.")
-]
-_Creator: TypeAlias = Annotated[
-    str, typer.Option("--drawn-by", metavar="NAME", help="Who made the drawing.")
-]
-_Approver: TypeAlias = Annotated[
-    str, typer.Option("--approved-by", metavar="NAME", help="Who approved it.")
-]
-_Folder: TypeAlias = Annotated[
-    Path, typer.Option("-o", "--output", metavar="FOLDER", help="A folder.")
-]
-_Customer: TypeAlias = Annotated[
-    str, typer.Option("--customer", metavar="NAME", help="Who the page is for.")
-]
-_Quote: TypeAlias = Annotated[
-    str, typer.Option("--quote", metavar="NUMBER", help="The quote it belongs to.")
-]
-_Dated: TypeAlias = Annotated[
-    str, typer.Option("--date", metavar="DATE", help="Its date, as it shall be read.")
-]
-_Workshop: TypeAlias = Annotated[
-    str, typer.Option("--workshop", metavar="NAME", help="Who writes the quote.")
-]
-_Sigma: TypeAlias = Annotated[
-    float,
-    typer.Option(
-        "--sigma",
-        metavar="N",
-        min=0.1,
-        max=10.0,
-        help="Hold tolerances at N standard deviations instead of 3.",
-    ),
-]
-_WorstCase: TypeAlias = Annotated[
-    bool,
-    typer.Option(
-        "--worst-case",
-        help="Add tolerances up as if every figure were off at once.",
-    ),
-]
-_Picture: TypeAlias = Annotated[
-    Path | None,
-    typer.Option(
-        "-o",
-        "--output",
-        metavar="FILE",
-        help="Also draw it: a file that ends in .svg, .png or .pdf.",
-    ),
-]
 
 
 def main() -> None:
@@ -216,14 +96,14 @@ def _options(
 
 @app.command("check", short_help="What clears, what does not, and by how much.")
 def check_command(
-    path: _Build,
+    path: options.Build,
     *,
-    json: _Json = False,
-    pairs: _Pairs = False,
-    every: _All = False,
-    rules: _Rules = None,
-    worst_case: _WorstCase = False,
-    sigma: _Sigma = _USUAL_SIGMA,
+    json: options.Json = False,
+    pairs: options.Pairs = False,
+    every: options.All = False,
+    rules: options.Rules = None,
+    worst_case: options.WorstCase = False,
+    sigma: options.Sigma = _USUAL_SIGMA,
 ) -> None:
     """Tell what clears, what does not, and by how much, worst first."""
     from layout.files.build_file import read_plan
@@ -240,17 +120,14 @@ def check_command(
         groups=groups,
         stacking=_stacking(worst_case, sigma),
     )
-    if answer.verdict.fails and not json:
-        from layout.questions.mending import mended
-
-        answer = mended(plan, answer)
+    answer = answer if json else _advised(plan, answer)
     _say(_as_json(answer) if json else _as_table(answer, every=every))
     raise typer.Exit(_exit_code([answer]))
 
 
 @app.command("explain", short_help="The chain of figures under one finding.")
 def explain_command(
-    path: _Build,
+    path: options.Build,
     finding: Annotated[
         str,
         typer.Argument(
@@ -258,10 +135,10 @@ def explain_command(
         ),
     ],
     *,
-    json: _Json = False,
-    output: _Picture = None,
-    worst_case: _WorstCase = False,
-    sigma: _Sigma = _USUAL_SIGMA,
+    json: options.Json = False,
+    output: options.Picture = None,
+    worst_case: options.WorstCase = False,
+    sigma: options.Sigma = _USUAL_SIGMA,
 ) -> None:
     """Tell what a finding rests on: every figure, its source, and what it adds."""
     from layout.answers.explained import as_json, as_table
@@ -283,7 +160,7 @@ def explain_command(
 
 @app.command("positions", short_help="Which place of a part works, and the best one.")
 def positions_command(
-    path: _Build,
+    path: options.Build,
     *,
     move: Annotated[
         list[str],
@@ -305,8 +182,8 @@ def positions_command(
             help="With --along: depth, height or width; without it the seat's own.",
         ),
     ] = None,
-    json: _Json = False,
-    output: _Picture = None,
+    json: options.Json = False,
+    output: options.Picture = None,
 ) -> None:
     """Tell how a part stands at each of its places, or along a stretch of travel."""
     from layout.answers.moved import as_json, as_table
@@ -338,7 +215,7 @@ def parts_command(
         typer.Argument(metavar="[KIND]", help="One kind, such as: tower cooler."),
     ] = None,
     *,
-    json: _Json = False,
+    json: options.Json = False,
 ) -> None:
     """List the kinds of parts, or tell one kind's fields and the published sizes."""
     from layout.answers import kinds
@@ -362,13 +239,13 @@ def parts_command(
 
 @app.command("headroom", short_help="How large each part could be, all else as built.")
 def headroom_command(
-    path: _Build,
+    path: options.Build,
     *,
     part: Annotated[
         str | None,
         typer.Option("--part", metavar="PART", help="This part alone."),
     ] = None,
-    json: _Json = False,
+    json: options.Json = False,
 ) -> None:
     """Tell the largest figure of every part that still clears, and what limits it."""
     from layout.answers.roomy import as_json, as_table
@@ -384,18 +261,18 @@ def headroom_command(
 
 @app.command("draw", short_help="Side and top view, to scale, with the gaps.")
 def draw_command(  # noqa: PLR0913 (options, each by its name)
-    paths: _Builds,
+    paths: options.Builds,
     *,
-    output: _Output = _OUT,
-    formats: _Format = None,
-    sheet: _Sheet = None,
-    compare: _Compare = False,
-    owner: _Owner = "",
-    number: _Number = "",
-    revision: _Revision = "",
-    date: _Issued = "",
-    creator: _Creator = "",
-    approver: _Approver = "",
+    output: options.Output = _OUT,
+    formats: options.Format = None,
+    sheet: options.Sheet = None,
+    compare: options.Compare = False,
+    owner: options.Owner = "",
+    number: options.Number = "",
+    revision: options.Revision = "",
+    date: options.Issued = "",
+    creator: options.Creator = "",
+    approver: options.Approver = "",
 ) -> None:
     """Draw side and top view of builds, to scale, with the gaps dimensioned."""
     from layout.drawing.asked import checked, sheets_named
@@ -442,18 +319,18 @@ def draw_command(  # noqa: PLR0913 (options, each by its name)
 
 @app.command("sheet", short_help="A page to attach to a quote: words and drawing.")
 def sheet_command(
-    path: _Build,
+    path: options.Build,
     *,
-    output: _Folder = _OUT,
-    customer: _Customer = "",
-    quote: _Quote = "",
-    dated: _Dated = "",
-    workshop: _Workshop = "",
+    output: options.Folder = _OUT,
+    customer: options.Customer = "",
+    quote: options.Quote = "",
+    dated: options.Dated = "",
+    workshop: options.Workshop = "",
 ) -> None:
     """Write the page for a quote, as one PDF and as one HTML file."""
     from layout.drawing.compose import scene
     from layout.drawing.figure import render, render_pages
-    from layout.files.build_file import read_build
+    from layout.files.build_file import read_plan
     from layout.files.whole import write_whole
     from layout.page.html import as_html
     from layout.page.said import Quote, page
@@ -461,10 +338,10 @@ def sheet_command(
     from layout.questions.check import check
     from layout.report import closing
 
-    build = read_build(path)
-    answer = check(build)
+    plan, build = read_plan(path)
+    answer = _advised(plan, check(build))
     said = Quote(customer=customer, number=quote, dated=dated, workshop=workshop)
-    words, drawn = page(build, answer, said), scene(build, answer)
+    words, drawn = page(build, answer, said), scene(build, answer, title=said.title)
     markup = as_html(words, drawn, render(drawn, "svg"))
     contents = {
         output / f"{path.stem}-sheet.pdf": render_pages([*sheets(words), drawn]),
@@ -530,6 +407,15 @@ def _kind(output: Path | None) -> str:
             param_hint="-o",
         )
     return suffix
+
+
+def _advised(plan: Plan, answer: Check) -> Check:
+    """Return the answer with advice that was tried, where something must change."""
+    if not answer.verdict.fails:
+        return answer
+    from layout.questions.mending import mended
+
+    return mended(plan, answer)
 
 
 def _groups(rules: str | None) -> frozenset[Group]:

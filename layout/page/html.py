@@ -111,7 +111,7 @@ def _measure(measure: Iterable[str]) -> str:
         return ""
     return (
         '<section class="measure"><h2>* Measure first</h2><p>No data sheet states '
-        "these, and nobody has measured them; the lines with a star rest on them.</p>"
+        "these, and nobody has measured them; the lines with a star hang on them.</p>"
         f"<ul>{lines}</ul></section>"
     )
 

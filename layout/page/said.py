@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass, replace
 from typing import Final
 
 from layout.build.placed import Build
 from layout.drawing.lettering import plain
+from layout.drawing.title_block import Title
 from layout.drawing.words import length
 from layout.parts.form import Role
 from layout.questions.advice import is_hole, spoken
 from layout.questions.finding import Check, Finding, Group, Verdict
+from layout.questions.measure import shortest
 from layout.standards.cautions import CAUTIONS, LEAKS
 
 __all__ = ["DEFER", "Page", "PartLine", "Quote", "Row", "page", "sentence"]
@@ -21,10 +23,10 @@ DEFER: Final = (
     "they say otherwise, they hold."
 )
 
-_MOST_CLEAR: Final = 5
+_MOST_CLEAR: Final = 4
 """Findings with room enough that a customer is shown, the closest ones."""
 
-_MOST: Final = 13
+_MOST: Final = 12
 """Findings on the page, so that it stays one: the worst ones."""
 
 
@@ -39,6 +41,12 @@ class Quote:
     number: str = ""
     dated: str = ""
     workshop: str = ""
+
+    @property
+    def title(self) -> Title:
+        """Return what fits the drawing's title block; the page itself says the rest."""
+        title = Title(owner=self.workshop, number=self.number, date=self.dated)
+        return replace(title, **{field: "" for field, _, _ in title.too_long()})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,7 +87,7 @@ class Page:
     rest : str
         What is to be said of the findings that are not listed; may be empty.
     measure : tuple of str
-        What the listed findings rest on that nobody has stated or measured.
+        From where to where a tape settles what no data sheet states.
     """
 
     title: str
@@ -104,27 +112,48 @@ def page(build: Build, check: Check, quote: Quote) -> Page:
         The findings of this very build, worst first.
     quote : Quote
     """
-    numbered = list(enumerate(check.findings, start=1))
-    urgent = sum(each.verdict is not Verdict.CLEAR for each in check.findings)
-    end = min(urgent + _MOST_CLEAR, _MOST)
-    shown, rest = numbered[:end], numbered[end:]
+    measurements = shortest(check.findings)
+    in_doubt = {name for each in measurements for name in each.settles}
+    shown, rest = _shown(check.findings, in_doubt)
     return Page(
         title=plain(build.name),
         case=_case(build),
         verdict=check.verdict,
         headline=_headline(check),
         quote=quote,
-        rows=tuple(_row(number, finding) for number, finding in shown),
-        rest=_rest([finding for _, finding in rest]),
-        measure=tuple(
-            dict.fromkeys(plain(each) for _, found in shown for each in found.assumed)
+        rows=tuple(
+            _row(number, finding, in_doubt=finding.id in in_doubt)
+            for number, finding in shown
         ),
+        rest=_rest(rest),
+        measure=tuple(plain(f"{each.part}: {each.tape}") for each in measurements),
         parts=tuple(
             PartLine(name=plain(each.key), kind=each.kind, size=plain(each.size))
             for each in build.parts
         ),
         cautions=_cautions(build),
     )
+
+
+def _shown(
+    findings: Sequence[Finding], in_doubt: Collection[str]
+) -> tuple[list[tuple[int, Finding]], list[Finding]]:
+    """Return the findings for the page with their numbers, and the rest.
+
+    Shown are those that fail, are tight or rest on what must be measured, and the
+    closest others.
+    """
+    shown: list[tuple[int, Finding]] = []
+    rest: list[Finding] = []
+    calm = 0
+    for number, each in enumerate(findings, start=1):
+        urgent = each.verdict is not Verdict.CLEAR or each.id in in_doubt
+        if len(shown) < _MOST and (urgent or calm < _MOST_CLEAR):
+            shown.append((number, each))
+            calm += not urgent
+        else:
+            rest.append(each)
+    return shown, rest
 
 
 def _case(build: Build) -> str:
@@ -143,21 +172,21 @@ def _cautions(build: Build) -> tuple[str, ...]:
     return (*(each.text for each in told), DEFER)
 
 
-def _row(number: int, finding: Finding) -> Row:
-    advised = finding.verdict.fails or finding.verdict is Verdict.TIGHT
+def _row(number: int, finding: Finding, *, in_doubt: bool) -> Row:
     return Row(
         number=number,
         ref=finding.id,
         verdict=finding.verdict,
         text=sentence(finding),
-        to_do=_begun(_remedy(finding)) if advised else "",
-        assumed=bool(finding.assumed),
+        to_do=_begun(_remedy(finding)) if finding.verdict.fails else "",
+        assumed=in_doubt,
     )
 
 
 def _remedy(finding: Finding) -> str:
-    """Return what the advice says is to be done; what is wrong is said already."""
-    _, _, remedy = plain(finding.advice).partition(": ")
+    """Return what the advice says is to be done; the rest is said elsewhere."""
+    told, _, _ = plain(finding.advice).partition("; measure first: ")
+    _, _, remedy = told.partition(": ")
     return remedy
 
 

@@ -92,7 +92,7 @@ def _blocks(page: Page) -> Iterator[_Block]:
         yield _head("* Measure first")
         yield from _lines(
             "No data sheet states these, and nobody has measured them; the lines with "
-            "a star rest on them.",
+            "a star hang on them.",
             STYLE.small_mm,
         )
         yield _listed(page.measure)

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import pytest
 
+from layout.drawing.title_block import Title
 from layout.files.build_file import read_build
 from layout.geometry.relation import Overlap
 from layout.geometry.space import Axis
@@ -101,14 +102,14 @@ def made(*verdicts: Verdict) -> Page:
 
 def test_every_finding_that_is_not_clear_is_on_the_page_and_the_closest_clear() -> None:
     shown = made(Verdict.SHORT, Verdict.TIGHT, *[Verdict.CLEAR] * 8)
-    assert [row.number for row in shown.rows] == list(range(1, 8))
-    assert shown.rest == "3 more places were looked at: each has 7 mm or more to spare."
+    assert [row.number for row in shown.rows] == list(range(1, 7))
+    assert shown.rest == "4 more places were looked at: each has 6 mm or more to spare."
 
 
 def test_the_page_says_how_many_bad_findings_it_has_no_room_for() -> None:
     shown = made(*[Verdict.SHORT] * 20)
-    assert len(shown.rows) == 13
-    assert shown.rest == ("7 more, none worse than these, are in the drawing's table.")
+    assert len(shown.rows) == 12
+    assert shown.rest == ("8 more, none worse than these, are in the drawing's table.")
 
 
 @pytest.mark.parametrize(
@@ -161,3 +162,8 @@ def test_a_leak_is_minded_where_there_is_liquid() -> None:
         for build in (wet, dry)
     ]
     assert told == [True, False]
+
+
+def test_the_title_block_states_what_fits_it() -> None:
+    quote = Quote(number="Q-0117", dated="25 November 2026", workshop="The workshop")
+    assert quote.title == Title(number="Q-0117", owner="The workshop")
