@@ -280,7 +280,7 @@ def draw_command(  # noqa: PLR0913 (options, each by its name)
     from layout.drawing.compose import scene
     from layout.drawing.figure import render
     from layout.drawing.title_block import Title
-    from layout.files.build_file import read_build
+    from layout.files.build_file import read_plan
     from layout.files.whole import write_whole
     from layout.questions.check import check
     from layout.report import closing
@@ -304,11 +304,12 @@ def draw_command(  # noqa: PLR0913 (options, each by its name)
     answers: list[Check] = []
     contents: dict[Path, bytes] = {}
     for path in paths:
-        build = read_build(path)
-        answers.append(check(build))
+        plan, build = read_plan(path)
+        answer = check(build)
         if path not in targets:  # the first of two to compare
-            before = Before(build, answers.pop())
+            before = Before(build, answer)
             continue
+        answers.append(_advised(plan, answer))
         drawn = scene(build, answers[-1], sheets=sheets, title=title, before=before)
         for target in targets[path]:
             contents[target] = render(drawn, target.suffix[1:])

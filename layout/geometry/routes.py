@@ -50,7 +50,8 @@ class Routes:
         low = np.array([each.low for each in self.boxes]).reshape(-1, 3)
         high = np.array([each.high for each in self.boxes]).reshape(-1, 3)
         self._low, self._high = low + _FACE_MM, high - _FACE_MM
-        at = np.unique(np.array(self.corners, float).reshape(-1, 3), axis=0)
+        # numpy's own unique would load all of its masked arrays at start-up
+        at = np.array(sorted(set(self.corners)), float).reshape(-1, 3)
         self._at = at[np.asarray(~self._within(at).any(axis=1))]
 
     def shortest(self, start: Vector, end: Vector) -> tuple[Vector, ...] | None:
