@@ -193,8 +193,20 @@ def _chipset(plan: BoardPlan) -> tuple[Piece, ...]:
             role=Role.CHIPSET_HEATSINK,
             solids=(standing(plan, x, y, height_mm=plan.chipset_height.mm),),
             links=(
-                link("chipset heatsink's height", plan.chipset_height, Axis.WIDTH),
-                link("chipset heatsink's place", place, Axis.DEPTH, Axis.HEIGHT),
+                link(
+                    "chipset heatsink's height",
+                    plan.chipset_height,
+                    Axis.WIDTH,
+                    tape="board's surface to the top of the chipset's heatsink",
+                    entry="chipset height",
+                ),
+                link(
+                    "chipset heatsink's place",
+                    place,
+                    Axis.DEPTH,
+                    Axis.HEIGHT,
+                    tape="board's front or lower edge to the chipset's heatsink",
+                ),
                 plan.thick,
             ),
         ),

@@ -95,7 +95,14 @@ def _hose(
 def _links(out: Direction, diameter: Figure, bend: Figure | None) -> tuple[Link, ...]:
     across = tuple(axis for axis in Axis if axis is not out.axis)
     return (
-        link("hose fitting", _FITTING, out.axis),
+        link(
+            "hose fitting", _FITTING, out.axis, tape="port's face to the hose's start"
+        ),
         *((link("hose's least bend", bend, out.axis),) if bend else ()),
-        link("hose's diameter", diameter, *across),
+        link(
+            "hose's diameter",
+            diameter,
+            *across,
+            tape="one side of the hose to the other",
+        ),
     )
