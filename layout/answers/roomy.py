@@ -7,7 +7,7 @@ from typing import Any
 from rich.text import Text
 
 from layout.answers.grid import Column, grid, paragraph, shown
-from layout.questions.headroom import LIMIT_MM, Headroom, Room
+from layout.questions.headroom import Headroom, Room
 
 __all__ = ["as_json", "as_table"]
 
@@ -56,7 +56,7 @@ def as_table(told: Headroom, *, width: int = 80, in_colour: bool = False) -> str
 def _line(row: Room) -> list[str | Text]:
     if row.largest_mm is None:
         free = row.limited_by is None
-        largest = f"over {LIMIT_MM:g}" if free else "none fits"
+        largest = f"{row.end_mm:g}, the field's end" if free else "none fits"
     else:
         largest = f"{row.largest_mm:.3f}".rstrip("0").rstrip(".")
     left = shown(row.left_mm, signed=True)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, fields, replace
 from typing import Any, Final
 
 from layout.parts.card import Card
@@ -27,11 +27,13 @@ class Dimension:
     """One figure: its name in files, its value now, and the part with another one.
 
     ``with_mm`` keeps all other figures; what follows from this one follows.
+    ``most_mm`` is the largest that a file may give.
     """
 
     name: str
     now_mm: float
     with_mm: Callable[[float], Spec]
+    most_mm: float
 
 
 def dimensions(spec: Spec) -> tuple[Dimension, ...]:
@@ -82,7 +84,9 @@ def _field(spec: Spec, name: str, usual_mm: float = 0.0) -> Dimension:
         return other
 
     now_mm = usual_mm if figure is None else figure.mm
-    return Dimension(name.replace("_", " "), now_mm, with_mm)
+    (declared,) = (each for each in fields(spec) if each.name == name)
+    most_mm = float(declared.metadata["most_mm"])
+    return Dimension(name.replace("_", " "), now_mm, with_mm, most_mm)
 
 
 def _radiator(spec: Radiator) -> Iterator[Dimension]:
@@ -100,4 +104,4 @@ def _of_radiator(spec: LiquidCooler) -> Iterator[Dimension]:
                 raise TypeError("a radiator's figure makes a radiator")
             return replace(spec, radiator=radiator)
 
-        yield Dimension(f"radiator {each.name}", each.now_mm, with_mm)
+        yield Dimension(f"radiator {each.name}", each.now_mm, with_mm, each.most_mm)

@@ -22,9 +22,10 @@ from layout.parts.tower_cooler import TowerCooler
 from layout.parts.twin_tower import TwinTower
 from layout.standards.figure import given
 
-__all__ = ["TAKEN_OUT", "Offered", "Place", "places"]
+__all__ = ["TAKEN_OUT", "WANTED_SLOTS", "Offered", "Place", "places"]
 
 TAKEN_OUT: Final = "taken out"
+WANTED_SLOTS: Final = "slots that boards want"
 """The place of a cage that is not in the case."""
 
 Place: TypeAlias = tuple[str, Spec | None]
@@ -160,8 +161,8 @@ def _card(spec: Card, seats: Sequence[Offered]) -> Iterator[Place]:
 
 def _memory(spec: Memory, seats: Sequence[Offered]) -> Iterator[Place]:
     slots = len(_of(seats, SeatSort.MEMORY))
-    if spec.slot is None and spec.modules < slots:
-        yield "slots that boards want", spec
+    if spec.modules < slots:
+        yield WANTED_SLOTS, replace(spec, slot=None)
     for first in range(1, slots - spec.modules + 2):
         named = ", ".join(str(first + n) for n in range(spec.modules))
         slot = "slot" if spec.modules == 1 else "slots"

@@ -123,7 +123,9 @@ class Grown:
         long_mm = end_mm - start_mm
         hulls = {name: _hull(first[name], last[name]) for name in first}
         for each in self.limits:
-            if each.far_from(*hulls[each.mine]):
+            # some pieces are there at some sizes alone
+            hull = hulls.get(each.mine)
+            if hull is None or each.far_from(*hull):
                 continue
             ends = _boxes(first[each.mine]), _boxes(last[each.mine])
             low, high = near_values(ends, each.still, each.within_mm)

@@ -38,8 +38,8 @@ class Room:
     Parameters
     ----------
     largest_mm : float or None
-        None where nothing limits it, and where no size fits: then ``limited_by``
-        names what is in the way.
+        None where nothing limits it up to ``end_mm``, the largest that a file may
+        give, and where no size fits: then ``limited_by`` names what is in the way.
     note : str
         Where bodies and the case's data sheet say another figure.
     """
@@ -51,6 +51,7 @@ class Room:
     limited_by: tuple[str, str] | None
     rule: str | None
     note: str = ""
+    end_mm: float = LIMIT_MM
 
     @property
     def left_mm(self) -> float | None:
@@ -178,6 +179,7 @@ def largest(
         limited_by=limit[:2] if limit else None,
         rule=limit[2] if limit else None,
         note="" if suffix else _beside_stated(search, figure_mm),
+        end_mm=search.end_mm,
     )
 
 

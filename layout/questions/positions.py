@@ -6,14 +6,14 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import product
-from typing import TypeAlias
+from typing import Final, TypeAlias
 
 from layout.build.errors import SeatError
 from layout.build.placed import Build
 from layout.build.plan import Plan
 from layout.geometry.space import Axis
 from layout.geometry.stretches import Stretches
-from layout.parts.places import TAKEN_OUT, Place
+from layout.parts.places import TAKEN_OUT, WANTED_SLOTS, Place
 from layout.questions.asked import CASE
 from layout.questions.check import check
 from layout.questions.finding import Check, Finding, Group, Verdict
@@ -23,6 +23,9 @@ __all__ = ["GROUPS", "Position", "Positions", "Row", "elsewhere", "positions"]
 
 GROUPS = frozenset({Group.DISTANCE, Group.HOLES})
 """What a position is checked for; leads and plugs follow the part where they can."""
+
+_PLACES: Final = 6
+"""Margins that differ by less are equal."""
 
 Position: TypeAlias = str | float | tuple[str, ...]
 """A place's name, a shift in mm, or the names of two parts' places."""
@@ -40,6 +43,9 @@ class Row:
         The two bodies of the least margin, or the part and who has its place.
     build : Build or None
         The build with the part there; None where it cannot be, or on a stretch.
+    margins_mm : tuple of float
+        Margins from the least on: where the least are equal, such as those of what
+        stays, the next ones tell which position is the better one.
     """
 
     position: Position
@@ -48,6 +54,7 @@ class Row:
     limited_by: tuple[str, str] | None
     note: str = ""
     build: Build | None = None
+    margins_mm: tuple[float, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,8 +67,9 @@ class Positions:
         The stretches of travel in which nothing is short or clashes: exact, from the
         geometry.  Empty for named positions.
     best : Position or None
-        That with the largest least margin; a cage is taken out only where nothing
-        else works.
+        That with the largest least margin, of equal ones that with the largest next
+        one; memory stays in the slots that boards want where it is clear there, and
+        a cage is taken out only where nothing else works.
     axis : Axis or None
         Along which a stretch runs, and why.
     elsewhere : tuple of Finding
@@ -129,13 +137,20 @@ def _row(plan: Plan, moved: tuple[str, ...], chosen: tuple[Place, ...]) -> Row:
             verdict=Verdict.MISSING,
             least_margin_mm=None,
             limited_by=_taken(moved, (error.part, by)) if by else None,
-            note=f"found {error.found}",
+            note=f"found {_by_another(moved, error)}",
         )
     parts = {key for each in moved for key in build.carried_by(each)} - {*gone}
     found = check(build, of=parts, groups=GROUPS)
     with_it = [each for each in gone if each not in moved]
     note = f"with {', '.join(with_it)}" if with_it else ""
     return _of_findings(position, found, note=note, build=build)
+
+
+def _by_another(moved: Sequence[str], error: SeatError) -> str:
+    """Return what was found, a moved part's place taken by another and never itself."""
+    place, taken, by = error.found.partition(", taken by ")
+    other = error.part if by in moved else by
+    return f"{place}{taken}{other}"
 
 
 def _taken(moved: Sequence[str], names: tuple[str, str]) -> tuple[str, str]:
@@ -160,6 +175,7 @@ def placed_at(
 def _of_findings(position: Position, found: Check, *, note: str, build: Build) -> Row:
     measured = [each for each in found.findings if each.margin_mm is not None]
     least = min(measured, key=lambda each: each.margin_mm or 0.0, default=None)
+    margins_mm = sorted(e.margin_mm for e in measured if e.margin_mm is not None)
     worst = found.findings[0] if found.findings else None
     named = worst if worst and worst.verdict is Verdict.MISSING else least
     return Row(
@@ -169,14 +185,15 @@ def _of_findings(position: Position, found: Check, *, note: str, build: Build) -
         limited_by=(named.a, named.b or CASE) if named else None,
         note=note,
         build=build,
+        margins_mm=tuple(margins_mm),
     )
 
 
 def best_of(rows: Sequence[Row]) -> Position | None:
-    """Return the position with the largest least margin.
+    """Return the position with the largest least margin, then the next one's.
 
-    A cage taken out is the best only where it fails everywhere else: its drives are
-    gone with it.
+    Memory stays where boards want it unless it fails there.  A cage taken out is the
+    best only where it fails everywhere else: its drives are gone with it.
     """
     there = [row for row in rows if TAKEN_OUT not in _names(row.position)]
     out = [row for row in rows if row not in there and not row.verdict.fails]
@@ -187,9 +204,14 @@ def best_of(rows: Sequence[Row]) -> Position | None:
     return best.position if best else None
 
 
-def _rank(row: Row) -> tuple[bool, float]:
+def _rank(row: Row) -> tuple[bool, bool, float, tuple[float, ...]]:
     margin_mm = row.least_margin_mm
-    return not row.verdict.fails, math.inf if margin_mm is None else margin_mm
+    return (
+        not row.verdict.fails,
+        WANTED_SLOTS in _names(row.position),
+        math.inf if margin_mm is None else round(margin_mm, _PLACES),
+        (*(round(each, _PLACES) for each in row.margins_mm), math.inf),
+    )
 
 
 def _names(position: Position) -> tuple[str, ...]:

@@ -18,7 +18,7 @@ from layout.questions.positions import GROUPS
 __all__ = ["FINE_MM", "LIMIT_MM", "Search", "stated"]
 
 LIMIT_MM: Final = 2000.0
-"""What nothing limits up to here is told as unlimited."""
+"""What nothing limits up to here, or up to its field's end, is told as unlimited."""
 
 FINE_MM: Final = 0.002
 """How far halving goes."""
@@ -57,10 +57,10 @@ class Search:
             figure_mm, near = self._by_distance()
         except SlantedError:
             self.slow = True
-            return self._halved(LIMIT_MM, None)
+            return self._halved(self.end_mm, None)
         if near is not None and not near.exact:
             self.slow = True
-            return self._halved(LIMIT_MM, None)
+            return self._halved(self.end_mm, None)
         limit = self._limit(near) if near else None
         self.bodies_mm = figure_mm if near else None
         if figure_mm is None:
@@ -76,14 +76,14 @@ class Search:
         if self.grown.near(now_mm, now_mm):
             return self._down(now_mm)
         low_mm, stride_mm = now_mm, _STRIDE_MM
-        while low_mm < LIMIT_MM:
-            high_mm = min(low_mm + stride_mm, LIMIT_MM)
+        while low_mm < self.end_mm:
+            high_mm = min(low_mm + stride_mm, self.end_mm)
             near = self.grown.near(low_mm, high_mm)
             if near:
                 first = min(near, key=lambda each: each.from_mm)
                 return max(now_mm, _down_to_grid(first.from_mm)), first
             low_mm, stride_mm = high_mm, 2 * stride_mm
-        return LIMIT_MM, None
+        return self.end_mm, None
 
     def _down(self, now_mm: float) -> tuple[float | None, Near | None]:
         """Return the largest figure below the present one at which nothing is near."""
@@ -149,6 +149,11 @@ class Search:
             else:
                 low_mm, guess_mm = middle_mm, middle_mm + FINE_MM
         return max(_down_to_grid(low_mm), min(low_mm, self._now)), fails[0]
+
+    @property
+    def end_mm(self) -> float:
+        """Return where the search ends: no file may give a larger figure."""
+        return max(self._now, min(LIMIT_MM, self.grown.dimension.most_mm))
 
     @property
     def _now(self) -> float:

@@ -37,6 +37,8 @@ from layout.questions.tolerance import ALLOWED_MM, links_between
 __all__ = ["Travel", "shifted", "stretch"]
 
 _MOST: Final = 10_001
+_COMPARED: Final = 4
+"""Margins of a position, from the least on, that tell which one is the better."""
 _VERDICTS: Final = tuple(Verdict)
 
 
@@ -230,7 +232,7 @@ def _groups(
 def _rows(way: _Way) -> tuple[Row, ...]:
     count = len(way.shifts)
     least, severity = np.full(count, np.inf), np.zeros(count, int)
-    which = np.full(count, -1)
+    which, every = np.full(count, -1), []
     pairs: list[tuple[str, str]] = []
     for group in way.groups:
         margin, verdict, place = _governing(way, group)
@@ -239,8 +241,15 @@ def _rows(way: _Way) -> tuple[Row, ...]:
         least = np.where(lower, margin, least)
         which = np.where(lower, place + len(pairs), which)
         pairs += [way.names(each) for each in group]
+        every.append(margin)
+    next_ones = np.sort(np.stack([least, *every]), axis=0)[:_COMPARED].T
     columns = zip(
-        way.shifts.tolist(), severity.tolist(), least.tolist(), which, strict=True
+        way.shifts.tolist(),
+        severity.tolist(),
+        least.tolist(),
+        which,
+        map(tuple, next_ones.tolist()),
+        strict=True,
     )
     return tuple(
         Row(
@@ -248,8 +257,9 @@ def _rows(way: _Way) -> tuple[Row, ...]:
             verdict=_VERDICTS[rank],
             least_margin_mm=margin if place >= 0 else None,
             limited_by=pairs[place] if place >= 0 else None,
+            margins_mm=others if place >= 0 else (),
         )
-        for shift, rank, margin, place in columns
+        for shift, rank, margin, place, others in columns
     )
 
 

@@ -5,9 +5,11 @@ from pathlib import Path
 
 import pytest
 
+from layout.answers.roomy import as_table
 from layout.build.assemble import Entry
 from layout.build.errors import SeatError
 from layout.build.plan import Plan
+from layout.build.remade import Remaker
 from layout.files.build_file import read_plan
 from layout.parts.dimensions import dimensions
 from layout.parts.errors import PartError
@@ -16,7 +18,8 @@ from layout.parts.supply import Supply
 from layout.parts.tower_cooler import TowerCooler
 from layout.questions.check import check
 from layout.questions.finding import Finding, Verdict
-from layout.questions.headroom import LIMIT_MM, Headroom, Room, headroom
+from layout.questions.grown import limits_of
+from layout.questions.headroom import Headroom, Room, headroom, largest
 from layout.questions.moves import MoveError
 from layout.questions.positions import GROUPS
 from tests.build.any_machine import LAYOUTS, machine
@@ -48,7 +51,7 @@ def assert_exact(plan: Plan, told: Headroom) -> None:
     assert here
     for row in here:
         if row.largest_mm is None and row.limited_by is None:
-            for figure_mm in (row.now_mm, (row.now_mm + LIMIT_MM) / 2, LIMIT_MM):
+            for figure_mm in (row.now_mm, (row.now_mm + row.end_mm) / 2, row.end_mm):
                 assert not failing(plan, row, figure_mm), row
         elif row.largest_mm is None:
             for part in (1.0, 0.7, 0.3, 0.05):
@@ -64,6 +67,23 @@ def assert_exact(plan: Plan, told: Headroom) -> None:
 def test_the_figure_of_an_example_clears_and_none_is_left_above(path: Path) -> None:
     plan, _ = read_plan(path)
     assert_exact(plan, headroom(plan))
+
+
+def test_a_piece_that_is_there_at_some_sizes_alone_limits_nothing_at_others() -> None:
+    remaker = Remaker.of(plan_of(tower()))
+    known = limits_of(remaker.build, "cooler")
+    gone = [replace(each, mine="cooler/gone") for each in known]
+    row = largest(remaker, "cooler", "height", limits=[*gone, *known])
+    assert row == largest(remaker, "cooler", "height", limits=known)
+
+
+def test_no_figure_is_told_that_a_file_may_not_give() -> None:
+    plan, _ = read_plan(CASES / "audiobook-build.yaml")
+    told = headroom(plan, part="memory")
+    (row,) = told.rows
+    assert (row.largest_mm, row.limited_by) == (None, None)
+    assert row.end_mm == 80.0
+    assert "80, the field's end" in as_table(told)
 
 
 RANDOM = [(layout, seed) for layout in LAYOUTS for seed in (3, 11)]

@@ -5,14 +5,15 @@ import pytest
 from layout.build.assemble import Entry
 from layout.build.plan import Plan
 from layout.parts.cage import Cage
+from layout.parts.drive import Drive
 from layout.parts.kinds import Spec
-from layout.parts.places import TAKEN_OUT
+from layout.parts.places import TAKEN_OUT, WANTED_SLOTS
 from layout.parts.supply import Intake, Supply
 from layout.parts.tower_cooler import TowerCooler
 from layout.questions.check import check
 from layout.questions.finding import Verdict
 from layout.questions.moves import MoveError
-from layout.questions.positions import GROUPS, Positions, positions
+from layout.questions.positions import GROUPS, Positions, Row, best_of, positions
 from tests.build.machines import mm, small_case, tower, tower_case, wet
 
 
@@ -43,6 +44,42 @@ def test_a_cage_has_every_place_of_its_rail_and_can_be_taken_out() -> None:
 def test_a_cage_is_taken_out_only_where_nothing_else_works() -> None:
     parts = {**long_supply(), "supply": Supply(length=mm(280))}
     assert positions(plan_of(parts), ["cage"]).best == TAKEN_OUT
+
+
+def _clear_row(position: str, *margins_mm: float) -> Row:
+    return Row(
+        position=position,
+        verdict=Verdict.CLEAR,
+        least_margin_mm=margins_mm[0],
+        limited_by=None,
+        margins_mm=margins_mm,
+    )
+
+
+def test_of_equal_least_margins_the_next_ones_tell_the_better_position() -> None:
+    rear, front = _clear_row("rear", 6.0, 15.0), _clear_row("front", 6.0 - 1e-9, 55.0)
+    assert best_of([rear, front]) == "front"
+    assert best_of([rear, _clear_row("taken by nothing", 6.0)]) == "taken by nothing"
+    assert best_of([_clear_row("farther", 6.1, 6.1), front]) == "farther"
+
+
+def test_memory_stays_where_boards_want_it_while_it_is_clear_there() -> None:
+    told = positions(plan_of(tower()), ["memory"])
+    wanted, *others = told.rows
+    assert wanted.position == WANTED_SLOTS
+    assert not wanted.verdict.fails
+    assert any(
+        (each.least_margin_mm or 0) > (wanted.least_margin_mm or 0) for each in others
+    )
+    assert told.best == WANTED_SLOTS
+
+
+def test_a_place_is_never_taken_by_what_is_moved_there() -> None:
+    parts = {**tower(), "disk": Drive(place="place 1"), "other": Drive(place="place 2")}
+    told = positions(plan_of(parts), ["disk"])
+    (taken,) = (row for row in told.rows if row.position == "place 2")
+    assert taken.note == "found place 2, taken by other"
+    assert taken.limited_by == ("disk", "other")
 
 
 @pytest.mark.parametrize("key", ["cage", "supply", "card", "rear fan", "cooler"])
