@@ -16,7 +16,15 @@ from layout.standards.memory import SEAT
 _PIPES_ABOVE_FAN_MM = 5.0
 _PIPES_SCATTER_MM = 5.0
 _LOWEST_MM = 8.0
+_OVER_HEATSINKS_MM = 25.0
+"""Where a large fan leaves no room over its pipes, its edge is up to here over the
+contact face: it clears a heatsink of 30 over the board; common practice, no source."""
 _BASE = practice(40.0, 5.0, assumed=True)
+_FINS_OF_FAN = 40.0 / 140.0
+"""Fins of a tower with a fan of 140 begin about 40 over the contact face, over the
+heatsinks round the socket, and those of smaller ones in proportion: common practice,
+no source."""
+_FINS_SCATTER_MM = 10.0
 
 
 def above_contact_mm(room_over_memory: Figure, stack_mm: float) -> float:
@@ -72,6 +80,20 @@ def checked_fan(size: int, height: Figure) -> None:
         )
 
 
+def fins_link(fins: Figure) -> Link:
+    """Return the fins' lower edge as what it is taken to be.
+
+    It moves no other face of the fins, so it counts along no axis: the height places
+    the top, and a sum of both would put the panel over the cooler in doubt.
+    """
+    return link(
+        "fins' lower edge over the contact face",
+        fins,
+        tape="contact face to the fins' lower edge",
+        entry="fins from",
+    )
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FanOnTower:
     """A fan at its lowest place, and what raises it.
@@ -106,10 +128,22 @@ class FanOnTower:
         if self.room_over_memory is not None:
             room = self.room_over_memory
             return replace(room, mm=max(0.0, above_contact_mm(room, self.stack_mm)))
-        under_pipes_mm = self.height.mm - _PIPES_ABOVE_FAN_MM - self.size
-        return practice(
-            max(_LOWEST_MM, under_pipes_mm), _PIPES_SCATTER_MM, assumed=True
-        )
+        at_top_mm = self.height.mm - self.size
+        wanted_mm = max(at_top_mm - _PIPES_ABOVE_FAN_MM, _OVER_HEATSINKS_MM)
+        lowest_mm = max(_LOWEST_MM, min(at_top_mm, wanted_mm))
+        return practice(lowest_mm, _PIPES_SCATTER_MM, assumed=True)
+
+    @property
+    def usual_fins(self) -> Figure:
+        """Return the fins' lower edge above the contact face where none is told.
+
+        Fins begin where the fan does, but seldom lower than the heatsinks round the
+        socket let them; a told room over the memory says where.
+        """
+        usual_mm = self.size * _FINS_OF_FAN
+        if self.room_over_memory is not None or self.lowest.mm >= usual_mm:
+            return self.lowest
+        return practice(usual_mm, _FINS_SCATTER_MM, assumed=True)
 
     @property
     def low_mm(self) -> float:

@@ -17,6 +17,7 @@ from layout.parts.cooler_fan import (
     base,
     checked_fan,
     checked_fins,
+    fins_link,
     heat_pipes,
 )
 from layout.parts.errors import PartError
@@ -66,7 +67,8 @@ class TowerCooler:
         "fins from rear to front, without fans", least_mm=20, most_mm=160
     )
     fins_from: Figure | None = field.length(
-        "contact face to the fins' lower edge; default: the fan's lower edge",
+        "contact face to the fins' lower edge; default: the fan's lower edge, 2/7 of "
+        "the fan's size at least",
         None,
         least_mm=5,
         most_mm=120,
@@ -150,6 +152,7 @@ class TowerCooler:
         stack_mm = seat.at_mm[2]
         front = self._fan(stack_mm, self.fan_raise)
         rear = self._fan(stack_mm, None)
+        low = self.fins_from or rear.usual_fins
         half_mm = self.depth.mm / 2
         fins = (
             link("cooler height", self.height, Axis.WIDTH),
@@ -164,7 +167,10 @@ class TowerCooler:
             for n, (fan, at_mm) in enumerate(places[: self.fans], start=1)
         )
         body = Piece(
-            name="", role=Role.COOLER, solids=self._solids(stack_mm, rear), links=fins
+            name="",
+            role=Role.COOLER,
+            solids=self._solids(stack_mm, low.mm),
+            links=(*fins, fins_link(low)),
         )
         form = Form(
             pieces=off_centre((body, *fans), self.forward, self.upward),
@@ -185,8 +191,7 @@ class TowerCooler:
             stack_mm=stack_mm,
         )
 
-    def _solids(self, stack_mm: float, fan: FanOnTower) -> tuple[Solid, ...]:
-        low_mm = self.fins_from.mm if self.fins_from else fan.lowest.mm
+    def _solids(self, stack_mm: float, low_mm: float) -> tuple[Solid, ...]:
         half_mm, wide_mm = self.depth.mm / 2, self.width.mm / 2
         side = rectangle((-half_mm, half_mm), (-wide_mm, wide_mm))
         pipes = heat_pipes(self.pipes_depth, self.pipes_from, low_mm)

@@ -14,6 +14,7 @@ from layout.parts.cooler_fan import (
     base,
     checked_fan,
     checked_fins,
+    fins_link,
     heat_pipes,
 )
 from layout.parts.errors import PartError
@@ -60,7 +61,8 @@ class TwinTower:
         most_mm=200,
     )
     fins_from: Figure | None = field.length(
-        "contact face to the fins' lower edge; default: the middle fan's lower edge",
+        "contact face to the fins' lower edge; default: the middle fan's lower edge, "
+        "2/7 of the fan's size at least",
         None,
         least_mm=5,
         most_mm=120,
@@ -145,7 +147,13 @@ class TwinTower:
             fan.piece(f"fan {n}", at_mm, fins[2:])
             for n, (fan, at_mm) in enumerate(places[: self.fans], start=1)
         )
-        body = Piece(name="", role=Role.COOLER, solids=self._solids(middle), links=fins)
+        low = self.fins_from or middle.usual_fins
+        body = Piece(
+            name="",
+            role=Role.COOLER,
+            solids=self._solids(middle, low.mm),
+            links=(*fins, fins_link(low)),
+        )
         form = Form(
             pieces=off_centre((body, *fans), self.forward, self.upward),
             size=f"{self.height.mm:g} high",
@@ -170,12 +178,13 @@ class TwinTower:
     def _stack_mm(self, middle: FanOnTower) -> float:
         return (self.depth.mm - middle.frame.mm) / 2
 
-    def _solids(self, middle: FanOnTower) -> tuple[Solid, ...]:
-        low_mm = self.fins_from.mm if self.fins_from else middle.lowest.mm
+    def _solids(self, middle: FanOnTower, low_mm: float) -> tuple[Solid, ...]:
         front_mm = low_mm
         if self.room_over_memory is not None:
             over_mm = above_contact_mm(self.room_over_memory, middle.stack_mm)
-            front_mm = min(max(low_mm, over_mm), self.height.mm - 1.0)
+            # What is told outranks where fins usually begin, fins that are told both.
+            least_mm = low_mm if self.fins_from else min(low_mm, middle.lowest.mm)
+            front_mm = min(max(least_mm, over_mm), self.height.mm - 1.0)
         half_mm, stack_mm = self.depth.mm / 2, self._stack_mm(middle)
         y = (-self.width.mm / 2, self.width.mm / 2)
         z = (low_mm, self.height.mm)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import pytest
 
 from layout.geometry.space import Axis, Direction
@@ -154,3 +156,39 @@ def test_a_liquid_cooler_has_two_seats() -> None:
 def test_coolers_that_are_none(make: type, message: str) -> None:
     with pytest.raises(PartError, match=message):
         make()
+
+
+@pytest.mark.parametrize(
+    ("height_mm", "size", "edges_mm"),
+    [
+        (165, 140, (40, 25)),
+        (158, 140, (40, 18)),
+        (158, 120, (240 / 7, 33)),
+        (180, 120, (55, 55)),
+    ],
+)
+def test_fins_and_fan_clear_usual_heatsinks_unless_told(
+    height_mm: float, size: int, edges_mm: tuple[float, float]
+) -> None:
+    fins_mm, fan_mm = edges_mm
+    form = made(tower(height=mm(height_mm), fan_size=size))
+    fins = piece(form)
+    assert fins.solids[-1].bounds.low[2] == pytest.approx(fins_mm)
+    assert box(form, "fan 1").low[2] == pytest.approx(fan_mm)
+    (edge,) = (link for link in fins.links if link.entry == "fins from")
+    assert edge.figure.assumed
+    assert edge.figure.mm == pytest.approx(fins_mm)
+
+
+def test_told_room_over_memory_outranks_where_fins_usually_begin() -> None:
+    told: dict[str, Any] = {
+        "fan_size": 140,
+        "height": mm(165),
+        "room_over_memory": mm(32),
+    }
+    under_mm = 32 + SEAT.mm - STACK_MM
+    assert piece(made(tower(**told))).solids[-1].bounds.low[2] == under_mm
+    twin = TwinTower(width=mm(140), depth=mm(110), **told)
+    _, behind, before = piece(made(twin)).solids
+    assert before.bounds.low[2] == under_mm
+    assert behind.bounds.low[2] > under_mm
