@@ -15,12 +15,14 @@ from layout.parts.cage import OUT
 from layout.parts.case_fields import LimitWith
 from layout.parts.case_sheet import CaseSheet
 from layout.parts.case_stands import ConnectorsAt
+from layout.parts.case_supply import BayPlace
 from layout.parts.errors import PartError
 from layout.parts.form import Link
 from layout.parts.link import plus_minus_mm, sheet_link
 from layout.parts.reading import Readings, as_given, usual
 from layout.standards import boards, cards, processors
 from layout.standards.figure import Figure, practice
+from layout.standards.supplies import FORMS
 from layout.standards.tolerances import ToleranceClass
 
 __all__ = ["DISAGREE_MM", "Inside", "settled"]
@@ -36,6 +38,8 @@ _UNDER_PANEL_MM = 2.0
 """What the panel needs over the tallest cooler that is said to fit; likewise."""
 _FRAME_TOP_MM = 304.8
 _ROOM_OVER_BOARD = practice(25.0, 12.0, assumed=True)
+_UNDER_SUPPLY = (15.0, 8.0)
+"""Room between a supply on top and the board, with its scatter; common practice."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -206,7 +210,7 @@ def _frame(
             entry="room over board",
         )
         return case.first_slot.mm - _SLOT_LINE.mm, (line, frame), ()
-    room = room or _ROOM_OVER_BOARD
+    room = room or _usual_room(case)
     frame_mm = size.mm - room.mm - _FRAME_TOP_MM
     links = (
         sheet_link(f"inside {axis.value}", size, axis),
@@ -231,6 +235,16 @@ def _frame(
 
 
 _SLOT_LINE = cards.FIRST_SLOT
+
+
+def _usual_room(case: CaseSheet) -> Figure:
+    """Return the usual room over the board: a supply on top hangs in it."""
+    on_top = case.supply_bay.place is BayPlace.TOP_REAR
+    if not on_top or case.connectors is not ConnectorsAt.REAR:
+        return _ROOM_OVER_BOARD
+    under_mm, off_mm = _UNDER_SUPPLY
+    height_mm = FORMS[case.supply_bay.form.value].height.mm
+    return practice(height_mm + under_mm, off_mm, assumed=True)
 
 
 def _card_not_said(case: CaseSheet) -> tuple[str, ...]:

@@ -90,7 +90,7 @@ class CaseSheet:
     )
     room_over_board: Figure | None = field.length(
         "top edge of an ATX board to the top's inside (turned a quarter: to the "
-        "front); default: usual, assumed",
+        "front); default: usual, a supply on top counted in, assumed",
         None,
         least_mm=0,
         most_mm=300,

@@ -25,8 +25,10 @@ from layout.parts.case_fields import (
     SupplyBay,
     Takes,
 )
+from layout.parts.case_stands import ConnectorsAt
 from layout.parts.errors import PartError
 from layout.parts.form import Role, Seat
+from layout.parts.supply import SupplyShape
 from tests.build.machines import small_case, tower_case
 from tests.parts.seats import box, mm, piece, size_mm
 
@@ -66,6 +68,22 @@ def test_inside_faces_lie_where_the_tape_says() -> None:
 def test_the_board_hangs_so_far_under_the_top_as_the_case_says() -> None:
     case = replace(BARE, room_over_board=mm(30))
     assert seats(case)["board"].at_mm == pytest.approx((2.11, 450 - 30 - 304.8, 6.35))
+
+
+@pytest.mark.parametrize(
+    ("form", "room_mm"), [(SupplyShape.ATX, 86 + 15), (SupplyShape.SFX, 63.5 + 15)]
+)
+def test_a_supply_on_top_hangs_over_the_board_by_default(
+    form: SupplyShape, room_mm: float
+) -> None:
+    bay = SupplyBay(place=BayPlace.TOP_REAR, form=form)
+    on_top = replace(BARE, supply_bay=bay)
+    assert seats(on_top)["board"].at_mm[1] == pytest.approx(450 - room_mm - 304.8)
+    told = replace(on_top, room_over_board=mm(30))
+    assert seats(told)["board"].at_mm[1] == pytest.approx(450 - 30 - 304.8)
+    turned = replace(on_top, connectors=ConnectorsAt.TOP)
+    usual = replace(BARE, connectors=ConnectorsAt.TOP)
+    assert seats(turned)["board"].at_mm == seats(usual)["board"].at_mm
 
 
 def test_the_first_slots_line_places_the_board_too() -> None:
