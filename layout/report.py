@@ -8,6 +8,7 @@ from typing import Any, Final
 
 from layout.geometry.relation import Overlap, Relation, State
 from layout.geometry.space import Vector
+from layout.parts.link import said_mm
 from layout.questions.finding import Check, Finding, Verdict
 from layout.questions.measure import Measurement, shortest
 
@@ -208,7 +209,7 @@ def measurements(check: Check) -> tuple[str, ...]:
 def _assumed(measurement: Measurement) -> str:
     mm = measurement.assumed_mm
     figure = "" if mm is None else f"{mm:.4g} "
-    return f"{figure}± {measurement.plus_minus_mm:.2g} assumed"
+    return f"{figure}± {said_mm(measurement.plus_minus_mm)} assumed"
 
 
 def _entry(measurement: Measurement) -> str:

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from layout.build.placed import PlacedBody
 from layout.parts.form import Link, Role
+from layout.parts.link import said_mm
 
 __all__ = ["unverified"]
 
@@ -25,7 +26,7 @@ def unverified(bodies: Iterable[PlacedBody]) -> tuple[str, ...]:
         for body in bodies
         if body.role not in _DETAILS
         for owner, link in body.chain
-        if any(link.plus_minus_mm) and not link.figure.verified
+        if (any(link.plus_minus_mm) or link.figure.assumed) and not link.figure.verified
     }
     owners = dict.fromkeys(owner for owner, _ in links)
     return tuple(
@@ -53,5 +54,5 @@ def _line(owner: str, word: str, links: list[Link]) -> str:
 def _told(link: Link) -> str:
     """Return a figure with its scatter; places that only scatter have no figure."""
     figure = f" {link.figure.mm:.4g}" if link.figure.mm else ""
-    off_mm = max(link.plus_minus_mm)
-    return f"{link.label}{figure}" + (f" ± {off_mm:.2g}" if off_mm else "")
+    off_mm = max(link.plus_minus_mm) or link.figure.plus_minus_mm
+    return f"{link.label}{figure}" + (f" ± {said_mm(off_mm)}" if off_mm else "")

@@ -13,6 +13,7 @@ from layout.drawing.scene import Align, Area, Ink, Item, Line, Pen, Scene, Text
 from layout.drawing.sheet import NAMED, Sheet
 from layout.drawing.style import STYLE
 from layout.drawing.words import length, named, outcome
+from layout.parts.link import said_mm
 from layout.questions.advice import percent
 from layout.questions.explain import Contribution, Explanation, Step
 
@@ -176,7 +177,7 @@ def _figure(each: Contribution, y: float, field: _Field) -> tuple[Item, ...]:
     figure = each.link.figure
     size = f" {length(figure.mm)}" if figure.mm else ""
     assumed = ", assumed" if figure.assumed else ""
-    said = f"{each.link.label}{size} ± {each.plus_minus_mm:.2g}{assumed}"
+    said = f"{each.link.label}{size} ± {said_mm(each.plus_minus_mm)}{assumed}"
     room_mm = field.steps[0] - field.left - _GUTTER_MM
     start, wide = field.shares, (_SHARE_MM - 16.0) * each.share
     bar = ((start, y), (start + wide, y), (start + wide, y + 2.4), (start, y + 2.4))
@@ -208,7 +209,7 @@ def _gap(out: list[Item], told: Explanation, *, y: float, field: _Field) -> floa
     ink = INKS[finding.verdict]
     value_mm = finding.overlap.mm if finding.overlap else finding.gap_mm or 0.0
     word = "overlap" if finding.overlap else "gap"
-    said = f"{word} {length(value_mm)} ± {told.stacked_mm:.2g}"
+    said = f"{word} {length(value_mm)} ± {said_mm(told.stacked_mm)}"
     out.append(
         Text(at=(field.left, y), text=said, height_mm=_SMALL, bold=True, ink=ink)
     )
@@ -226,7 +227,8 @@ def _foot(told: Explanation, field: _Field) -> tuple[Item, ...]:
     """Return the sums, what they rest on, and the caution."""
     left, bottom, right, _ = field.frame
     sums = (
-        f"± {told.rss_mm:.2g} by root sum of squares, ± {told.worst_mm:.2g} if every "
+        f"± {said_mm(told.rss_mm)} by root sum of squares, "
+        f"± {said_mm(told.worst_mm)} if every "
         f"figure is off at once; chance of less than the need: {percent(told.chance)}"
     )
     rests = (

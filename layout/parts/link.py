@@ -13,7 +13,9 @@ from layout.standards.tolerances import (
     general_tolerance_mm,
 )
 
-__all__ = ["link", "plus_minus_mm", "sheet_link"]
+__all__ = ["link", "plus_minus_mm", "said_mm", "sheet_link"]
+
+_TENS_MM = 10.0
 
 
 def link(
@@ -42,6 +44,17 @@ def sheet_link(
     """Return a figure of bent sheet metal: class c."""
     cls = ToleranceClass.COARSE
     return link(label, figure, *axes, cls=cls, tape=tape, entry=entry)
+
+
+def said_mm(off_mm: float) -> str:
+    """Return how far a figure may be off as text says it: to two figures, or whole.
+
+    Examples
+    --------
+    >>> said_mm(0.254), said_mm(9.96), said_mm(17.5), said_mm(100.0)
+    ('0.25', '10', '18', '100')
+    """
+    return f"{off_mm:.0f}" if off_mm >= _TENS_MM else f"{off_mm:.2g}"
 
 
 def plus_minus_mm(figure: Figure, cls: ToleranceClass) -> float:

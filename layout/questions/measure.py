@@ -16,6 +16,7 @@ from dataclasses import dataclass
 from itertools import combinations
 from typing import Final, TypeAlias
 
+from layout.parts.link import said_mm
 from layout.questions.finding import Finding
 from layout.questions.tolerance import ALLOWED_MM, Assumed
 from layout.standards.tolerances import TAPED_PLUS_MINUS_MM
@@ -105,7 +106,7 @@ def told(assumed: Assumed) -> str:
     figure = f"{link.figure.mm:.4g} " if link.figure.mm else ""
     off_mm = max(link.plus_minus_mm)
     place = link.tape or link.label
-    return f"{assumed.owner}: {place} ({figure}± {off_mm:.2g} assumed)"
+    return f"{assumed.owner}: {place} ({figure}± {said_mm(off_mm)} assumed)"
 
 
 @dataclass(frozen=True, slots=True)

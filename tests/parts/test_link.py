@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from layout.geometry.space import Axis
-from layout.parts.link import link, sheet_link
+from layout.parts.link import link, said_mm, sheet_link
 from layout.standards.figure import given, practice
 
 
@@ -26,3 +26,8 @@ def test_an_assumption_keeps_its_own_scatter() -> None:
 def test_nothing_at_all_cannot_be_off_and_little_counts_as_half_a_millimetre() -> None:
     assert link("a", given(0.0), Axis.DEPTH).plus_minus_mm == (0.0, 0.0, 0.0)
     assert link("a", given(0.2), Axis.DEPTH).plus_minus_mm == (0.1, 0.0, 0.0)
+
+
+def test_text_says_two_figures_of_a_small_scatter_and_a_large_one_whole() -> None:
+    found = [said_mm(each) for each in (0.254, 9.96, 17.4, 100.0, 123.4)]
+    assert found == ["0.25", "10", "17", "100", "123"]

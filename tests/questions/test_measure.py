@@ -173,6 +173,7 @@ def test_a_finding_names_the_fewest_of_its_own() -> None:
 
 def test_the_tapes_two_ends_are_told_with_what_was_assumed() -> None:
     assert told(assumed("socket", 15.0)) == "board: socket (1 ± 15 assumed)"
+    assert told(assumed("lead", 100.0)) == "board: lead (1 ± 100 assumed)"
 
 
 @pytest.mark.parametrize("parts", [tower(), wet()])
