@@ -12,13 +12,15 @@ from layout.geometry.boxes import Boxes
 from layout.geometry.cells import Floats, moved
 from layout.geometry.gap import is_box
 from layout.geometry.interference import worn
-from layout.geometry.overlap import FREEING_CUBE_MM, overlap
-from layout.geometry.space import Vector
+from layout.geometry.overlap import FREEING_CUBE_MM, freed, overlap
+from layout.geometry.space import Direction, Vector
 
 __all__ = ["overlaps_mm"]
 
 
-def overlaps_mm(a: Body, b: Body, shifts_mm: Sequence[Vector]) -> Floats:
+def overlaps_mm(
+    a: Body, b: Body, shifts_mm: Sequence[Vector], *, to: Direction | None = None
+) -> Floats:
     """Return the length of the overlap at every shift of b, as :func:`overlap` does.
 
     Parameters
@@ -28,6 +30,8 @@ def overlaps_mm(a: Body, b: Body, shifts_mm: Sequence[Vector]) -> Floats:
     b : Body
     shifts_mm : sequence of Vector
         Where b goes; the two must interfere at each.
+    to : Direction, optional
+        The one way in which b may be freed, as by :func:`freed`; default: any.
 
     Returns
     -------
@@ -37,7 +41,9 @@ def overlaps_mm(a: Body, b: Body, shifts_mm: Sequence[Vector]) -> Floats:
         return np.empty(0)
     rows = tuple(moved(each.shape.cells, each.at_mm) for each in (a, b))
     if not all(is_box(each).all() for each in rows):
-        return np.array([overlap(a, b.moved(each)).mm for each in shifts_mm])
+        there = [b.moved(each) for each in shifts_mm]
+        told = [freed(a, each, to) if to else overlap(a, each) for each in there]
+        return np.array([each.mm for each in told])
     still, going = (Boxes.around(worn(each, FREEING_CUBE_MM)) for each in rows)
     shifts = np.asarray(shifts_mm, float)
     # Shifts of b at which two cells meet along each axis, shape (3, n, cells, cells).
@@ -45,13 +51,18 @@ def overlaps_mm(a: Body, b: Body, shifts_mm: Sequence[Vector]) -> Floats:
     high = still.high[:, None, :, None] - going.low[:, None, None, :]
     low, high = (each - shifts.T[:, :, None, None] for each in (low, high))
     meets = (low <= 0.0) & (high >= 0.0)
-    six = [
-        _first_free(*ends, along=meets[(k + 1) % 3] & meets[(k + 2) % 3])
-        for k in range(3)
-        for ends in ((low[k], high[k]), (-high[k], -low[k]))
+    ways = [
+        _first_free(*ends, along=meets[k - 2] & meets[k - 1])
+        for k, sign in _ways(to)
+        for ends in ((low[k], high[k]) if sign > 0 else (-high[k], -low[k]),)
     ]
-    shortest: Floats = np.min(six, axis=0)
+    shortest: Floats = np.min(ways, axis=0)
     return shortest
+
+
+def _ways(to: Direction | None) -> list[tuple[int, int]]:
+    """Return the axes and signs of the one way, or of all six."""
+    return [(w.axis.index, w.sign) for w in ([to] if to else [*Direction])]
 
 
 def _first_free(low: Floats, high: Floats, *, along: NDArray[np.bool_]) -> Floats:

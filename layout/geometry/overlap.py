@@ -14,10 +14,10 @@ from layout.geometry.interference import CUBE_MM, worn
 from layout.geometry.relation import Overlap
 from layout.geometry.runs import Spans, joined
 from layout.geometry.shifts import Intervals, free_shift, shift_intervals
-from layout.geometry.space import Axis
+from layout.geometry.space import Axis, Direction
 from layout.values import dataclass
 
-__all__ = ["overlap"]
+__all__ = ["freed", "overlap"]
 
 FREEING_CUBE_MM: Final = CUBE_MM / 10
 """Cube for which a shift must free two bodies: smaller, so rounding cannot undo it."""
@@ -35,9 +35,7 @@ def overlap(a: Body, b: Body) -> Overlap:
     The first such shift in each of the six directions counts, even where a longer one
     would make the bodies meet again.
     """
-    rows = tuple(
-        worn(moved(body.shape.cells, body.at_mm), FREEING_CUBE_MM) for body in (a, b)
-    )
+    rows = _rows(a, b)
     candidates: list[tuple[Axis, int, float]] = []
     least_mm = np.inf
     boxes = tuple(Boxes.around(each) for each in rows)
@@ -49,6 +47,34 @@ def overlap(a: Body, b: Body) -> Overlap:
             least_mm = min(least_mm, mm)
             candidates.append((axis, sign, mm))
     return _shortest(candidates)
+
+
+def freed(a: Body, b: Body, to: Direction) -> Overlap:
+    """Return the first shift of b one way that frees two bodies; 0 where none must.
+
+    It says how much must give where only one way makes sense: a wall that a part
+    sticks through is not freed by setting it behind the part.
+
+    Examples
+    --------
+    >>> from layout.geometry.body import Shape
+    >>> from layout.geometry.solid import block
+    >>> part = Body(name="a", shape=Shape((block((0, 9), (0, 9), (0, 9)),)))
+    >>> wall = Body(name="b", shape=Shape((block((0, 9), (0, 9), (5, 6)),)))
+    >>> round(freed(part, wall, Direction.PANEL).mm, 3)
+    4.0
+    """
+    rows = _rows(a, b)
+    pairs = _abreast((Boxes.around(rows[0]), Boxes.around(rows[1])), to.axis)
+    mm = _freeing(rows, pairs, (to.axis, to.sign), most_mm=np.inf)
+    return Overlap(axis=to.axis, mm=mm, sign=to.sign)
+
+
+def _rows(a: Body, b: Body) -> BothRows:
+    """Return the cells of both, worn so that rounding cannot undo a shift."""
+    return tuple(
+        worn(moved(body.shape.cells, body.at_mm), FREEING_CUBE_MM) for body in (a, b)
+    )
 
 
 BothRows: TypeAlias = tuple[Floats, ...]

@@ -90,6 +90,7 @@ def _finding(answer: Answer, stacking: Stacking) -> Finding:
         assumed=tuple(each.name for each in assumed),
         readings=readings(links, towards),
         rests_on=assumed,
+        along=towards,
         why=f"{_told(way)}; {rule.why}",
         source=_source(plug),
         advice=_advice(

@@ -38,6 +38,7 @@ from layout.questions.tolerance import (
     links_between,
     tolerance_mm,
 )
+from layout.questions.walls import gives
 
 __all__ = ["ALLOWED_MM", "check", "margins", "shared_boxes"]
 
@@ -146,7 +147,7 @@ def _answers(build: Build, crowd: Crowd, questions: list[Question]) -> list[_Ans
     answers = []
     for each, stands in zip(questions, found, strict=True):
         a, b = build.bodies[each.a], build.bodies[each.b]
-        answer = _Answer(each.rule, a, b, covered(a, b, stands))
+        answer = _Answer(each.rule, a, b, gives(a, b, covered(a, b, stands)))
         answers.append(_beyond_seat(build, answer))
     return answers
 
@@ -160,8 +161,9 @@ def _beyond_seat(build: Build, answer: _Answer) -> _Answer:
     if not boxes:
         return answer
     rest = a.body.outside(boxes)
-    stands = _mated(a.body, b.body) if rest is None else relation(rest, b.body)
-    return replace(answer, relation=stands)
+    if rest is None:
+        return replace(answer, relation=_mated(a.body, b.body))
+    return replace(answer, relation=gives(a, b, relation(rest, b.body), rest=rest))
 
 
 def shared_boxes(build: Build, a: PlacedBody, b: PlacedBody) -> list[Box]:

@@ -181,6 +181,8 @@ def _body(build: Build, name: str | None) -> PlacedBody | None:
 
 def _along(finding: Finding, links: tuple[tuple[str, Link], ...]) -> Vector:
     """Return the unit vector from a to b; bodies that touch take the worst axis."""
+    if finding.along is not None:
+        return finding.along
     if finding.overlap is not None:
         sign = float(finding.overlap.sign)
         x, y, z = (sign * (axis is finding.overlap.axis) for axis in Axis)

@@ -44,7 +44,8 @@ class Finding:
     ``advice`` is one sentence on what to do, for people; the rest is what programs
     read.  ``margin_mm`` is gap less need, for a clash minus overlap less need.
     ``readings`` say what the figures it rests on are measured from, ``rests_on``
-    what is assumed and how far that may move the gap.
+    what is assumed and how far that may move the gap.  ``along`` is the unit vector
+    of the gap where its two ends may be one point and do not tell it.
     """
 
     id: str
@@ -67,6 +68,7 @@ class Finding:
     advice: str
     readings: tuple[str, ...] = ()
     rests_on: tuple[Assumed, ...] = ()
+    along: Vector | None = None
 
     @property
     def parts(self) -> frozenset[str]:

@@ -33,6 +33,7 @@ from layout.questions.moves import MoveError, moved_bodies, travel_axis
 from layout.questions.positions import Positions, Row, best_of, elsewhere
 from layout.questions.rules import NO_INTERFERENCE
 from layout.questions.tolerance import ALLOWED_MM, links_between
+from layout.questions.walls import way_out
 
 __all__ = ["Travel", "shifted", "stretch"]
 
@@ -186,11 +187,15 @@ class _Way:
         """Tell whether a moving body is one of the two."""
         return question.a in self.moving or question.b in self.moving
 
+    def placed(self, question: Question) -> tuple[PlacedBody, PlacedBody]:
+        """Return what stays and what goes."""
+        a, b = self.build.bodies[question.a], self.build.bodies[question.b]
+        return (b, a) if question.a in self.moving else (a, b)
+
     def pair(self, question: Question) -> tuple[Body | None, Body]:
         """Return what stays, without what its seat lets the other share, and goes."""
-        a, b = self.build.bodies[question.a], self.build.bodies[question.b]
-        stays, goes = (b, a) if question.a in self.moving else (a, b)
-        boxes = shared_boxes(self.build, a, b)
+        stays, goes = self.placed(question)
+        boxes = shared_boxes(self.build, stays, goes)
         return (stays.body.outside(boxes) if boxes else stays.body), goes.body
 
     def blocked(
@@ -304,7 +309,8 @@ def _along(way: _Way, question: Question) -> tuple[Floats, Floats]:
     met = _within(way.shifts, way.met[question])
     if stays is not None and met.any():
         moves = [_shift(way.axis, each) for each in way.shifts[met].tolist()]
-        margin[met] = -overlaps_mm(stays, goes, moves) - need_mm
+        to = way_out(*way.placed(question))
+        margin[met] = -overlaps_mm(stays, goes, moves, to=to) - need_mm
         rank[met] = _VERDICTS.index(Verdict.CLASH)
     if question.rule.name == NO_INTERFERENCE:
         return margin, rank
@@ -325,13 +331,12 @@ def _gaps(
     way: _Way, question: Question, free: NDArray[np.intp]
 ) -> tuple[Floats, Floats]:
     """Return gap and tolerance of one pair where the two do not interfere."""
-    a, b = way.build.bodies[question.a], way.build.bodies[question.b]
-    stays, goes = (b, a) if question.a in way.moving else (a, b)
+    stays, goes = way.placed(question)
     moves = [_shift(way.axis, each) for each in way.shifts[free].tolist()]
     crowd = Crowd.of_places(goes.body, moves, [stays.body])
     index = np.stack([np.arange(len(free)), np.full(len(free), len(free))])
     found = answers(crowd, index, points=True)
-    return found.gap, _scatter(found.on_b - found.on_a, found.gap, (a, b))
+    return found.gap, _scatter(found.on_b - found.on_a, found.gap, (stays, goes))
 
 
 def _scatter(

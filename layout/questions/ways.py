@@ -22,6 +22,7 @@ from layout.parts.form import Plug, Role
 from layout.parts.plug import deep_mm, face_reach_mm, leaves, room, run_mm
 from layout.questions.plug_rules import PLUG_RULES, PlugRule
 from layout.questions.tolerance import ALLOWED_MM
+from layout.questions.walls import OUTWARDS, is_beyond, room_wanting
 
 __all__ = ["Answer", "Way", "answers", "reach_mm", "towards_limit", "ways_of"]
 
@@ -130,12 +131,13 @@ def answers(build: Build, ways: Sequence[Way]) -> Iterator[Answer]:
     """
     crowd = Crowd.of([*(each.body for each in build.bodies), *(w.body for w in ways)])
     first = len(build.bodies)
-    waiting = _by_gap(crowd, _pairs(build, crowd, ways), ways)
+    waiting = _by_gap(build, crowd, ways)
     while waiting:
         batch = [(i, j) for i, others in waiting.items() for j in others[:_AT_ONCE]]
         least: dict[int, Answer] = {}
         for (i, j), stands in zip(batch, relations(crowd, batch), strict=True):
-            answer = Answer(ways[i - first], build.bodies[j], stands)
+            way, limit = ways[i - first], build.bodies[j]
+            answer = Answer(way, limit, room_wanting(way.body, limit, stands))
             if _limits(answer) and (
                 i not in least or answer.spare_mm < least[i].spare_mm
             ):
@@ -163,30 +165,33 @@ def _pairs(build: Build, crowd: Crowd, ways: Sequence[Way]) -> list[tuple[int, i
         )
         out += [
             (k, j)
-            for j in np.flatnonzero(beyond).tolist()
-            if _in_the_way(way, build.bodies[j])
+            for j, body in enumerate(build.bodies)
+            if (beyond[j] or OUTWARDS.get(body.role) is way.plug.out)
+            and _in_the_way(way, body)
         ]
     return out
 
 
-def _by_gap(
-    crowd: Crowd, pairs: list[tuple[int, int]], ways: Sequence[Way]
-) -> dict[int, list[int]]:
+def _by_gap(build: Build, crowd: Crowd, ways: Sequence[Way]) -> dict[int, list[int]]:
     """Return what each way meets, or where it meets nothing, all that is near it.
 
     The nearest come first.  What meets a way is looked at together, so that the worst
     of it is found.
     """
-    first = len(crowd) - len(ways)
+    first = len(build.bodies)
+    pairs = _pairs(build, crowd, ways)
     stand = clearances(crowd, pairs, limit_mm=_FAR_MM)
-    blocked = set(stand.pairs[stand.interfering, 0].tolist())
+    past = [
+        is_beyond(ways[i - first].body, build.bodies[j])
+        for i, j in stand.pairs.tolist()
+    ]
+    met = stand.interfering | np.array(past, bool)
+    blocked = set(stand.pairs[met, 0].tolist())
     passable = {way.of for k, way in enumerate(ways, start=first) if k not in blocked}
     out: dict[int, list[int]] = {}
-    for k in np.argsort(stand.gap_mm, kind="stable").tolist():
+    for k in np.lexsort((stand.gap_mm, ~met)).tolist():
         i, j = stand.pairs[k].tolist()
-        if i in blocked and (
-            not stand.interfering[k] or ways[i - first].of in passable
-        ):
+        if i in blocked and (not met[k] or ways[i - first].of in passable):
             continue
         out.setdefault(i, []).append(j)
     return out

@@ -1,0 +1,107 @@
+"""What must give at an outer wall: the wall outwards, never past what sticks through.
+
+The shortest shift that frees a thin panel from a plug may lead to the plug's other
+side, by the panel's thickness and the plug's; a builder needs a wider case or a lower
+card, and by how much tells only the way out along the wall's own normal.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Final
+
+from layout.build.placed import PlacedBody
+from layout.geometry.body import Body
+from layout.geometry.overlap import freed
+from layout.geometry.relation import Overlap, Relation, State
+from layout.geometry.space import Axis, Direction
+from layout.parts.form import Role
+
+__all__ = ["OUTWARDS", "gives", "is_beyond", "room_wanting", "way_out"]
+
+OUTWARDS: Final = {
+    Role.SIDE_PANEL: Direction.PANEL,
+    Role.BACK_PANEL: Direction.TRAY,
+    Role.FLOOR: Direction.DOWN,
+    Role.TOP: Direction.UP,
+    Role.FRONT: Direction.FRONT,
+    Role.REAR: Direction.REAR,
+}
+"""Which way each outer wall of a case gives."""
+
+_THROUGH_REAR: Final = frozenset({Role.CARD_BRACKET, Role.REAR_CONNECTORS})
+"""What is meant to stand in the rear's openings: it misses them along the wall."""
+
+_INWARDS: Final = {
+    way: other
+    for way in Direction
+    for other in Direction
+    if other.axis is way.axis and other is not way
+}
+
+
+def way_out(a: PlacedBody, b: PlacedBody) -> Direction | None:
+    """Return which way b goes for the wall among the two to give; None without one.
+
+    Where a is the wall, b goes inwards instead.
+    """
+    if Role.REAR in {a.role, b.role} and {a.role, b.role} & _THROUGH_REAR:
+        return None
+    if b.role in OUTWARDS:
+        return OUTWARDS[b.role]
+    return _INWARDS[OUTWARDS[a.role]] if a.role in OUTWARDS else None
+
+
+def gives(
+    a: PlacedBody, b: PlacedBody, stands: Relation, *, rest: Body | None = None
+) -> Relation:
+    """Return how two bodies stand, with what must give at a wall as the overlap.
+
+    ``rest`` is what of a counts, where its seat lets the two share the rest.
+    """
+    to = way_out(a, b)
+    if stands.overlap is None or to is None:
+        return stands
+    return replace(stands, overlap=freed(rest or a.body, b.body, to))
+
+
+def room_wanting(room: Body, wall: PlacedBody, stands: Relation) -> Relation:
+    """Return how the room behind a plug stands to a body, at a wall its way out.
+
+    A room that begins beyond a wall meets nothing, and lacks all the more.
+    """
+    to = OUTWARDS.get(wall.role)
+    if to is None:
+        return stands
+    if is_beyond(room, wall):
+        _, end_mm = _span(room, to)
+        inside_mm, _ = _span(wall.body, to)
+        gives_mm = Overlap(axis=to.axis, mm=end_mm - inside_mm, sign=to.sign)
+        return replace(
+            stands,
+            state=State.INTERFERING,
+            gap_mm=0.0,
+            witness=None,
+            overlap=gives_mm,
+        )
+    if stands.overlap is None:
+        return stands
+    return replace(stands, overlap=freed(room, wall.body, to))
+
+
+def is_beyond(room: Body, wall: PlacedBody) -> bool:
+    """Tell whether a room lies past an outer wall, before its outside."""
+    to = OUTWARDS.get(wall.role)
+    if to is None or _span(room, to)[0] < _span(wall.body, to)[1]:
+        return False
+    a, b = room.bounds, wall.body.bounds
+    return all(
+        a.low[k] < b.high[k] and b.low[k] < a.high[k]
+        for k in (axis.index for axis in Axis if axis is not to.axis)
+    )
+
+
+def _span(body: Body, to: Direction) -> tuple[float, float]:
+    """Return where a body begins and ends one way, mm from the case's origin."""
+    low, high = (e[to.axis.index] for e in (body.bounds.low, body.bounds.high))
+    return (low, high) if to.sign > 0 else (-high, -low)

@@ -1,0 +1,109 @@
+"""At an outer wall what must give is the way outwards, never the wall's far side."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from layout.build.placed import Build, PlacedBody, PlacedPlug
+from layout.geometry.space import Axis, Direction
+from layout.parts.connector import ConnectorKind
+from layout.parts.form import Plug, Role
+from layout.questions.bends import bends
+from layout.questions.check import check
+from layout.questions.explain import explain
+from layout.questions.finding import Finding, Verdict
+from tests.questions.builds import Span, build_of, placed
+
+PANEL = placed("case/side panel", Role.SIDE_PANEL, ((0, 400), (0, 400), (185, 189)))
+PLUG = Plug(
+    name="plug",
+    kind=ConnectorKind.CARD_16,
+    at_mm=(200.0, 100.0, 0.0),
+    out=Direction.PANEL,
+    along=Axis.DEPTH,
+    size_mm=(20.0, 12.0),
+)
+
+
+def _card(top_mm: float) -> Build:
+    """Return a card whose plug, 17.5 high, ends at a width."""
+    under = top_mm - 17.5
+    build = build_of(
+        PANEL,
+        placed("card", Role.CARD, ((0, 250), (60, 110), (20, under))),
+        placed("card/plug", Role.CARD_PLUG, ((190, 210), (94, 106), (under, top_mm))),
+    )
+    plug = replace(PLUG, at_mm=(200.0, 100.0, top_mm))
+    return replace(build, plugs=(PlacedPlug(part="card", plug=plug, chain=()),))
+
+
+def _found(build: Build, rule: str) -> Finding:
+    (finding,) = (each for each in check(build).findings if each.rule == rule)
+    return finding
+
+
+@pytest.mark.parametrize("top_mm", [186.0, 198.92, 201.92])
+def test_a_plug_through_the_panel_wants_all_that_it_stands_beyond(
+    top_mm: float,
+) -> None:
+    finding = _found(_card(top_mm), "card-to-panel")
+    assert finding.overlap is not None
+    assert (finding.overlap.axis, finding.overlap.sign) == (Axis.WIDTH, 1)
+    assert finding.overlap.mm == pytest.approx(top_mm - 185.0, abs=1e-5)
+    assert finding.margin_mm == pytest.approx(185.0 - top_mm - 2.0, abs=1e-5)
+    assert f"{top_mm - 185.0 + 2.0:.1f} mm must give" in finding.advice
+
+
+WALLS: dict[Direction, tuple[Role, tuple[Span, Span, Span]]] = {
+    Direction.PANEL: (Role.SIDE_PANEL, ((-9, 109), (-9, 109), (93, 94))),
+    Direction.TRAY: (Role.BACK_PANEL, ((-9, 109), (-9, 109), (6, 7))),
+    Direction.DOWN: (Role.FLOOR, ((-9, 109), (6, 7), (-9, 109))),
+    Direction.UP: (Role.TOP, ((-9, 109), (93, 94), (-9, 109))),
+    Direction.FRONT: (Role.FRONT, ((93, 94), (-9, 109), (-9, 109))),
+    Direction.REAR: (Role.REAR, ((6, 7), (-9, 109), (-9, 109))),
+}
+
+
+@pytest.mark.parametrize("to", WALLS)
+@pytest.mark.parametrize("wall_first", [True, False])
+def test_every_outer_wall_gives_outwards(to: Direction, *, wall_first: bool) -> None:
+    role, spans = WALLS[to]
+    pair: list[PlacedBody] = [
+        placed("block", Role.BLOCK, ((0, 100), (0, 100), (0, 100))),
+        placed("case/wall", role, spans),
+    ]
+    (finding,) = check(build_of(*(pair[::-1] if wall_first else pair))).findings
+    assert finding.overlap is not None
+    assert finding.overlap.axis is to.axis
+    assert finding.overlap.mm == pytest.approx(7.0, abs=1e-5)
+    # the stated shift is that of b
+    sign = to.sign if finding.b == "case/wall" else -to.sign
+    assert finding.overlap.sign == sign
+
+
+def test_a_cable_stopped_by_the_panel_wants_its_bend_before_the_panel() -> None:
+    # the plug ends 16.08 before the panel; 35 straight lead through its 4 mm
+    (finding,) = bends(_card(168.92))
+    assert finding.gap_mm == pytest.approx(185.0 - 168.92, abs=1e-5)
+    assert finding.need_mm is not None
+    assert finding.need_mm > 35.0
+    assert finding.margin_mm == pytest.approx(16.08 - finding.need_mm, abs=1e-5)
+
+
+@pytest.mark.parametrize("top_mm", [186.0, 189.0, 198.92])
+def test_a_cable_that_begins_beyond_the_panel_is_short(top_mm: float) -> None:
+    (before,) = bends(_card(168.92))
+    (finding,) = bends(_card(top_mm))
+    assert finding.verdict is Verdict.SHORT
+    assert before.need_mm is not None
+    assert finding.margin_mm == pytest.approx(185.0 - top_mm - before.need_mm, abs=1e-4)
+
+
+@pytest.mark.parametrize("top_mm", [168.92, 198.92])
+def test_what_explains_a_bend_is_stacked_as_its_finding(top_mm: float) -> None:
+    build = _card(top_mm)
+    told = explain(build, "card-plug-bend:card")
+    assert told.along == (0.0, 0.0, 1.0)
+    assert told.stacked_mm == told.finding.tolerance_mm
