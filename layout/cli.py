@@ -448,6 +448,12 @@ def _targets(
                 f"{found}; a folder would be right", param_hint="-o"
             )
         return {paths[0]: [output]}
+    if suffix.isalpha() and not output.is_dir():
+        raise typer.BadParameter(
+            f"found {output}; a file that ends in .{', .'.join(_FORMATS)} or a folder "
+            "would be right",
+            param_hint="-o",
+        )
     words = [word.strip() for word in (formats or "svg,png,pdf").split(",")]
     for word in words:
         if word not in _FORMATS:

@@ -121,6 +121,7 @@ def test_rules_pick_groups(run: Run, tmp_path: Path) -> None:
         (["check", "--sigma", "0", "b.yaml"], "Invalid value for '--sigma'"),
         (["explain", "b.yaml"], "Missing argument 'ID'"),
         (["explain", "b.yaml", "1", "-o", "x.bmp"], ".svg, .png, .pdf would be right"),
+        (["draw", "b.yaml", "-o", "x.bmp"], ".svg, .png, .pdf or a folder would be"),
         (["positions", "b.yaml"], "Missing option '--move'"),
         (["positions", "b.yaml", "--move", "a", "--along", "0:5"], "as 0:60:2, would"),
         (["positions", "b.yaml", "--move", "a", "--along", "5:0:1"], "FROM up to TO"),

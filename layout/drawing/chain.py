@@ -7,7 +7,7 @@ from typing import Final
 
 from layout.drawing.boxes import Frame
 from layout.drawing.dimensions import level
-from layout.drawing.lettering import fitted, plain, wrapped
+from layout.drawing.lettering import fitted, plain, width_mm, wrapped
 from layout.drawing.marks import INKS
 from layout.drawing.scene import Align, Area, Ink, Item, Line, Pen, Scene, Text
 from layout.drawing.sheet import NAMED, Sheet
@@ -28,6 +28,8 @@ _GUTTER_MM: Final = 6.0
 _LEAST_MM: Final = 0.05
 """Shorter steps are not drawn."""
 _SMALL: Final = STYLE.small_mm
+_BAR_MM: Final = _SHARE_MM - 2.0 - width_mm(percent(0.999), _SMALL)
+"""Length of the bar of a share of all; the longest label stands beside it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -179,7 +181,7 @@ def _figure(each: Contribution, y: float, field: _Field) -> tuple[Item, ...]:
     assumed = ", assumed" if figure.assumed else ""
     said = f"{each.link.label}{size} ± {said_mm(each.plus_minus_mm)}{assumed}"
     room_mm = field.steps[0] - field.left - _GUTTER_MM
-    start, wide = field.shares, (_SHARE_MM - 16.0) * each.share
+    start, wide = field.shares, _BAR_MM * each.share
     bar = ((start, y), (start + wide, y), (start + wide, y + 2.4), (start, y + 2.4))
     share: tuple[Item, ...] = ()
     if wide > 0.1:

@@ -12,6 +12,7 @@ from layout.drawing.marks import MARKS
 from layout.drawing.scene import Align, Balloon, Ink, Item, Line, Pen, Text
 from layout.drawing.style import Style
 from layout.drawing.words import length, named, outcome
+from layout.questions.advice import remedy_of
 from layout.questions.finding import Finding, Verdict
 
 __all__ = ["table"]
@@ -236,12 +237,10 @@ def _means(finding: Finding, grid: _Grid) -> tuple[str, ...]:
 
 
 def _advice(finding: Finding, grid: _Grid) -> tuple[str, ...]:
-    """Return what to do about it, on four lines at most."""
-    if not finding.verdict.fails or not finding.advice:
+    """Return what to do about it; what is wrong stands in the row itself."""
+    said = plain(remedy_of(finding)) if finding.verdict.fails else ""
+    if not said:
         return ()
-    said = plain(finding.advice)
-    if finding.verdict is Verdict.MISSING:  # what is wrong stands beside the part
-        said = said.partition(": ")[2] or said
     room_mm = grid.right - grid.names
     small = grid.style.small_mm
     lines = wrapped(said[0].upper() + said[1:], small, room_mm)

@@ -11,7 +11,7 @@ from layout.drawing.lettering import plain
 from layout.drawing.title_block import Title
 from layout.drawing.words import length
 from layout.parts.form import Role
-from layout.questions.advice import is_hole, spoken
+from layout.questions.advice import is_hole, remedy_of, spoken
 from layout.questions.finding import Check, Finding, Group, Verdict
 from layout.questions.measure import shortest
 from layout.standards.cautions import CAUTIONS, LEAKS
@@ -178,16 +178,9 @@ def _row(number: int, finding: Finding, *, in_doubt: bool) -> Row:
         ref=finding.id,
         verdict=finding.verdict,
         text=sentence(finding),
-        to_do=_begun(_remedy(finding)) if finding.verdict.fails else "",
+        to_do=_begun(plain(remedy_of(finding))) if finding.verdict.fails else "",
         assumed=in_doubt,
     )
-
-
-def _remedy(finding: Finding) -> str:
-    """Return what the advice says is to be done; the rest is said elsewhere."""
-    told, _, _ = plain(finding.advice).partition("; measure first: ")
-    _, _, remedy = told.partition(": ")
-    return remedy
 
 
 def _rest(findings: Sequence[Finding]) -> str:

@@ -2,18 +2,22 @@
 
 from __future__ import annotations
 
+import re
 from typing import Final
 
 from layout.geometry.relation import Overlap
 from layout.geometry.space import Axis
-from layout.questions.finding import Verdict
+from layout.questions.finding import Finding, Verdict
 
-__all__ = ["advice", "is_hole", "percent", "spoken"]
+__all__ = ["advice", "is_hole", "percent", "remedy_of", "spoken"]
 
 
 _TENTH_MM: Final = 0.1
 _CUT_OUT: Final = "cut-out"
 """What the case's holes for cables are named by."""
+
+_MEASURE: Final = "measure first: "
+_IN_BRACKETS: Final = re.compile(r"\([^()]*\)")
 
 
 def spoken(name: str) -> str:
@@ -75,7 +79,25 @@ def percent(chance: float) -> str:
 def _mended(text: str, remedy: str, measure: tuple[str, ...]) -> str:
     """Return what is wrong, what to do, and what to measure before doing it."""
     todo = f"{text}: {remedy}" if remedy else text
-    return f"{todo}; measure first: {'; '.join(measure)}" if measure else todo
+    return f"{todo}; {_MEASURE}{'; '.join(measure)}" if measure else todo
+
+
+def remedy_of(finding: Finding) -> str:
+    """Return what a finding's advice says is to be done, without what is wrong.
+
+    What is wrong ends at the first colon that stands neither in brackets nor behind
+    the part's own name; advice that has none there is a remedy only where something
+    is missing.
+    """
+    told = finding.advice.partition(f"; {_MEASURE}")[0]
+    if told.startswith(_MEASURE):
+        return ""
+    told = told.removeprefix(f"{spoken(finding.a)}: ")
+    open_text = _IN_BRACKETS.sub(lambda found: "." * len(found[0]), told)
+    wrong, colon, _ = open_text.partition(": ")
+    if colon:
+        return told[len(wrong + colon) :]
+    return told if finding.verdict is Verdict.MISSING else ""
 
 
 def advice(
@@ -121,7 +143,7 @@ def advice(
         )
         return _mended(text, remedy, measure)
     if measure:
-        return f"measure first: {'; '.join(measure)}"
+        return f"{_MEASURE}{'; '.join(measure)}"
     if verdict is Verdict.TIGHT:
         told = None if chance is None else percent(chance)
         likely = "" if told is None else f" (chance of too little: {told})"

@@ -3,11 +3,12 @@ from __future__ import annotations
 from itertools import combinations
 
 import pytest
+import shapely
 
 from layout.drawing.boxes import apart, text_box, texts, within
 from layout.drawing.chain import chain_scene
 from layout.drawing.figure import render
-from layout.drawing.scene import Dimension
+from layout.drawing.scene import Area, Dimension
 from layout.questions.check import check
 from layout.questions.explain import explain
 from layout.questions.finding import Group
@@ -44,3 +45,12 @@ def test_steps_are_to_one_scale_and_carry_their_length() -> None:
 def test_it_can_be_drawn() -> None:
     told = explain(MACHINES["tower"], "1")
     assert b"<svg" in render(chain_scene(told), "svg")
+
+
+@pytest.mark.parametrize(("name", "id_"), EVERY)
+def test_no_bar_runs_under_a_label(name: str, id_: str) -> None:
+    scene = chain_scene(explain(MACHINES[name], id_))
+    bars = [shapely.Polygon(e.outer) for e in scene.items if isinstance(e, Area)]
+    labels = [shapely.box(*text_box(e)) for e in texts(scene) if "%" in e.text]
+    assert labels
+    assert not any(bar.intersects(label) for bar in bars for label in labels)

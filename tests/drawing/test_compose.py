@@ -26,6 +26,7 @@ from layout.drawing.scene import (
 )
 from layout.drawing.sheet import NAMED
 from layout.files.build_file import read_build
+from layout.questions.advice import remedy_of
 from layout.questions.check import check
 from layout.questions.finding import Check, Verdict
 from tests.drawing.reading import (
@@ -236,3 +237,14 @@ def test_without_a_case_no_panel_is_spoken_of() -> None:
         if isinstance(each, Dimension) and each.text
     }
     assert {"114.2", "90", "30"} <= told
+
+
+def test_under_a_row_that_fails_stands_what_to_do_alone() -> None:
+    build = read_build(_CASES / "newsroom-build.yaml")
+    found = check(build)
+    worst = found.findings[0]
+    assert worst.verdict.fails
+    said = [each.text for each in texts(scene(build, found))]
+    told = remedy_of(worst)
+    assert told[0].upper() + told[1:] in said
+    assert not any("must give" in each for each in said)

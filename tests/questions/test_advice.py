@@ -1,11 +1,14 @@
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from layout.geometry.relation import Overlap
 from layout.geometry.space import Axis
-from layout.questions.advice import advice, spoken
+from layout.questions.advice import advice, remedy_of, spoken
 from layout.questions.finding import Verdict
+from tests.drawing.samples import tower
 
 
 @pytest.mark.parametrize(
@@ -68,3 +71,35 @@ def test_a_clash_agrees_in_number(name: str, verb: str) -> None:
 def test_a_need_missed_by_less_than_a_tenth_is_told_in_hundredths() -> None:
     assert _advice(Verdict.SHORT, (4.98, 5.0, 0.0)).startswith("4.98 mm lie between")
     assert "; 0.02 mm must give" in _advice(Verdict.SHORT, (4.98, 5.0, 0.0))
+
+
+@pytest.mark.parametrize(
+    ("told", "verdict", "remedy"),
+    [
+        (
+            "8.0 mm must give: move the fan to the mount: top; measure first: cage",
+            Verdict.SHORT,
+            "move the fan to the mount: top",
+        ),
+        (
+            "3.0 mm must give: take angled plugs ('plug: angled') or another place",
+            Verdict.SHORT,
+            "take angled plugs ('plug: angled') or another place",
+        ),
+        (
+            "the card: card length 322 is 2 mm over (stated: 320): take a shorter one",
+            Verdict.SHORT,
+            "take a shorter one",
+        ),
+        ("4.9 mm must give along height; measure first: case", Verdict.CLASH, ""),
+        ("measure first: case: top edge (25 assumed)", Verdict.TIGHT, ""),
+        ("its plug finds no socket: order 1 x hub", Verdict.MISSING, "order 1 x hub"),
+        ("order 1 x hub", Verdict.MISSING, "order 1 x hub"),
+    ],
+)
+def test_the_remedy_is_told_without_what_is_wrong(
+    told: str, verdict: Verdict, remedy: str
+) -> None:
+    _, found = tower()
+    finding = replace(found.findings[0], a="card", verdict=verdict, advice=told)
+    assert remedy_of(finding) == remedy
