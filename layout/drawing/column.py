@@ -56,4 +56,8 @@ def column(
     rows, left_out = table(check.findings, room, style, before=before)
     if left_out:  # smaller lettering may hold them all
         rows, left_out = table(check.findings, room, STYLE, before=before)
+    wanted = max(1, sum(each.verdict.fails for each in check.findings))
+    if left_out > max(0, len(check.findings) - wanted):  # worth more than a legend
+        key, room = (), (left, foot + _ASIDE_MM, right, top)
+        rows, left_out = table(check.findings, room, STYLE, before=before)
     return (*head, *rows, *key, *block), left_out

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from operator import itemgetter
 
 from layout.build.placed import Build
 from layout.drawing.column import column
@@ -26,6 +27,9 @@ __all__ = ["scene"]
 _MOST_MARKED = 60
 """Findings beyond these, the worst, would make both views unreadable."""
 
+_MOST_SCALES = 2
+"""Scales that are tried for a table that holds what fails."""
+
 _LARGE_FROM_MM = 500.0
 """Sheets this wide will often be seen reduced: their lettering is larger."""
 
@@ -47,7 +51,8 @@ def scene(
         The findings of this very build, worst first.
     sheets : sequence of Sheet
         Sheets to choose from, the smallest first: the first one is taken that has
-        room for the views at the largest scale, the whole table, and details.
+        room for the views at the largest scale, the whole table, and details.  The
+        scale is a smaller one where the table had no room for what fails.
     title : Title, optional
         What the title block states; left to a pen without it.
     before : Before, optional
@@ -79,16 +84,27 @@ def scene(
 
 
 def _plan(build: Build, check: Check, sheets: Sequence[Sheet]) -> tuple[Plan, int]:
-    """Return the first plan that holds everything, else the one that holds most.
+    """Return the plan at the largest scale that leaves room for what fails.
 
     With it comes how many rows its table has: what has no row has no number either.
     """
     boxes = [each.body.bounds for each in build.bodies]
     if build.case_size_mm is not None:
         boxes.append(Box(ORIGIN, build.case_size_mm))
-    made = plans(
-        bounds_of(boxes), in_case=build.case_size_mm is not None, sheets=sheets
-    )
+    shown, in_case = bounds_of(boxes), build.case_size_mm is not None
+    failing = sum(each.verdict.fails for each in check.findings)
+    wanted = max(failing, min(1, len(check.findings)))
+    tried: list[tuple[Plan, int]] = []
+    for smaller in range(_MOST_SCALES):
+        made = plans(shown, in_case=in_case, sheets=sheets, smaller=smaller)
+        tried.append(_best(build, check, made))
+        if tried[-1][1] >= wanted:
+            return tried[-1]
+    return max(tried, key=itemgetter(1))
+
+
+def _best(build: Build, check: Check, made: Sequence[Plan]) -> tuple[Plan, int]:
+    """Return the first plan that holds everything, else the one that holds most."""
     ranked = []
     for place, plan in enumerate(made):
         _, left_out = column(build, check, plan, title=Title(), style=_style(plan))

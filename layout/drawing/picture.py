@@ -111,7 +111,13 @@ def _fixed(
         top = plan.views[each.of].frame[3]
         reach[each.of] = max(reach[each.of], each.centre[1] + each.radius_mm - top)
     return (
-        *captions(build, plan.views, style=style, over=(reach[0], reach[1])),
+        *captions(
+            build,
+            plan.views,
+            style=style,
+            right=plan.field[2],
+            over=(reach[0], reach[1]),
+        ),
         *sizes(
             build,
             plan.views,

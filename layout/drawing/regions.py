@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import pairwise
 
 import shapely
 from shapely.geometry.base import BaseGeometry
@@ -66,7 +67,17 @@ def region(
         pad_mm=style.pad_mm,
     )
     take(ground, fixed, style)
+    ground.take(list(_joins(fixed, style)))
     return paper, ground
+
+
+def _joins(items: Sequence[Item], style: Style) -> Iterator[Frame]:
+    """Yield the room between two texts that are read as one: no leader parts them."""
+    for one, other in pairwise(items):
+        if isinstance(one, Text) and isinstance(other, Text):
+            (_, low, left, high), (right, *_) = text_box(one), text_box(other)
+            if one.at[1] == other.at[1] and 0.0 < right - left < 2 * style.small_mm:
+                yield left, low, right, high
 
 
 def take(ground: Ground, items: Iterable[Item], style: Style) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import count
+from itertools import count, islice
 from types import MappingProxyType
 from typing import Final
 
@@ -99,7 +99,11 @@ class Plan:
 
 
 def plans(
-    box: Box, *, in_case: bool, sheets: Sequence[Sheet] = CHOSEN_FROM
+    box: Box,
+    *,
+    in_case: bool,
+    sheets: Sequence[Sheet] = CHOSEN_FROM,
+    smaller: int = 0,
 ) -> tuple[Plan, ...]:
     """Return the plans at the largest standard scale that fits, in the sheets' order.
 
@@ -109,13 +113,21 @@ def plans(
         What is to be shown, in mm.
     in_case : bool
         Whether a whole case is shown, never larger than 1:2.
+    smaller : int
+        How many scales smaller than the largest that fits, for more text beside it.
     """
-    for scale in _scales(largest=(1, 2) if in_case else (50, 1)):
-        made = [_plan(box, scale, sheet) for sheet in sheets]
-        fitting = tuple(each for each in made if each is not None)
-        if fitting:
-            return fitting
-    raise AssertionError("unreachable: scales go on without end")  # pragma: no cover
+    scales = _scales(largest=(1, 2) if in_case else (50, 1))
+    made = (tuple(_fitting(box, scale, sheets)) for scale in scales)
+    return next(islice(filter(None, made), smaller, None))
+
+
+def _fitting(
+    box: Box, scale: tuple[int, int], sheets: Sequence[Sheet]
+) -> Iterator[Plan]:
+    for sheet in sheets:
+        plan = _plan(box, scale, sheet)
+        if plan is not None:
+            yield plan
 
 
 def _scales(largest: tuple[int, int]) -> Iterator[tuple[int, int]]:

@@ -21,9 +21,14 @@ from layout.parts.form import Role
 __all__ = ["captions", "sizes"]
 
 _CAPTIONS = {
-    Facing.SIDE: ("Side view", "side panel taken off"),
-    Facing.TOP: ("Top view", "from above, side panel at the lower edge"),
+    Facing.SIDE: ("Side view", ("side panel taken off",)),
+    Facing.TOP: (
+        "Top view",
+        ("from above, side panel at the lower edge", "from above"),
+    ),
 }
+"""Each view's name, and what is said beside it: the longest that has room."""
+
 _MOST_UNDER = 2
 """Rows of parts' sizes under the top view, at most."""
 
@@ -39,12 +44,15 @@ def captions(
     views: tuple[View, View],
     *,
     style: Style,
+    right: float,
     over: tuple[float, float] = (0.0, 0.0),
 ) -> tuple[Text, ...]:
     """Return the views' captions, and which way is the rear.
 
     Parameters
     ----------
+    right : float
+        Right edge of the room; what does not fit there is said shorter, or not.
     over : (float, float), mm on paper
         How far circles around details reach over each view.
     """
@@ -52,22 +60,26 @@ def captions(
     small = style.small_mm
     for view, reach_mm in zip(views, over, strict=True):
         left, _, _, top = view.frame
-        bold, soft = _CAPTIONS[view.facing]
+        bold, beside = _CAPTIONS[view.facing]
         y = top + max(TAIL * style.arrow_mm, reach_mm) + _LIFT_MM
         out.append(Text(at=(left, y), text=bold, height_mm=style.medium_mm, bold=True))
         x = left + width_mm(bold, style.medium_mm, bold=True) + small
-        if build.case_size_mm is not None:
-            out.append(Text(at=(x, y), text=soft, height_mm=small, ink=Ink.SOFT))
-    left, bottom, right, _ = views[1].frame
+        fitting = [each for each in beside if x + width_mm(each, small) <= right]
+        if build.case_size_mm is not None and fitting:
+            out.append(Text(at=(x, y), text=fitting[0], height_mm=small, ink=Ink.SOFT))
+    return (*out, *_ends(build, views[1], style))
+
+
+def _ends(build: Build, top: View, style: Style) -> Iterator[Text]:
+    """Yield which way is the rear, and which way the front."""
+    left, bottom, right, _ = top.frame
+    small = style.small_mm
     if build.case_size_mm is not None:
-        left, right = (views[1].point((x, 0, 0))[0] for x in (0, build.case_size_mm[0]))
+        left, right = (top.point((x, 0, 0))[0] for x in (0, build.case_size_mm[0]))
     y = bottom - style.first_dimension_mm - small / 2
     ends = ((left - small, "rear", Align.RIGHT), (right + small, "front", Align.LEFT))
     for x, word, align in ends:
-        out.append(
-            Text(at=(x, y), text=word, height_mm=small, align=align, ink=Ink.SOFT)
-        )
-    return tuple(out)
+        yield Text(at=(x, y), text=word, height_mm=small, align=align, ink=Ink.SOFT)
 
 
 def sizes(

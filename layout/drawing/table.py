@@ -26,7 +26,7 @@ _PLACES = 0.48
 """Share of the rest of the width that the two parts' names take."""
 
 _MEASURE = "* rests on a size nobody has stated: measure first"
-_MOST_LINES = 4
+_MOST_LINES = 5
 _TRIES = ((2.35, 4), (2.1, 4), (2.1, 2), (1.95, 1), (1.95, 0))
 """Height of a row per height of a capital, and lines of advice, the best first."""
 

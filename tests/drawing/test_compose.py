@@ -18,13 +18,14 @@ from layout.drawing.scene import (
     Balloon,
     Dimension,
     Hatch,
+    Leader,
     Line,
     Mark,
     Pen,
     Scene,
     as_json,
 )
-from layout.drawing.sheet import NAMED
+from layout.drawing.sheet import NAMED, Sheet
 from layout.files.build_file import read_build
 from layout.questions.advice import remedy_of
 from layout.questions.check import check
@@ -248,3 +249,31 @@ def test_under_a_row_that_fails_stands_what_to_do_alone() -> None:
     told = remedy_of(worst)
     assert told[0].upper() + told[1:] in said
     assert not any("must give" in each for each in said)
+
+
+@pytest.mark.parametrize("sheet", NAMED["A4"])
+@pytest.mark.parametrize("name", ["tower", "newsroom-build", "archive-build"])
+def test_what_fails_is_told_on_the_smallest_sheet(name: str, sheet: Sheet) -> None:
+    build, found, _ = _drawn(name)
+    made = scene(build, found, sheets=(sheet,))
+    marked = {each.number for each in made.items if isinstance(each, Balloon)}
+    failing = {n for n, each in enumerate(found.findings, 1) if each.verdict.fails}
+    assert failing <= marked
+    assert marked - {0}
+    assert overlapping(made) == []
+    assert outside(made) == []
+
+
+def test_no_leader_parts_a_view_from_what_is_said_beside_it(drawn: Scene) -> None:
+    said = {each.text: text_box(each) for each in texts(drawn)}
+    lines = [
+        shapely.LineString(each.points)
+        for each in drawn.items
+        if isinstance(each, Leader) or (isinstance(each, Line) and each.ref)
+    ]
+    for name, beside in (("Side view", "side panel "), ("Top view", "from above")):
+        left, low, _, high = said[name]
+        for text, note in said.items():
+            if text.startswith(beside):
+                joined = shapely.box(left, low, note[2], high)
+                assert not any(joined.intersects(each) for each in lines)
