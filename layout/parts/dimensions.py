@@ -11,6 +11,7 @@ from layout.parts.fan import Fan, fan_thickness
 from layout.parts.kinds import Spec
 from layout.parts.liquid_cooler import LiquidCooler
 from layout.parts.low_cooler import LowCooler
+from layout.parts.m2_drive import M2Drive
 from layout.parts.memory import Memory
 from layout.parts.radiator import Radiator
 from layout.parts.supply import Supply
@@ -49,7 +50,7 @@ def _dimensions(spec: Spec) -> Iterator[Dimension]:
     match spec:
         case TowerCooler() | TwinTower():
             yield from _tower(spec)
-        case LowCooler() | Memory():
+        case LowCooler() | Memory() | M2Drive():
             yield _field(spec, "height")
         case LiquidCooler():
             yield _field(spec, "block_height")

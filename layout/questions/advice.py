@@ -12,6 +12,8 @@ from layout.questions.finding import Finding, Verdict
 __all__ = ["advice", "is_hole", "percent", "remedy_of", "spoken"]
 
 
+_BRACKET: Final = "bracket"
+"""What a card holds on to the case's opening with."""
 _TENTH_MM: Final = 0.1
 _CUT_OUT: Final = "cut-out"
 """What the case's holes for cables are named by."""
@@ -127,6 +129,10 @@ def advice(
     a, b = map(spoken, names)
     gap_mm, need_mm, tolerance_mm = numbers
     if verdict is Verdict.CLASH and overlap is not None:
+        if a.endswith(_BRACKET) and b.endswith(_BRACKET):
+            owners = (each.removesuffix(f"'s {_BRACKET}") for each in (a, b))
+            text = f"{' and '.join(owners)} take the same opening of the case"
+            return _mended(text, remedy, measure)
         give_mm = overlap.mm + need_mm
         more = f", {need_mm:.1f} of them the room it needs" if need_mm else ""
         text = (

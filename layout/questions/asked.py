@@ -12,8 +12,10 @@ from layout.parts.form import Role
 from layout.questions.rules import NO_INTERFERENCE, RULES, Picked, Rule
 
 __all__ = [
+    "APART_REMEDIES",
     "CASE",
     "Question",
+    "apart_remedy",
     "asked",
     "concerning",
     "pairs_of_parts",
@@ -57,6 +59,23 @@ def _needed(build: Build) -> list[Rule]:
     ]
 
 
+APART_REMEDIES: Final = (
+    "move one of them, or take a smaller one",
+    "take a smaller board, or a case with more room there",
+    "move it, take a smaller one, or a case with more room there",
+)
+"""What helps two parts that meet; the board in its case; another part in its case."""
+
+
+def apart_remedy(a: PlacedBody, b: PlacedBody) -> str:
+    """Return what helps where two bodies meet: nothing of a case moves by itself."""
+    either, board, other = APART_REMEDIES
+    if CASE not in {a.part, b.part}:
+        return either
+    fixed = {Role.BOARD, Role.BOARD_CONNECTOR, Role.REAR_CONNECTORS}
+    return board if {a.role, b.role} & fixed else other
+
+
 def _own(need: OwnNeed) -> Rule:
     """Return a need of the build file's own as a rule between two names."""
     a, b = ((Picked(frozenset(Role), named=name),) for name in (need.a, need.b))
@@ -67,7 +86,7 @@ def _own(need: OwnNeed) -> Rule:
         need_mm=need.need_mm,
         why=need.why,
         source=need.source,
-        remedy="move one of them, or take a smaller one",
+        remedy=APART_REMEDIES[0],
     )
 
 
@@ -139,7 +158,7 @@ _SIMPLY_APART = Rule(
     need_mm=0.0,
     why="two parts cannot be in one place",
     source="geometry",
-    remedy="move one of them, or take a smaller one",
+    remedy=APART_REMEDIES[0],
 )
 
 

@@ -164,7 +164,7 @@ def _advice(
             f"the {way.plug.kind.value} cable of {spoken(way.placed.name)} has room to "
             f"bend no way; {_WAYS[way.to]} it wants least, {need_mm:.1f} mm where "
             f"{need_mm + answer.spare_mm:.1f} lie before {spoken(limit.name)}; "
-            f"{-answer.spare_mm:.1f} mm must give: {way.rule.remedy}"
+            f"{-answer.spare_mm:.1f} mm must give: {way.rule.remedy_before(limit.role)}"
         )
         return f"{text}; {first}" if first else text
     if first:

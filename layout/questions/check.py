@@ -15,6 +15,7 @@ from layout.geometry.space import Axis, Box
 from layout.questions.advice import advice
 from layout.questions.asked import (
     Question,
+    apart_remedy,
     asked,
     concerning,
     pairs_of_parts,
@@ -250,7 +251,7 @@ def _finding(answer: _Answer, stacking: Stacking) -> Finding:
             chance=chance_under(answer.margin_mm, tolerance_mm(links, along)),
             axis=axis,
             overlap=stands.overlap,
-            remedy=rule.remedy,
+            remedy=apart_remedy(answer.a, answer.b) if simply_apart else rule.remedy,
             measure=tuple(map(told, needed(answer.margin_mm, assumed))),
         ),
     )

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import Final
 
 from layout.build.errors import SeatError
 from layout.build.plan import Plan
@@ -29,6 +30,9 @@ from layout.questions.positions import GROUPS, placed_at
 from layout.questions.search import FINE_MM, LIMIT_MM, Search, stated
 
 __all__ = ["LIMIT_MM", "Headroom", "Room", "headroom", "largest"]
+
+_ALIKE_MM: Final = 0.05
+"""Bodies and data sheet say the same: notes are told in tenths."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -200,6 +204,8 @@ def _beside_stated(search: Search, used_mm: float | None) -> str:
             continue
         stated_mm = now_mm + margin_mm
         off_mm = stated_mm - search.bodies_mm
+        if abs(off_mm) < _ALIKE_MM:
+            return ""
         word = "more" if off_mm > 0 else "less"
         agree = abs(off_mm) <= DISAGREE_MM
         close = f" (they agree within {DISAGREE_MM:g})" if agree else ""

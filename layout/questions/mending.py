@@ -8,7 +8,7 @@ longer fails and no other finding of what moved is worse than before.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Final, TypeAlias
 
@@ -21,12 +21,15 @@ from layout.parts.dimensions import dimensions
 from layout.parts.errors import PartError
 from layout.parts.form import PlugShape
 from layout.parts.kinds import Spec
+from layout.parts.liquid_cooler import LiquidCooler
+from layout.parts.m2_drive import M2Drive
 from layout.parts.memory import Memory
 from layout.parts.places import places
+from layout.parts.radiator import PortEnd, Radiator
 from layout.parts.tower_cooler import TowerCooler
 from layout.parts.twin_tower import TwinTower
 from layout.questions.advice import spoken
-from layout.questions.asked import asked, question_id
+from layout.questions.asked import APART_REMEDIES, CASE, asked, question_id
 from layout.questions.cables import Cables
 from layout.questions.check import check, margins
 from layout.questions.finding import Check, Finding, Verdict
@@ -39,7 +42,12 @@ from layout.questions.tolerance import ALLOWED_MM
 
 __all__ = ["mended"]
 
-_REMEDIES: Final = {each.name: each.remedy for each in (*RULES, *PLUG_RULES)}
+_REMEDIES: Final = {
+    **{each.name: (each.remedy,) for each in RULES},
+    **{each.name: each.remedies for each in PLUG_RULES},
+    NO_INTERFERENCE: APART_REMEDIES,
+    "own-need": APART_REMEDIES,
+}
 _WORST: Final = (Verdict.SHORT, Verdict.CLASH)
 _SMALLER: Final = {
     "length": "shorter",
@@ -83,16 +91,31 @@ def mended(plan: Plan, found: Check) -> Check:
 
 def _with(finding: Finding, remedy: str) -> str:
     """Return a finding's advice with what mends it, instead of what might."""
-    general = _REMEDIES.get(finding.rule, "")
-    if finding.rule in {NO_INTERFERENCE, "own-need"}:
-        general = "move one of them, or take a smaller one"
-    if general and general in finding.advice:
-        return finding.advice.replace(general, remedy)
+    for general in _REMEDIES.get(finding.rule, ()):
+        if general in finding.advice:
+            return finding.advice.replace(general, remedy)
     return f"{finding.advice}; {remedy}"
 
 
 _Change: TypeAlias = tuple[str, Spec, str]
 """A part, its description with the change, and the change in words."""
+
+
+def _turned_end_for_end(keys: Sequence[tuple[str, Spec]]) -> Iterator[_Change]:
+    """Yield every radiator where it is, its ports at the other end."""
+    for key, now in keys:
+        radiator = now.radiator if isinstance(now, LiquidCooler) else now
+        if not isinstance(radiator, Radiator):
+            continue
+        (end,) = {*PortEnd} - {radiator.ports}
+        other = replace(radiator, ports=end)
+        spec = replace(now, radiator=other) if isinstance(now, LiquidCooler) else other
+        own = "" if now is radiator else f"{key}/radiator"
+        yield (
+            key,
+            spec,
+            f"turn {spoken(own or key)} end for end (ports: {end.value})",
+        )
 
 
 @dataclass(slots=True)
@@ -116,6 +139,7 @@ class _Trials:
         """Yield every change, the smallest first."""
         keys = self._movable(finding)
         seats = tuple((o.host, o.seat) for o in self.remaker.tree.seats.offers)
+        yield from _turned_end_for_end(keys)
         # boards want their memory in certain slots: other slots are the last resort
         for key, now in sorted(keys, key=lambda each: isinstance(each[1], Memory)):
             for name, spec in places(now, seats):
@@ -170,6 +194,8 @@ class _Trials:
             self._better[key, spec] = check(build, of=parts)
         there = self._better[key, spec]
         known = {each.id: each for each in self.before.findings}
+        if any(_still_meet(each, finding) for each in there.findings):
+            return False
         return all(
             not _worse(each, known.get(each.id)) and each.id != finding.id
             for each in there.findings
@@ -193,6 +219,12 @@ def _clears(build: Build, finding: Finding) -> bool:
         if question_id(q.rule, build.bodies[q.a], build.bodies[q.b]) == finding.id
     ]
     return all(not verdict.fails for _, verdict in margins(build, pairs))
+
+
+def _still_meet(left: Finding, finding: Finding) -> bool:
+    """Tell whether the same two parts are in one place even so: then nothing is won."""
+    alike = left.parts == finding.parts and CASE not in finding.parts
+    return left.verdict is Verdict.CLASH and alike
 
 
 def _worse(finding: Finding, before: Finding | None) -> bool:
@@ -228,6 +260,8 @@ def _moved(key: str, spec: Spec, name: str) -> str:
 def _noun(spec: Spec) -> str:
     if spec.kind == "memory":
         return "memory"
+    if isinstance(spec, M2Drive):
+        return "an M.2 drive with its heatsink"
     return (
         "a cooler"
         if "cooler" in spec.kind or "tower" in spec.kind

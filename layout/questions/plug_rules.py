@@ -23,6 +23,8 @@ class PlugRule:
         Which of its plugs.
     asked_elsewhere : frozenset of Role
         Bodies that another rule asks of these plugs, or that hold them.
+    before : tuple of (Role, str)
+        What helps instead where a body of that role is in the way.
     """
 
     name: str
@@ -31,11 +33,23 @@ class PlugRule:
     why: str
     remedy: str
     asked_elsewhere: frozenset[Role] = frozenset()
+    before: tuple[tuple[Role, str], ...] = ()
+
+    @property
+    def remedies(self) -> tuple[str, ...]:
+        """Return everything that may help, the usual remedy first."""
+        return (self.remedy, *(told for _, told in self.before))
+
+    def remedy_before(self, role: Role) -> str:
+        """Return what helps where a body of a role is in the way."""
+        return dict(self.before).get(role, self.remedy)
 
 
 def _kinds(*kinds: ConnectorKind) -> frozenset[ConnectorKind]:
     return frozenset(kinds)
 
+
+_MORE_ROOM_OVER: Final = "a case with more room over the board"
 
 PLUG_RULES: Final = (
     PlugRule(
@@ -59,6 +73,13 @@ PLUG_RULES: Final = (
         kinds=_kinds(ConnectorKind.PROCESSOR),
         why="the cable must turn under the top's fans or radiator",
         remedy="take thinner fans or radiator at the top, or another mount for them",
+        before=(
+            (
+                Role.SUPPLY,
+                "take a smaller supply, or a case with more room over the board",
+            ),
+            (Role.TOP, f"take {_MORE_ROOM_OVER}"),
+        ),
     ),
     PlugRule(
         name="lower-edge-bend",
@@ -70,7 +91,11 @@ PLUG_RULES: Final = (
             ConnectorKind.USB_9,
         ),
         why="the cables at the board's lower edge must turn over the shroud",
-        remedy="use a higher slot for the card, or no fans on the floor there",
+        remedy="take angled plugs there, or a case with more room under the board",
+        before=(
+            (Role.CARD, "use a higher slot for the card"),
+            (Role.FAN, "take thinner fans on the floor, or none there"),
+        ),
     ),
     PlugRule(
         name="internal-usb-bend",

@@ -91,6 +91,16 @@ def test_a_need_missed_by_less_than_a_tenth_is_told_in_hundredths() -> None:
             Verdict.SHORT,
             "take a shorter one",
         ),
+        (
+            "11.0 mm must give: turn the radiator end for end (ports: first)",
+            Verdict.SHORT,
+            "turn the radiator end for end (ports: first)",
+        ),
+        (
+            "the card and the tuner take the same opening of the case: put it lower",
+            Verdict.CLASH,
+            "put it lower",
+        ),
         ("4.9 mm must give along height; measure first: case", Verdict.CLASH, ""),
         ("measure first: case: top edge (25 assumed)", Verdict.TIGHT, ""),
         ("its plug finds no socket: order 1 x hub", Verdict.MISSING, "order 1 x hub"),
@@ -103,3 +113,19 @@ def test_the_remedy_is_told_without_what_is_wrong(
     _, found = tower()
     finding = replace(found.findings[0], a="card", verdict=verdict, advice=told)
     assert remedy_of(finding) == remedy
+
+
+def test_two_brackets_that_meet_take_one_opening() -> None:
+    told = advice(
+        ("card/bracket", "sound card/bracket"),
+        Verdict.CLASH,
+        numbers=(0.0, 0.0, 0.0),
+        axis=Axis.DEPTH,
+        overlap=Overlap(axis=Axis.DEPTH, mm=0.86, sign=1),
+        remedy="put the sound card into slot 4",
+        measure=(),
+    )
+    assert told == (
+        "the card and the sound card take the same opening of the case: "
+        "put the sound card into slot 4"
+    )

@@ -236,3 +236,17 @@ def test_behind_a_tray_the_thickest_cable_and_one_that_crosses_it_have_room() ->
     main, crossing = (CABLES[k] for k in (ConnectorKind.MAIN, ConnectorKind.PROCESSOR))
     flat_mm, _ = crossing.flat_mm(20.0)
     assert rule.need_mm >= main.bundle_mm + flat_mm
+
+
+@pytest.mark.parametrize(
+    ("role", "remedy"),
+    [
+        (Role.CARD, "use a higher slot for the card"),
+        (Role.FAN, "take thinner fans on the floor, or none there"),
+        (Role.SHROUD, "take angled plugs there, or a case with more room under the"),
+    ],
+)
+def test_the_remedy_is_one_for_what_is_in_the_way(role: Role, remedy: str) -> None:
+    (rule,) = (each for each in PLUG_RULES if each.name == "lower-edge-bend")
+    assert rule.remedy_before(role).startswith(remedy)
+    assert rule.remedy_before(role) in rule.remedies

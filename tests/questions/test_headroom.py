@@ -14,6 +14,7 @@ from layout.files.build_file import read_plan
 from layout.parts.dimensions import dimensions
 from layout.parts.errors import PartError
 from layout.parts.kinds import Spec
+from layout.parts.m2_drive import M2Drive
 from layout.parts.supply import Supply
 from layout.parts.tower_cooler import TowerCooler
 from layout.questions.check import check
@@ -75,6 +76,24 @@ def test_a_piece_that_is_there_at_some_sizes_alone_limits_nothing_at_others() ->
     gone = [replace(each, mine="cooler/gone") for each in known]
     row = largest(remaker, "cooler", "height", limits=[*gone, *known])
     assert row == largest(remaker, "cooler", "height", limits=known)
+
+
+def test_a_drive_on_the_board_may_grow_up_to_what_lies_over_it() -> None:
+    told = headroom(plan_of({**tower(), "stick": M2Drive()}), part="stick")
+    (row,) = told.rows
+    assert row.dimension == "height"
+    assert row.limited_by is not None
+    assert "stick" in row.limited_by
+
+
+def test_no_note_is_made_where_bodies_and_data_sheet_say_the_same() -> None:
+    supply = Supply(length=mm(150))
+    plan = plan_of({**tower(), "supply": supply})
+    assert plan.case is not None
+    for stated_mm, notes in ((215.0, 0), (214.0, 1)):
+        case = replace(plan.case, longest_supply=mm(stated_mm))
+        told = headroom(replace(plan, case=case), part="supply")
+        assert len(told.notes) == notes
 
 
 def test_no_figure_is_told_that_a_file_may_not_give() -> None:

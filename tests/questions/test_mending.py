@@ -8,13 +8,18 @@ import pytest
 from layout.build.plan import Plan
 from layout.parts.cage import Cage
 from layout.parts.card import Card, PlugAt
+from layout.parts.case_fields import Shroud, SupplyBay
+from layout.parts.case_supply import BayPlace
+from layout.parts.fan import Fan
 from layout.parts.kinds import Spec
+from layout.parts.liquid_cooler import LiquidCooler
+from layout.parts.radiator import PortEnd, Radiator
 from layout.parts.supply import Supply
 from layout.parts.tower_cooler import TowerCooler
 from layout.questions.check import check
-from layout.questions.finding import Check, Finding
+from layout.questions.finding import Check, Finding, Verdict
 from layout.questions.mending import mended
-from tests.build.machines import mm, tower
+from tests.build.machines import mm, tower, wet
 from tests.questions.test_positions import long_supply, plan_of
 
 
@@ -89,6 +94,50 @@ def test_an_angled_plug_is_tried_before_another_card() -> None:
     card = Card(length=mm(260), height=mm(145), slots=2, plug=PlugAt.TOP_EDGE)
     said = _said({**tower(), "card": card}, "card-plug-bend")
     assert "take an angled plug for the card" in said
+
+
+def test_a_radiator_is_turned_end_for_end_before_other_fans_are_bought() -> None:
+    radiator = Radiator(size=360, mount="top", thickness=mm(27))
+    cooler = LiquidCooler(radiator=radiator)
+    fans = Fan(size=120, count=3, mount="front")
+    parts = {**wet(), "cooler": cooler, "front fans": fans}
+    said = _said(parts, "hoses-to-walls")
+    assert said.endswith(": turn the cooler's radiator end for end (ports: first)")
+    turned = LiquidCooler(radiator=replace(radiator, ports=PortEnd.FIRST))
+    after = check(_plan({**parts, "cooler": turned}).build())
+    assert all(each.rule != "hoses-to-walls" for each in _failing(after))
+
+
+def test_a_vent_turned_away_mends_nothing_while_the_bodies_meet() -> None:
+    deep = TowerCooler(height=mm(150), width=mm(125), depth=mm(50))
+    plan = _plan({**tower(), "cooler": deep})
+    assert plan.case is not None
+    plan = replace(
+        plan,
+        case=replace(
+            plan.case,
+            supply_bay=SupplyBay(place=BayPlace.TOP_REAR),
+            room_over_board=mm(20),
+        ),
+    )
+    found = _mended(plan)
+    clashing = {each.parts for each in found.findings if each.verdict is Verdict.CLASH}
+    assert frozenset({"supply", "cooler"}) in clashing
+    assert not any("turn the supply over" in each.advice for each in found.findings)
+
+
+def test_a_board_is_not_told_to_move_from_its_shroud() -> None:
+    plan = _plan(tower())
+    assert plan.case is not None
+    case = replace(plan.case, shroud=Shroud(height=mm(190), to_depth=mm(370)))
+    found = _mended(replace(plan, case=case))
+    said = [
+        each.advice
+        for each in found.findings
+        if each.rule == "no-interference" and each.parts == {"board", "case"}
+    ]
+    assert said
+    assert all("take a smaller board, or a case with more" in each for each in said)
 
 
 def test_a_build_that_goes_together_is_left_as_it_is() -> None:
