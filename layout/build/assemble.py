@@ -15,6 +15,7 @@ from layout.build.wired import wired
 from layout.geometry.space import ORIGIN
 from layout.parts.block import Block
 from layout.parts.board import Board
+from layout.parts.cage import Cage
 from layout.parts.case import Case
 from layout.parts.case_inside import settled
 from layout.parts.case_limits import limits
@@ -63,7 +64,8 @@ def assemble(
         form = case.form()
         tree.stand(CASE, form)
         openings = form.openings
-        notes = (*([case.stands.told] if case.stands.told else ()), *form.notes)
+        told = [case.stands.told] if case.stands.told else []
+        notes = (*told, *_of_use(form.notes, case, entries))
     every = (*entries, *_processor(entries))
     for entry in sorted(every, key=_seat_depth):
         _place(tree, entry)
@@ -143,6 +145,13 @@ def _seat_depth(entry: Entry) -> int:
         for wish in entry.spec.wishes()
     ]
     return max(depths, default=0)
+
+
+def _of_use(notes: tuple[str, ...], case: Case, entries: Sequence[Entry]) -> list[str]:
+    """Return the case's notes without those on a cage that the build leaves out."""
+    caged = any(isinstance(entry.spec, Cage) for entry in entries)
+    idle = () if caged else settled(case).cage_notes
+    return [note for note in notes if note not in idle]
 
 
 def _processor(entries: Sequence[Entry]) -> tuple[Entry, ...]:

@@ -47,7 +47,8 @@ class Inside:
     """The settled inside of a case.
 
     ``frame_mm`` is where the board frame's lower edge lies along the board's height;
-    ``frame_links`` are the figures that place it.
+    ``frame_links`` are the figures that place it; ``cage_notes`` those of ``notes``
+    that matter only where a cage stands.
     """
 
     depth: Figure
@@ -56,6 +57,7 @@ class Inside:
     frame_mm: float
     frame_links: tuple[Link, ...]
     notes: tuple[str, ...]
+    cage_notes: tuple[str, ...]
 
     @property
     def size_mm(self) -> Vector:
@@ -78,6 +80,7 @@ def settled(case: CaseSheet) -> Inside:
     """
     depth, depth_notes = _depth(case)
     width, width_notes = _width(case)
+    cage_notes = _supply(case) or _not_said(case)
     frame_mm, links, frame_notes = _frame(case, _along_frame(case, depth))
     return Inside(
         depth=depth,
@@ -89,9 +92,10 @@ def settled(case: CaseSheet) -> Inside:
             *depth_notes,
             *width_notes,
             *frame_notes,
-            *(_supply(case) or _not_said(case)),
+            *cage_notes,
             *_card_not_said(case),
         ),
+        cage_notes=cage_notes,
     )
 
 
@@ -125,7 +129,7 @@ def _depth(case: CaseSheet) -> tuple[Figure, tuple[str, ...]]:
     other_mm = case.depth.mm - limit.mm - (_FAN_MM - fans_mm)
     other = _other(LimitWith.NO_FANS if fans_mm else LimitWith.FANS, other_mm)
     text = f"inside depth {case.depth.mm:g} and {told} disagree by {abs(off_mm):.1f} mm"
-    return case.depth, (f"{text}{other}; the inside depth is used",)
+    return case.depth, (f"{text}{other}; the inside depth places the walls",)
 
 
 def _other(reading: LimitWith, off_mm: float) -> str:
@@ -154,7 +158,7 @@ def _width(case: CaseSheet) -> tuple[Figure, tuple[str, ...]]:
         return case.width, ()
     other = _explained(case_readings.TALLEST_COOLER, limit, off_mm)
     text = f"inside width {case.width.mm:g} and {told} disagree by {abs(off_mm):.1f} mm"
-    return case.width, (f"{text}{other}; the inside width is used",)
+    return case.width, (f"{text}{other}; the inside width places the walls",)
 
 
 def _explained(readings: Readings, limit: Figure, off_mm: float) -> str:

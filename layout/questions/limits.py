@@ -14,6 +14,7 @@ from layout.geometry.space import Axis
 from layout.parts import cooler_readings
 from layout.parts.cage import OUT, Cage
 from layout.parts.case_fields import LimitWith
+from layout.parts.case_inside import DISAGREE_MM
 from layout.parts.case_limits import Limits
 from layout.parts.form import Link, Role
 from layout.questions.answered import Answered
@@ -148,9 +149,22 @@ def _cards(build: Build, limits: Limits) -> Iterator[Stated]:
             limit_mm=limit.mm + more_mm,
             told=f"longest card {limit.mm:g} with {with_what}{_so(limit.mm, more_mm)}",
             remedy="take a shorter one, or less at the front",
+            hint=_more_by_depth(limits, limit.mm),
             axis=Axis.DEPTH,
             readings=_readings(bodies[0], "card length"),
         )
+
+
+def _more_by_depth(limits: Limits, limit_mm: float) -> str:
+    """Return that the inside depth leaves more than a longest card says it does."""
+    fans_mm = _TOLD_FAN_MM if limits.card_with is LimitWith.FANS else 0.0
+    more_mm = limits.depth_mm - fans_mm - limit_mm
+    if more_mm <= DISAGREE_MM:
+        return ""
+    return (
+        f"; the inside depth of {limits.depth_mm:g} leaves {more_mm:.1f} mm more than "
+        "that limit: measure from the slot plane to the front, or ask the case's maker"
+    )
 
 
 def _before(build: Build, limits: Limits, card: PlacedBody) -> tuple[float, str]:

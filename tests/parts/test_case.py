@@ -124,20 +124,22 @@ def test_width_and_depth_come_from_limits_where_they_are_not_given() -> None:
         ({"longest_card": mm(376)}, None),
         (
             {"longest_card": mm(399)},
-            "told with no front fans, the limit would agree; the inside depth is used",
+            "told with no front fans, the limit would agree; the inside depth places "
+            "the walls",
         ),
         (
             {"longest_card": mm(340)},
-            "front fans disagree by 35.0 mm; the inside depth is used",
+            "front fans disagree by 35.0 mm; the inside depth places the walls",
         ),
         ({"tallest_cooler": mm(176)}, None),
         (
             {"tallest_cooler": mm(182)},
-            "the reading 'board surface' would explain it; the inside width is used",
+            "the reading 'board surface' would explain it; the inside width places "
+            "the walls",
         ),
         (
             {"tallest_cooler": mm(150)},
-            "cooler 150 disagree by 24.3 mm; the inside width is used",
+            "cooler 150 disagree by 24.3 mm; the inside width places the walls",
         ),
     ],
 )

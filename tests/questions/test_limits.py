@@ -95,6 +95,16 @@ def test_a_card_keeps_to_the_longest_by_what_stands_in_front() -> None:
     assert "nothing stands there: 325 here" in stated(with_fans, without, "card").why
 
 
+def test_a_depth_that_leaves_more_than_the_longest_card_says_is_told() -> None:
+    # Usual tower: 430 deep less 25 of fans is 105 more than 300, 2 more than 403.
+    parts = {**tower(), "card": Card(length=mm(420))}
+    found = stated(case(longest_card=mm(300)), parts, "card")
+    assert "the inside depth of 430 leaves 105.0 mm more" in found.advice
+    agreed = stated(case(longest_card=mm(403)), parts, "card")
+    assert agreed.verdict is Verdict.SHORT
+    assert "inside depth" not in agreed.advice
+
+
 def test_a_front_radiator_takes_its_thickness_off_the_longest_card() -> None:
     parts = {
         **wet(),
@@ -199,6 +209,15 @@ def test_only_what_is_over_its_limit_is_told_unless_all_is_asked_for() -> None:
 def test_a_position_that_no_rail_has_is_refused() -> None:
     with pytest.raises(PartError, match="longest supply with: found mid; right would"):
         case(longest_supply=mm(190), longest_supply_with="mid")
+
+
+def test_a_note_on_cage_positions_is_left_out_where_no_cage_stands() -> None:
+    told = case(longest_supply=mm(300))
+    (note,) = told.form().notes
+    assert note in built(told, tower()).notes
+    caged = {"disk", "cage"}
+    none = {key: spec for key, spec in tower().items() if key not in caged}
+    assert note not in built(told, none).notes
 
 
 def test_a_limit_told_with_a_position_is_compared_with_that_one() -> None:
