@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Any, Final
@@ -9,7 +11,7 @@ from typing import Any, Final
 from layout.geometry.relation import Overlap, Relation, State
 from layout.geometry.space import Vector
 from layout.parts.link import said_mm
-from layout.questions.finding import Check, Finding, Verdict
+from layout.questions.finding import Check, Finding, Group, Verdict
 from layout.questions.measure import Measurement, shortest
 
 __all__ = [
@@ -142,6 +144,7 @@ BETWEEN: Final = " \N{EN DASH} "
 
 def rows(check: Check) -> tuple[Row, ...]:
     """Return the table, worst first, numbered as on the drawing."""
+    names = Counter((each.a, each.b) for each in check.findings)
     return tuple(
         Row(
             number=str(number),
@@ -150,7 +153,7 @@ def rows(check: Check) -> tuple[Row, ...]:
             need=_shown(each.need_mm),
             margin=_shown(each.margin_mm, signed=True),
             verdict=each.verdict.value,
-            where=_where(each),
+            where=_where(each, alone=names[each.a, each.b] == 1),
         )
         for number, each in enumerate(check.findings, start=1)
     )
@@ -170,12 +173,20 @@ def _shown(mm: float | None, *, signed: bool = False) -> str:
     return f"{tenths:+.1f}" if signed and tenths else f"{tenths:.1f}"
 
 
-def _where(finding: Finding) -> str:
-    """Return along which axis, and why it matters where there is too little room."""
+def _where(finding: Finding, *, alone: bool) -> str:
+    """Return along which axis, and why it matters where there is too little room.
+
+    What is clear says the reason's first words where another row has its two names.
+    """
+    lead = "lead" if finding.group is Group.REACH else ""
     along = f"along {finding.axis.value}" if finding.axis else ""
+    why = finding.why
     if finding.verdict is Verdict.CLEAR and finding.gap_mm is not None:
-        return along
-    return ": ".join(filter(None, (along, finding.why)))
+        why = "" if alone else _FIRST_WORDS.split(why)[0]
+    return ": ".join(filter(None, (lead, along, why)))
+
+
+_FIRST_WORDS: Final = re.compile("[:;,]")
 
 
 def advice(check: Check) -> tuple[tuple[str, str], ...]:

@@ -240,3 +240,19 @@ def test_what_to_measure_is_told_with_both_ends_and_where_to_write_it() -> None:
     assert told.index("Measure first; no other assumption then changes a verdict:") > (
         told.index("What to do:")
     )
+
+
+def test_rows_of_the_same_two_names_say_what_each_is_about() -> None:
+    clear = replace(FINDING, verdict=Verdict.CLEAR, why="a cable turns: 5 straight")
+    bend = replace(clear, rule="card-plug-bend", why="plug, then cable")
+    other = replace(clear, a="cooler")
+    lead = replace(other, group=Group.REACH, axis=None, b="board/main power")
+    told = [row.where for row in rows(check_of(clear, bend, other, lead))]
+    assert told == [
+        "along depth: a cable turns",
+        "along depth: plug",
+        "along depth",
+        "lead",
+    ]
+    (short,) = rows(check_of(replace(lead, verdict=Verdict.SHORT, why="528 of 500")))
+    assert short.where == "lead: 528 of 500"
