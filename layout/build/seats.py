@@ -150,7 +150,7 @@ def _meant(part: str, wish: Wish, offers: list[Offer]) -> list[Offer]:
     named = [o for name in wish.seats for o in offers if o.seat.name == name]
     if wish.seats and not named:
         chosen, *others = wish.seats
-        found, right = chosen, f"one of {_names(offers)}"
+        found, right = wish.asked or chosen, f"one of {_names(offers)}"
         if others and wish.sort is SeatSort.DRIVE:
             # Nobody asked for that one: the usual places are those of a cage.
             found, right = f"no {chosen}", f"{_OFFERED_BY[wish.sort]}; or {right}"

@@ -86,12 +86,15 @@ class Memory:
             if self.slot is None
             else tuple((self.slot + n,) for n in range(self.modules))
         )
+        several = self.slot is not None and self.modules > 1
+        asked = f"{self.modules} modules from slot {self.slot}" if several else ""
         return tuple(
             Wish(
                 sort=SeatSort.MEMORY,
                 seats=tuple(f"memory {each}" for each in choices),
                 field="modules" if self.slot is None else "slot",
                 piece=f"module {n}" if self.modules > 1 else "",
+                asked=asked,
             )
             for n, choices in enumerate(slots, start=1)
         )

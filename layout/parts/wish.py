@@ -39,6 +39,8 @@ class Wish:
         Name of the piece, where a part has several seats.
     places : Places or None
         What is taken of a fan mount.
+    asked : str
+        What the file says that several seats follow from; empty where each is named.
     """
 
     sort: SeatSort
@@ -48,6 +50,7 @@ class Wish:
     field: str | None = None
     piece: str = ""
     places: Places | None = None
+    asked: str = ""
 
 
 class Kind(Protocol):

@@ -89,6 +89,18 @@ def test_a_slot_counted_by_the_board_is_its_own_opening() -> None:
             "one part fewer",
         ),
         (
+            {"board": ITX, "memory": Memory(modules=2, slot=2)},
+            ("memory", "slot"),
+            "2 modules from slot 2",
+            "one of memory 1, memory 2",
+        ),
+        (
+            {"board": ITX, "memory": Memory(modules=1, slot=3)},
+            ("memory", "slot"),
+            "memory 3",
+            "one of memory 1, memory 2",
+        ),
+        (
             {"board": ITX, "memory": Memory(modules=4)},
             ("memory", "modules"),
             "memory 3",
