@@ -124,8 +124,7 @@ def test_width_and_depth_come_from_limits_where_they_are_not_given() -> None:
         ({"longest_card": mm(376)}, None),
         (
             {"longest_card": mm(399)},
-            "told with no front fans, the limit would agree; the inside depth places "
-            "the walls",
+            "no front fans, the limit would agree; the inside depth places the walls",
         ),
         (
             {"longest_card": mm(340)},
@@ -134,8 +133,7 @@ def test_width_and_depth_come_from_limits_where_they_are_not_given() -> None:
         ({"tallest_cooler": mm(176)}, None),
         (
             {"tallest_cooler": mm(182)},
-            "the reading 'board surface' would explain it; the inside width places "
-            "the walls",
+            "'board surface' would explain it; the inside width places the walls",
         ),
         (
             {"tallest_cooler": mm(150)},
