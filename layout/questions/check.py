@@ -119,6 +119,11 @@ class _Answer:
         return room_mm - self.rule.need_mm
 
     @property
+    def pieces(self) -> int:
+        """Return how many of the two bodies are pieces of a part."""
+        return f"{self.a.name} {self.b.name}".count("/")
+
+    @property
     def id(self) -> str:
         """Return the rule with the parts it is asked of."""
         return question_id(self.rule, self.a, self.b)
@@ -206,13 +211,25 @@ def _mated(a: Body, b: Body) -> Relation:
 
 
 def _governing(answers: list[_Answer]) -> list[_Answer]:
-    """Return the answer with the least margin for each rule and its parts."""
+    """Return the answer with the least margin for each rule and its parts.
+
+    Of equal margins a part's main body tells more than a piece of it: a board that
+    meets the shroud does so whether or not its pins are where they are assumed.
+    """
     least: dict[str, _Answer] = {}
     for each in answers:
         known = least.get(each.id)
-        if known is None or each.margin_mm < known.margin_mm:
+        if known is None or _governs(each, known):
             least[each.id] = each
     return list(least.values())
+
+
+def _governs(answer: _Answer, known: _Answer) -> bool:
+    """Tell whether an answer governs before a known one."""
+    less_mm = known.margin_mm - answer.margin_mm
+    if abs(less_mm) > ALLOWED_MM:
+        return less_mm > 0.0
+    return answer.pieces < known.pieces
 
 
 def _finding(answer: _Answer, stacking: Stacking) -> Finding:

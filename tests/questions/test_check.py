@@ -241,3 +241,18 @@ def test_leads_need_room_before_floor_fans_too() -> None:
     )
     (finding,) = check(build).findings
     assert (finding.rule, finding.verdict) == ("leads-to-cage", Verdict.SHORT)
+
+
+@pytest.mark.parametrize("pins_first", [True, False])
+def test_of_equal_clashes_the_parts_main_body_is_told(*, pins_first: bool) -> None:
+    chain = (("board", link("pins", (0.0, 10.0, 0.0), assumed=True)),)
+    spans = ((0, 100), (96, 200), (10, 20))
+    board = placed("board", Role.BOARD, spans)
+    pins = placed("board/pins", Role.BOARD_CONNECTOR, spans, chain=chain)
+    shroud = placed("case/shroud", Role.SHROUD, ((0, 100), (0, 100), (0, 50)))
+    own = (pins, board) if pins_first else (board, pins)
+    (finding,) = check(build_of(shroud, *own)).findings
+    assert finding.parts == {"case", "board"}
+    assert {finding.a, finding.b} == {"case/shroud", "board"}
+    assert finding.margin_mm == pytest.approx(-4.0, abs=1e-5)
+    assert "measure first" not in finding.advice
