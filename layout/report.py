@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Iterable
-from dataclasses import dataclass
 from typing import Any, Final
 
 from layout.geometry.relation import Overlap, Relation, State
@@ -13,6 +12,7 @@ from layout.geometry.space import Vector
 from layout.parts.link import said_mm
 from layout.questions.finding import Check, Finding, Group, Verdict
 from layout.questions.measure import Measurement, shortest
+from layout.values import dataclass
 
 __all__ = [
     "BETWEEN",

@@ -2,8 +2,9 @@
 
 The standard one compiles six methods for each class, one after the other, in every run:
 with two hundred value types that is most of the start-up.  Here they share the methods
-that need no code of their own, and one is compiled for each: ``__init__``.  Fields,
-slots, ``replace``, ``match`` and the rest are those of :mod:`dataclasses` itself.
+that need no code of their own, and one is compiled for each, when the first value is
+made: ``__init__``.  Fields, slots, ``replace``, ``match`` and the rest are those of
+:mod:`dataclasses` itself.
 """
 
 from __future__ import annotations
@@ -57,7 +58,7 @@ def _fields(cls: _Made, *, slots: bool, kw_only: bool) -> _Made:
 def _frozen(cls: _Made, *, eq: bool) -> _Made:
     """Return the class with ``__init__`` and the methods that all share."""
     methods: dict[str, Any] = {
-        "__init__": _init(cls),
+        "__init__": _init_once_needed(cls),
         "__repr__": _repr,
         "__setattr__": _refuse_to_set,
         "__delattr__": _refuse_to_delete,
@@ -70,6 +71,17 @@ def _frozen(cls: _Made, *, eq: bool) -> _Made:
         if name not in vars(cls):  # its own one counts
             setattr(cls, name, method)
     return cls
+
+
+def _init_once_needed(cls: type) -> Callable[..., None]:
+    """Return an ``__init__`` that puts the compiled one in its place when called."""
+
+    def __init__(self: object, *values: Any, **named: Any) -> None:  # noqa: ANN401, N807
+        compiled = _init(cls)
+        setattr(cls, "__init__", compiled)  # noqa: B010  # mypy takes it for unsound
+        compiled(self, *values, **named)
+
+    return __init__
 
 
 def _init(cls: type) -> Callable[..., None]:

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from io import StringIO
 from textwrap import fill
 
 from rich.console import Console
 from rich.table import Table
 from rich.text import Text
+
+from layout.values import dataclass
 
 __all__ = ["Column", "grid", "paragraph", "shown", "verdict"]
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Final
 
 from layout.build.errors import SeatError
@@ -25,6 +24,7 @@ from layout.parts.hookup import Hookup
 from layout.parts.hookups import hookup_of
 from layout.parts.kinds import Spec
 from layout.parts.processor import Processor
+from layout.values import dataclass
 
 __all__ = ["CASE", "Entry", "SeatError", "assemble", "grown", "offers"]
 

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from layout.geometry.body import Body
 from layout.geometry.space import Box, Direction, Vector
 from layout.geometry.turn import UPRIGHT, Turn
@@ -15,6 +13,7 @@ from layout.parts.kit import Kit
 from layout.parts.lead import Lead
 from layout.parts.screws import Screws
 from layout.standards.figure import Figure
+from layout.values import dataclass
 
 __all__ = [
     "Build",

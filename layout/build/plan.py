@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Collection
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from layout.build.assemble import Entry, assemble
 from layout.build.placed import Build, OwnNeed
 from layout.parts.case import Case
 from layout.parts.kinds import Spec
+from layout.values import dataclass
 
 __all__ = ["Plan"]
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from layout.build.assemble import grown
 from layout.build.placed import Build
@@ -11,6 +11,7 @@ from layout.build.tree import Tree
 from layout.build.wired import wired
 from layout.parts.block import Block
 from layout.parts.kinds import Spec
+from layout.values import dataclass
 
 __all__ = ["Remaker"]
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Final
 
 from layout.drawing.boxes import Frame
@@ -16,6 +15,7 @@ from layout.drawing.words import length, named, outcome
 from layout.parts.link import said_mm
 from layout.questions.advice import percent
 from layout.questions.explain import Contribution, Explanation, Step
+from layout.values import dataclass
 
 __all__ = ["chain_scene"]
 

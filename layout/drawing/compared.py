@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 import shapely
 from shapely.geometry.base import BaseGeometry
@@ -15,6 +14,7 @@ from layout.drawing.seen import polygons
 from layout.drawing.views import View
 from layout.geometry.body import Body
 from layout.questions.finding import Check, Finding
+from layout.values import dataclass
 
 __all__ = ["Before", "changed", "earlier"]
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from string import ascii_uppercase
 from typing import Final
 
@@ -17,6 +17,7 @@ from layout.drawing.scene import Point
 from layout.drawing.sheet import Plan
 from layout.drawing.views import View
 from layout.questions.finding import Finding
+from layout.values import dataclass
 
 __all__ = ["Detail", "details", "most_details"]
 

@@ -7,7 +7,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from typing import Final
 
 from layout.build.placed import Build
@@ -17,6 +16,7 @@ from layout.drawing.style import Style
 from layout.drawing.views import View, bounds_of
 from layout.drawing.words import length
 from layout.geometry.space import Axis, Box
+from layout.values import dataclass
 
 __all__ = ["Extent", "extents", "stacked"]
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Final
 
@@ -22,6 +21,7 @@ from layout.drawing.views import View, bounds_of
 from layout.geometry.body import Body
 from layout.geometry.space import Axis
 from layout.questions.finding import Finding, Verdict
+from layout.values import dataclass
 
 __all__ = ["INKS", "LINES", "MARKS", "Spot", "spots"]
 

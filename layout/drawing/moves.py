@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Final
 
 from layout.build.placed import Build
@@ -19,6 +18,7 @@ from layout.drawing.style import STYLE
 from layout.drawing.views import Facing, View, bounds_of
 from layout.geometry.space import ORIGIN, Box
 from layout.questions.finding import Verdict
+from layout.values import dataclass
 
 __all__ = ["Shown", "moves_scene"]
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import shapely
 from shapely.geometry.base import BaseGeometry
@@ -14,6 +14,7 @@ from layout.drawing.seen import DETAILS, Seen
 from layout.drawing.views import Facing, View
 from layout.drawing.words import named
 from layout.parts.form import Role
+from layout.values import dataclass
 
 __all__ = ["Name", "names"]
 

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from shapely.geometry.base import BaseGeometry
 
 from layout.drawing.seen import Seen
 from layout.drawing.style import Style
 from layout.drawing.views import View
+from layout.values import dataclass
 
 __all__ = ["Paper"]
 

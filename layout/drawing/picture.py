@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import shapely
 
@@ -28,6 +28,7 @@ from layout.drawing.sizes import captions, sizes
 from layout.drawing.style import Style
 from layout.drawing.views import View
 from layout.questions.finding import Finding, Verdict
+from layout.values import dataclass
 
 __all__ = ["Picture", "picture"]
 

@@ -8,9 +8,10 @@ from __future__ import annotations
 
 import dataclasses
 import json
-from dataclasses import dataclass
 from enum import Enum
 from typing import Any, TypeAlias
+
+from layout.values import dataclass
 
 __all__ = [
     "Align",

@@ -7,8 +7,6 @@ top view, for the same reason.  The tray hides what lies behind it.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 import shapely
 from shapely.geometry import MultiPolygon, Polygon
@@ -19,6 +17,7 @@ from layout.drawing.kinds import FILLS
 from layout.drawing.views import Facing, View
 from layout.geometry.solid import Solid
 from layout.parts.form import Role
+from layout.values import dataclass
 
 __all__ = ["DETAILS", "Seen", "is_sheet", "polygons", "seen"]
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import count, islice
 from types import MappingProxyType
 from typing import Final
@@ -12,6 +11,7 @@ from layout.drawing.boxes import Frame
 from layout.drawing.views import Facing, View
 from layout.geometry.space import Box
 from layout.standards.drawing import BORDER_LEFT, BORDER_OTHER, SHEETS
+from layout.values import dataclass
 
 __all__ = ["CHOSEN_FROM", "NAMED", "Plan", "Sheet", "plans"]
 

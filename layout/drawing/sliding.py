@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from typing import TypeAlias
 
 import numpy as np
@@ -17,6 +16,7 @@ from layout.drawing.scene import Dimension, Ink, Pen, Point
 from layout.drawing.seen import Seen
 from layout.drawing.style import Style
 from layout.questions.finding import Finding
+from layout.values import dataclass
 
 __all__ = ["Around", "best_ends", "covered_mm"]
 

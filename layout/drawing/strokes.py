@@ -9,7 +9,6 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from itertools import groupby
 from typing import Final, TypeAlias
 
@@ -38,6 +37,7 @@ from layout.drawing.scene import (
     Text,
 )
 from layout.drawing.style import STYLE
+from layout.values import dataclass
 
 __all__ = ["MARK_INKS", "Fill", "Group", "Paint", "Stroke", "groups"]
 

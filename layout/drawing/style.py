@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from types import MappingProxyType
 from typing import Final
 
 from layout.drawing.scene import Hatch, Ink, Pen
 from layout.standards.drawing import FRAME_LINE
+from layout.values import dataclass
 
 __all__ = ["LARGE", "STYLE", "Pattern", "Stroke", "Style"]
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from layout.drawing.boxes import Frame
 from layout.drawing.compared import Before, earlier
@@ -14,6 +13,7 @@ from layout.drawing.style import Style
 from layout.drawing.words import length, named, outcome
 from layout.questions.advice import remedy_of
 from layout.questions.finding import Finding, Verdict
+from layout.values import dataclass
 
 __all__ = ["table"]
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, fields
+from dataclasses import fields
 from typing import Final, TypeAlias
 
 from layout.drawing.boxes import Frame
@@ -13,6 +13,7 @@ from layout.drawing.scene import Circle, Ink, Item, Line, Pen, Point, Text
 from layout.drawing.sheet import Plan
 from layout.drawing.style import Style
 from layout.standards.drawing import TITLE_FIELDS
+from layout.values import dataclass
 
 __all__ = ["Title", "title_block"]
 

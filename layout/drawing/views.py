@@ -7,7 +7,6 @@ down the page.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 
 import numpy as np
@@ -20,6 +19,7 @@ from layout.drawing.scene import Point
 from layout.geometry.body import Body
 from layout.geometry.solid import Solid
 from layout.geometry.space import Axis, Box, Direction, Vector
+from layout.values import dataclass
 
 __all__ = ["Facing", "View", "bounds_of"]
 

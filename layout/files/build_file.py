@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import partial, reduce
 from pathlib import Path
 from typing import Final, cast
@@ -35,6 +34,7 @@ from layout.questions.plug_rules import PLUG_RULES
 from layout.questions.reach import REACH_RULES
 from layout.questions.rules import RULES
 from layout.standards.figure import Figure
+from layout.values import dataclass
 
 __all__ = ["read_build", "read_plan"]
 

@@ -12,7 +12,6 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import Final
 
 from layout.files.errors import FieldError, shown
@@ -20,6 +19,7 @@ from layout.files.tree import Scalar
 from layout.standards.figure import Figure, Standing, given
 from layout.standards.tolerances import TAPED_PLUS_MINUS_MM
 from layout.standards.units import MM_PER, MM_PER_INCH
+from layout.values import dataclass
 
 __all__ = ["LARGEST_MM", "figure", "found", "length_mm", "number", "whole"]
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TypeAlias
 
 import numpy as np
@@ -14,6 +13,7 @@ from layout.files.numbers import LARGEST_MM, found, length_mm
 from layout.geometry.errors import OutlineError
 from layout.geometry.solid import SPAN_TOLERANCE_MM, Solid, rectangle
 from layout.geometry.space import Vector
+from layout.values import dataclass
 
 __all__ = ["SolidForm", "Span", "interval", "outline", "solid", "vector"]
 

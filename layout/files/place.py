@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from pathlib import Path
 
 from layout.files.errors import InputError, shown
 from layout.files.tree import Fields, Node, inner
+from layout.values import dataclass
 
 __all__ = ["Place", "Steps"]
 

@@ -7,13 +7,13 @@ a date mean something else to YAML can then never turn into a wrong number.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Final, TypeAlias
 
 import yaml
 
 from layout.files.errors import InputError, refuse_if_any, shown
+from layout.values import dataclass
 
 __all__ = ["Fields", "Items", "Node", "Plain", "Scalar", "inner", "parse", "plain"]
 

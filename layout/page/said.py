@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Final
 
 from layout.build.placed import Build
@@ -15,6 +15,7 @@ from layout.questions.advice import is_hole, remedy_of, spoken
 from layout.questions.finding import Check, Finding, Group, Verdict
 from layout.questions.measure import shortest
 from layout.standards.cautions import CAUTIONS, LEAKS
+from layout.values import dataclass
 
 __all__ = ["DEFER", "Page", "PartLine", "Quote", "Row", "page", "sentence"]
 

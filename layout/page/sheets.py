@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import zip_longest
 from typing import Final
 
@@ -22,6 +22,7 @@ from layout.drawing.scene import (
 )
 from layout.drawing.style import STYLE
 from layout.page.said import Page, PartLine, Row
+from layout.values import dataclass
 
 __all__ = ["sheets"]
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import ClassVar
 
 from layout.geometry.errors import EmptyBodyError
@@ -11,6 +10,7 @@ from layout.geometry.space import ORIGIN, Vector
 from layout.parts import field
 from layout.parts.form import Form, Link, Piece, Role
 from layout.standards.figure import given
+from layout.values import dataclass
 
 __all__ = ["Block"]
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 from typing import ClassVar
 
@@ -26,6 +25,7 @@ from layout.parts.wish import Wish
 from layout.standards import boards, cards, processors
 from layout.standards import memory as modules
 from layout.standards.figure import Figure, practice
+from layout.values import dataclass
 
 __all__ = ["Board", "BoardShape"]
 

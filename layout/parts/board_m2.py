@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 
 from layout.geometry.space import Axis, Direction
@@ -11,6 +10,7 @@ from layout.parts import field
 from layout.parts.form import Link, Seat, SeatSort
 from layout.parts.link import link
 from layout.standards.figure import Figure, practice
+from layout.values import dataclass
 
 __all__ = ["BEHIND_BOARD", "BoardSide", "M2Place", "m2_seat", "usual_places"]
 

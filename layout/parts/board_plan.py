@@ -6,7 +6,6 @@ edge, height from the expansion edge, width from the board's underside.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 
 from layout.geometry.space import Axis
@@ -16,6 +15,7 @@ from layout.parts.form import Link
 from layout.parts.link import link
 from layout.standards import boards, cards
 from layout.standards.figure import Figure
+from layout.values import dataclass
 
 __all__ = ["BoardPlan", "CardSlot", "Heatsinks"]
 

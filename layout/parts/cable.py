@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from enum import Enum
 
 from layout.parts.errors import PartError
@@ -11,6 +11,7 @@ from layout.standards.bends import BENDS, Bend, BendRule
 from layout.standards.figure import Figure, practice
 from layout.standards.packings import bundle_mm, mixed_bundle_mm
 from layout.standards.wires import STRANDED, WALL, solid_mm
+from layout.values import dataclass
 
 __all__ = ["Cable", "CableForm", "Strands"]
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import ClassVar, Final
 
 from shapely.geometry import Polygon
@@ -20,6 +19,7 @@ from layout.parts.turned import shifted, turned
 from layout.parts.wish import Wish
 from layout.standards.drives import SIZES
 from layout.standards.figure import Figure, practice
+from layout.values import dataclass
 
 __all__ = ["OUT", "Cage"]
 

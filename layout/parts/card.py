@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 from typing import ClassVar
 
@@ -20,6 +19,7 @@ from layout.parts.reading import Told
 from layout.parts.wish import Wish
 from layout.standards import cards
 from layout.standards.figure import Figure, calculated, practice
+from layout.values import dataclass
 
 __all__ = ["BracketShape", "Card", "PlugAt"]
 

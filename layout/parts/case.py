@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import ClassVar
 
 from layout.parts.case_inside import settled
@@ -11,6 +10,7 @@ from layout.parts.case_sheet import CaseSheet
 from layout.parts.case_walls import walls
 from layout.parts.form import Form
 from layout.parts.hookup import PLUGS, counted
+from layout.values import dataclass
 
 __all__ = ["Case"]
 

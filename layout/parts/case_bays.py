@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Final
 
 from layout.geometry.space import Axis, Direction
@@ -12,6 +11,7 @@ from layout.parts.form import Link, Seat, SeatSort
 from layout.parts.link import sheet_link
 from layout.standards.drives import SIZES
 from layout.standards.figure import Figure, practice
+from layout.values import dataclass
 
 __all__ = ["Bays", "bay_seats"]
 

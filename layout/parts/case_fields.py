@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 
 from layout.geometry.space import Axis, Direction
@@ -12,6 +11,7 @@ from layout.parts.case_shroud import Shroud, ShroudCutOut
 from layout.parts.case_supply import BayPlace, SupplyBay
 from layout.parts.errors import PartError
 from layout.standards.figure import Figure, practice
+from layout.values import dataclass
 
 __all__ = [
     "BayPlace",

@@ -6,7 +6,7 @@ What is derived is said, and where two figures disagree, that is said too.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Final
 
 from layout.geometry.space import Axis, Vector
@@ -24,6 +24,7 @@ from layout.standards import boards, cards, processors
 from layout.standards.figure import Figure, practice
 from layout.standards.supplies import FORMS
 from layout.standards.tolerances import ToleranceClass
+from layout.values import dataclass
 
 __all__ = ["DISAGREE_MM", "Inside", "settled"]
 

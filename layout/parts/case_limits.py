@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from layout.parts.case_fields import LimitWith
 from layout.parts.case_inside import settled
 from layout.parts.case_mounts import face_of
 from layout.parts.case_sheet import CaseSheet
 from layout.parts.reading import usual
 from layout.standards.figure import Figure
+from layout.values import dataclass
 
 __all__ = ["Limits", "limits"]
 

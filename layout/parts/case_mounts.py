@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from layout.geometry.solid import block
 from layout.geometry.space import Axis, Direction, Vector
 from layout.parts.case_fields import Face, Mount, Takes
@@ -14,6 +12,7 @@ from layout.parts.fan_screws import row_screws
 from layout.parts.form import FanRow, Piece, Role, Seat, SeatSort
 from layout.parts.link import sheet_link
 from layout.standards.figure import Figure, practice
+from layout.values import dataclass
 
 __all__ = ["covers", "face_of", "mounts"]
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 
 from layout.geometry.space import Axis, Box, Direction, Vector
@@ -12,6 +11,7 @@ from layout.parts.form import Allowance, Link, Role, Seat, SeatSort
 from layout.parts.link import sheet_link
 from layout.standards import cards
 from layout.standards.figure import Figure
+from layout.values import dataclass
 
 __all__ = ["Riser", "RiserLooks", "riser_seat"]
 

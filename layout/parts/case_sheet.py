@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from layout.parts import case_readings, field
 from layout.parts.case_bays import Bays
 from layout.parts.case_fields import (
@@ -23,6 +21,7 @@ from layout.parts.reading import Told
 from layout.parts.standoffs import Standoffs
 from layout.standards import boards
 from layout.standards.figure import Figure, practice
+from layout.values import dataclass
 
 __all__ = ["CaseSheet"]
 

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from shapely.geometry import Polygon
 
 from layout.geometry.solid import Solid, rectangle
@@ -13,6 +11,7 @@ from layout.parts.errors import PartError
 from layout.parts.form import Link, Piece, Role
 from layout.parts.link import sheet_link
 from layout.standards.figure import Figure, practice
+from layout.values import dataclass
 
 __all__ = ["Shroud", "ShroudCutOut", "shroud_piece"]
 

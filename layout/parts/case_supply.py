@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 
 from layout.geometry.space import Axis, Direction, Vector
@@ -15,6 +14,7 @@ from layout.parts.supply import Intake, SupplyShape
 from layout.parts.supply_plate import face_screws
 from layout.standards.figure import Figure, practice
 from layout.standards.supplies import FORMS
+from layout.values import dataclass
 
 __all__ = ["BayPlace", "InletLooks", "SupplyBay", "bay_seat"]
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from layout.geometry.solid import Solid, block
 from layout.geometry.space import Axis
@@ -12,6 +12,7 @@ from layout.parts.form import Link, Piece, Role
 from layout.parts.link import link
 from layout.standards.figure import Figure, practice
 from layout.standards.memory import SEAT
+from layout.values import dataclass
 
 _PIPES_ABOVE_FAN_MM = 5.0
 _PIPES_SCATTER_MM = 5.0

@@ -8,7 +8,6 @@ from __future__ import annotations
 import dataclasses
 import inspect
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from enum import Enum
 from types import MappingProxyType
 from typing import Any, Final, get_type_hints
@@ -19,6 +18,7 @@ from layout.parts.kinds import KINDS
 from layout.parts.published import PUBLISHED, Published
 from layout.parts.reading import Readings, word_of
 from layout.standards.figure import Figure
+from layout.values import dataclass
 
 __all__ = ["DESCRIBED", "FieldPage", "KindPage", "described"]
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, fields, replace
+from dataclasses import fields, replace
 from typing import Any, Final
 
 from layout.parts.card import Card
@@ -19,6 +19,7 @@ from layout.parts.tower_cooler import TowerCooler
 from layout.parts.twin_tower import TwinTower
 from layout.standards.figure import given
 from layout.standards.supplies import FORMS
+from layout.values import dataclass
 
 __all__ = ["Dimension", "dimensions"]
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from enum import Enum
 from types import MappingProxyType
 from typing import ClassVar, Final
@@ -20,6 +19,7 @@ from layout.parts.link import link
 from layout.parts.wish import Wish
 from layout.standards.drives import SIZES
 from layout.standards.figure import Figure, practice
+from layout.values import dataclass
 
 __all__ = ["Drive", "DriveShape"]
 

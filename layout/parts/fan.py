@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 from typing import ClassVar
 
@@ -15,6 +14,7 @@ from layout.parts.mounted import fan_boxes
 from layout.parts.wish import Places, Wish
 from layout.standards.fans import FRAMES
 from layout.standards.figure import Figure, practice
+from layout.values import dataclass
 
 __all__ = ["Fan", "MountSide", "fan_thickness", "mount_wish"]
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from typing import TypeAlias
 
 from layout.parts.form import FanRow
+from layout.values import dataclass
 
 __all__ = ["Together", "together", "told"]
 

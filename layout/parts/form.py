@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 from typing import TYPE_CHECKING
 
@@ -14,6 +13,7 @@ from layout.parts.connector import ConnectorKind
 from layout.parts.lead import Lead
 from layout.parts.screws import Screws
 from layout.standards.figure import Figure
+from layout.values import dataclass
 
 if TYPE_CHECKING:  # a kit is declared by fields, whose readings know seats
     from layout.parts.kit import Kit

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from typing import Final, TypeAlias
 
 from layout.parts.connector import ConnectorKind
 from layout.parts.errors import PartError
+from layout.values import dataclass
 
 __all__ = [
     "FAMILIES",

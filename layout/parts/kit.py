@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from enum import Enum
 from typing import Final
 
@@ -12,6 +11,7 @@ from layout.parts import field
 from layout.parts.errors import PartError
 from layout.standards.figure import Figure
 from layout.standards.screws import COOLER_HOLES
+from layout.values import dataclass
 
 __all__ = ["KITS", "Kit", "Known", "cooler_holes", "is_for"]
 

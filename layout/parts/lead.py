@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from layout.geometry.space import Direction, Vector
 from layout.parts.cable import CableForm
 from layout.parts.connector import ConnectorKind
 from layout.standards.bends import BendRule
 from layout.standards.figure import Figure
+from layout.values import dataclass
 
 __all__ = ["Lead"]
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import ClassVar
 
 from layout.geometry.solid import block
@@ -14,6 +13,7 @@ from layout.parts.link import link
 from layout.parts.wish import Wish
 from layout.standards.drives import M2_LENGTHS, M2_WIDTH
 from layout.standards.figure import Figure, practice
+from layout.values import dataclass
 
 __all__ = ["M2Drive"]
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import ClassVar
 
 from layout.geometry.solid import block
@@ -22,6 +21,7 @@ from layout.standards.memory import (
     THICKNESS_BARE,
     THICKNESS_SPREADER,
 )
+from layout.values import dataclass
 
 __all__ = ["Memory"]
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import ClassVar
 
 from layout.geometry.solid import block
@@ -12,6 +11,7 @@ from layout.parts.form import Form, Piece, Role, Seat, SeatSort
 from layout.parts.link import link
 from layout.parts.wish import Wish
 from layout.standards.figure import Figure, practice
+from layout.values import dataclass
 
 __all__ = ["Processor"]
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import dataclasses
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Any, Final
 
@@ -21,6 +20,7 @@ from layout.standards import (
     supplies,
 )
 from layout.standards.figure import Figure
+from layout.values import dataclass
 
 __all__ = ["PUBLISHED", "Published", "Row"]
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from enum import Enum
 from typing import ClassVar, TypeAlias
 
@@ -26,6 +26,7 @@ from layout.standards.radiators import (
     TUBE,
     RadiatorClass,
 )
+from layout.values import dataclass
 
 __all__ = ["FanPlaces", "PortEnd", "PortsLook", "Radiator"]
 

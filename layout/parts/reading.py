@@ -10,12 +10,12 @@ from __future__ import annotations
 
 import dataclasses
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from typing import Any, TypeAlias, TypeVar
 
 from layout.parts.errors import PartError
 from layout.parts.form import Seat
 from layout.standards.figure import Figure, Restated
+from layout.values import dataclass
 
 __all__ = [
     "MEASURED_FROM",

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from layout.geometry.holes import STILL, Hole, Point, Rail
 from layout.geometry.space import Axis
+from layout.values import dataclass
 
 __all__ = ["Screws"]
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import ClassVar
 
 from layout.parts import field
@@ -11,6 +10,7 @@ from layout.parts.errors import PartError
 from layout.parts.form import Form, Seat
 from layout.parts.hookup import FAMILIES, PLUGS, POWER, Listed, counted
 from layout.parts.wish import Wish
+from layout.values import dataclass
 
 __all__ = ["Splitter"]
 

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from layout.geometry.holes import Hole
 from layout.geometry.space import Axis
 from layout.parts import field
@@ -14,6 +12,7 @@ from layout.standards import boards
 from layout.standards.figure import Figure
 from layout.standards.screws import BOARD_SCREW, PUNCHED
 from layout.standards.tolerances import ToleranceClass
+from layout.values import dataclass
 
 __all__ = [
     "LETTERS",

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 from typing import ClassVar
 
@@ -29,6 +28,7 @@ from layout.parts.wish import Wish
 from layout.standards.bends import BendRule
 from layout.standards.figure import Figure, practice
 from layout.standards.supplies import ATX_LENGTH, FORMS, PLUGS
+from layout.values import dataclass
 
 __all__ = ["Cables", "Intake", "Supply", "SupplyShape"]
 

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from layout.parts import field
 from layout.parts.connector import ConnectorKind
 from layout.parts.errors import PartError
 from layout.parts.hookup import POWER
 from layout.standards.figure import Figure, practice
+from layout.values import dataclass
 
 __all__ = ["SupplyLead"]
 

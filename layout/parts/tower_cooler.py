@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from enum import Enum
 from typing import ClassVar
 
@@ -37,6 +37,7 @@ from layout.parts.on_socket import (
 from layout.parts.reading import Told
 from layout.parts.wish import Wish
 from layout.standards.figure import Figure, practice
+from layout.values import dataclass
 
 __all__ = ["FirstFan", "TowerCooler"]
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import ClassVar
 
 from layout.geometry.solid import Solid, block
@@ -34,6 +34,7 @@ from layout.parts.on_socket import (
 from layout.parts.reading import Told
 from layout.parts.wish import Wish
 from layout.standards.figure import Figure, practice
+from layout.values import dataclass
 
 __all__ = ["TwinTower"]
 

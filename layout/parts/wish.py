@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import ClassVar, Protocol
 
 from layout.parts.form import Form, Seat, SeatSort
+from layout.values import dataclass
 
 __all__ = ["Kind", "Places", "Wish"]
 

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from layout.questions.finding import Finding, Group, ToOrder, Verdict
 from layout.standards.figure import COMMON_PRACTICE
+from layout.values import dataclass
 
 __all__ = ["Answered", "finding_of", "joined", "listed"]
 

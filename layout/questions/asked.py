@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import combinations
 from typing import Final
 
 from layout.build.placed import Build, OwnNeed, PlacedBody
 from layout.parts.form import Role
 from layout.questions.rules import NO_INTERFERENCE, RULES, Picked, Rule
+from layout.values import dataclass
 
 __all__ = [
     "APART_REMEDIES",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Collection, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from layout.build.placed import Build, PlacedBody
 from layout.geometry.body import Body
@@ -40,6 +40,7 @@ from layout.questions.tolerance import (
     tolerance_mm,
 )
 from layout.questions.walls import gives
+from layout.values import dataclass
 
 __all__ = ["ALLOWED_MM", "check", "margins", "shared_boxes"]
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from difflib import get_close_matches
 from itertools import pairwise
 
@@ -22,6 +21,7 @@ from layout.questions.tolerance import (
     links_between,
     tolerance_mm,
 )
+from layout.values import dataclass
 
 __all__ = ["Contribution", "Explanation", "Step", "UnknownFindingError", "explain"]
 

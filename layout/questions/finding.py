@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 
 from layout.geometry.relation import Overlap, Relation
 from layout.geometry.space import Axis, Vector
 from layout.questions.tolerance import Assumed
+from layout.values import dataclass
 
 __all__ = ["Check", "Finding", "Group", "ToOrder", "Verdict"]
 

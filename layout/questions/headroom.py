@@ -8,7 +8,6 @@ disregarded.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Final
 
 from layout.build.errors import SeatError
@@ -28,6 +27,7 @@ from layout.questions.grown import Grown, Limit, limits_of
 from layout.questions.moves import MoveError, places_of
 from layout.questions.positions import GROUPS, placed_at
 from layout.questions.search import FINE_MM, LIMIT_MM, Search, stated
+from layout.values import dataclass
 
 __all__ = ["LIMIT_MM", "Headroom", "Room", "headroom", "largest"]
 

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Final
+
+from layout.values import dataclass
 
 __all__ = ["HEADER_MA", "USUAL_FAN_MA", "Bank", "Fan", "Load", "loads"]
 

@@ -12,7 +12,6 @@ own that a tape knows better.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from itertools import combinations
 from typing import Final, TypeAlias
 
@@ -20,6 +19,7 @@ from layout.parts.link import said_mm
 from layout.questions.finding import Finding
 from layout.questions.tolerance import ALLOWED_MM, Assumed
 from layout.standards.tolerances import TAPED_PLUS_MINUS_MM
+from layout.values import dataclass
 
 __all__ = ["EXACT_UP_TO", "Measurement", "needed", "shortest", "told"]
 

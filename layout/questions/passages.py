@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from itertools import pairwise, product
 from typing import TypeAlias
 
@@ -13,6 +12,7 @@ from layout.geometry.boxes import Boxes
 from layout.geometry.routes import Routes
 from layout.geometry.space import Axis, Box, Direction, Vector, plus
 from layout.parts.form import Role
+from layout.values import dataclass
 
 __all__ = ["Passage", "Passages", "ahead", "passages"]
 

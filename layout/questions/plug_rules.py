@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Final
 
 from layout.parts.connector import ConnectorKind
 from layout.parts.form import Role
+from layout.values import dataclass
 
 __all__ = ["PLUG_RULES", "PlugRule"]
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import product
 from typing import Final, TypeAlias
 
@@ -18,6 +17,7 @@ from layout.questions.asked import CASE
 from layout.questions.check import check
 from layout.questions.finding import Check, Finding, Group, Verdict
 from layout.questions.moves import MoveError, places_of
+from layout.values import dataclass
 
 __all__ = ["GROUPS", "Position", "Positions", "Row", "elsewhere", "positions"]
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Final
 
 from layout.build.placed import Build, PlacedLead, PlacedPlug
@@ -20,6 +19,7 @@ from layout.questions.passages import Passages, ahead, passages
 from layout.questions.tolerance import ALLOWED_MM, assumed_in, tolerance_mm
 from layout.standards.figure import COMMON_PRACTICE, Figure
 from layout.standards.supplies import NO_TENSION
+from layout.values import dataclass
 
 __all__ = ["REACH_RULES", "reach"]
 

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from layout.build.placed import PlacedBody
 from layout.geometry.space import Axis, Direction
 from layout.parts.form import Role
 from layout.questions.finding import Group
 from layout.standards.figure import COMMON_PRACTICE
+from layout.values import dataclass
 
 __all__ = ["Picked", "Rule", "long", "looking", "of"]
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Final, TypeAlias
 
 from layout.build.placed import Build, Fixing
@@ -15,6 +14,7 @@ from layout.parts.screws import Screws
 from layout.questions.advice import spoken
 from layout.questions.answered import Answered, finding_of, joined, listed
 from layout.questions.finding import Group, ToOrder, Verdict
+from layout.values import dataclass
 
 __all__ = ["screws"]
 

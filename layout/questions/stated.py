@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Final
 
 from layout.geometry.space import Axis
 from layout.questions.advice import spoken
 from layout.questions.finding import Finding, Group, Verdict
 from layout.questions.tolerance import ALLOWED_MM, Assumed, tolerance_mm
+from layout.values import dataclass
 
 __all__ = ["STATED_LIMIT", "UNITS", "Stated"]
 

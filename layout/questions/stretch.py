@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cached_property
 from typing import Final
 
@@ -34,6 +34,7 @@ from layout.questions.positions import Positions, Row, best_of, elsewhere
 from layout.questions.rules import NO_INTERFERENCE
 from layout.questions.tolerance import ALLOWED_MM, links_between
 from layout.questions.walls import way_out
+from layout.values import dataclass
 
 __all__ = ["Travel", "shifted", "stretch"]
 

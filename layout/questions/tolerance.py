@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import Final
 
 from layout.build.placed import PlacedBody
 from layout.geometry.relation import Relation
 from layout.geometry.space import Axis, Vector
 from layout.parts.form import Link
+from layout.values import dataclass
 
 __all__ = [
     "ALLOWED_MM",

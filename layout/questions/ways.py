@@ -6,7 +6,7 @@ The room a cable needs is no matter: cables share it, and nothing clashes with i
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import lru_cache
 from typing import TypeAlias
 
@@ -23,6 +23,7 @@ from layout.parts.plug import deep_mm, face_reach_mm, leaves, room, run_mm
 from layout.questions.plug_rules import PLUG_RULES, PlugRule
 from layout.questions.tolerance import ALLOWED_MM
 from layout.questions.walls import OUTWARDS, is_beyond, room_wanting
+from layout.values import dataclass
 
 __all__ = ["Answer", "Way", "answers", "reach_mm", "towards_limit", "ways_of"]
 

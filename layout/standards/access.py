@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Final
 
 from layout.standards.figure import Figure, memory, seen
 from layout.standards.sources import HANDS
+from layout.values import dataclass
 
 __all__ = ["GLOVE", "HAND_BREADTH", "OPENINGS", "Opening"]
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from enum import Enum
 from types import MappingProxyType
 from typing import Final
@@ -15,6 +14,7 @@ from layout.standards.sources import (
     RACK_GUIDE,
     WIRE_CRAFT_WIRES,
 )
+from layout.values import dataclass
 
 __all__ = ["BENDS", "Bend", "BendOf", "BendRule", "bend_length_mm"]
 

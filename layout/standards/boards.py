@@ -8,7 +8,6 @@ Boards smaller than ATX lie in the same frame, since they share its holes.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Final
 
@@ -21,6 +20,7 @@ from layout.standards.sources import (
     MINI_ITX,
     SSI_PAGE,
 )
+from layout.values import dataclass
 
 __all__ = [
     "APERTURE_BELOW_BOARD_TOP",

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Final
 
 from layout.standards.figure import COMMON_PRACTICE, Standing
@@ -13,6 +12,7 @@ from layout.standards.sources import (
     UPKEEP_GUIDE,
     WIRE_CRAFT,
 )
+from layout.values import dataclass
 
 __all__ = ["CAUTIONS", "ESTIMATE_ONLY", "LEAKS", "Caution"]
 

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Final
 
 from layout.standards.cards import PLUG_STRAIGHT_RUN
 from layout.standards.figure import Figure, memory, practice, seen
 from layout.standards.sources import CONNECTOR_CHAPTER, FOOTPRINTS
+from layout.values import dataclass
 
 __all__ = [
     "ANGLED_DRIVE_PLUG",

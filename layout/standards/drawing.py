@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Final
 
@@ -21,6 +20,7 @@ from layout.standards.sources import (
     SHEET_PAGE,
     TITLE_PAGE,
 )
+from layout.values import dataclass
 
 __all__ = [
     "ARROW_LENGTH_TO_WIDTH",

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Final
 
 from layout.standards.figure import Figure, memory, secondary
 from layout.standards.sources import DRIVE_FORMS
+from layout.values import dataclass
 
 __all__ = [
     "HEIGHTS",

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Final
 
 from layout.standards.figure import Figure, memory, secondary, seen
 from layout.standards.sources import FAN_GUIDE, FAN_MODELS, FAN_NOTES, FAN_PATTERNS
+from layout.values import dataclass
 
 __all__ = ["FRAMES", "IDEAL_CLEARANCE", "SLIM_THICKNESS", "FanFrame"]
 

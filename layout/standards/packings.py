@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Final
 
 from layout.standards.sources import BUNDLE_NOTES, PACKING_TABLE
+from layout.values import dataclass
 
 __all__ = [
     "FACTOR_SOURCE",

@@ -7,7 +7,6 @@ unverified; the place of the socket is published nowhere, so it is an assumption
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Final
 
@@ -20,6 +19,7 @@ from layout.standards.sources import (
     SOCKET_SCATTER,
     SOCKET_TABLE,
 )
+from layout.values import dataclass
 
 __all__ = [
     "CENTRE",

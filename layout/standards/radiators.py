@@ -6,12 +6,12 @@ A class is the number of fans times their frame, not the radiator's length.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Final
 
 from layout.standards.figure import Figure, memory, secondary
 from layout.standards.sources import RADIATOR_GUIDE, RADIATOR_TALK
+from layout.values import dataclass
 
 __all__ = ["CLASSES", "END_TANKS", "HOSE_BEND", "THICKNESS", "TUBE", "RadiatorClass"]
 

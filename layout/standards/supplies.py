@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Final
 
@@ -16,6 +15,7 @@ from layout.standards.sources import (
     SUPPLY_SIZES,
     WIRE_CRAFT,
 )
+from layout.values import dataclass
 
 __all__ = [
     "ATX_LENGTH",
