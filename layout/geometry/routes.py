@@ -44,7 +44,7 @@ class Routes:
     _low: Floats = field(init=False)
     _high: Floats = field(init=False)
     _at: Floats = field(init=False)
-    _seen: dict[int, Floats] = field(init=False, default_factory=dict)
+    _seen: dict[tuple[Vector, bytes], Floats] = field(init=False, default_factory=dict)
 
     def __post_init__(self) -> None:
         low = np.array([each.low for each in self.boxes]).reshape(-1, 3)
@@ -61,11 +61,13 @@ class Routes:
         """
         ends = np.array([start, end])
         barring = np.asarray(~self._within(ends).any(axis=0))
+        every = np.ones(len(barring), bool)
         last, first = len(self._at), len(self._at) + 1
-        to_end = np.append(self._sight(ends[1], self._at, barring), 0.0)
+        to_end = np.append(self._from(end, barring), 0.0)
         places = np.vstack([self._at, ends[1:], ends[:1]])
         guess = np.linalg.norm(places - ends[1], axis=1)
-        least = {first: 0.0}
+        least = np.full(len(places), np.inf)
+        least[first] = 0.0
         before: dict[int, int] = {}
         queue = [(float(guess[first]), first)]
         done: set[int] = set()
@@ -76,20 +78,19 @@ class Routes:
             if here in done:
                 continue
             done.add(here)
-            away = (
-                np.append(
-                    self._sight(ends[0], self._at, barring),
-                    self._sight(ends[0], ends[1:], barring),
-                )
-                if here == first
-                else np.append(self._from(here), to_end[here])
-            )
-            for there in np.flatnonzero(np.isfinite(away)).tolist():
-                reached = least[here] + float(away[there])
-                if reached < least.get(there, math.inf):
-                    least[there] = reached
-                    before[there] = here
-                    heapq.heappush(queue, (reached + float(guess[there]), there))
+            if here == first:
+                direct = self._sight(ends[0], ends[1:], barring)
+                away = np.append(self._from(start, barring), direct)
+            else:
+                x, y, z = self._at[here].tolist()
+                away = np.append(self._from((x, y, z), every), to_end[here])
+            reached = least[here] + away
+            nearer = np.flatnonzero(reached < least[:first])
+            least[nearer] = reached[nearer]
+            before |= dict.fromkeys(nearer.tolist(), here)
+            hopes = (reached + guess[:first])[nearer].tolist()
+            for hope, there in zip(hopes, nearer.tolist(), strict=True):
+                heapq.heappush(queue, (hope, there))
         return None
 
     def _told(
@@ -101,12 +102,15 @@ class Routes:
         points = places[out[::-1]].tolist()
         return tuple((x, y, z) for x, y, z in points)
 
-    def _from(self, corner: int) -> Floats:
-        """Return how far each corner is from one; infinite where a box is between."""
-        if corner not in self._seen:
-            every = np.ones(len(self._low), bool)
-            self._seen[corner] = self._sight(self._at[corner], self._at, every)
-        return self._seen[corner]
+    def _from(self, place: Vector, barring: NDArray[np.bool_]) -> Floats:
+        """Return how far each corner is from a place; infinite where a box is between.
+
+        Many leads start and end at the same places: each is looked from once.
+        """
+        key = (place, barring.tobytes())
+        if key not in self._seen:
+            self._seen[key] = self._sight(np.array(place), self._at, barring)
+        return self._seen[key]
 
     def _within(self, points: Floats) -> NDArray[np.bool_]:
         """Return which points (rows) lie inside which boxes (columns)."""
@@ -115,18 +119,22 @@ class Routes:
 
     def _sight(self, start: Floats, ends: Floats, barring: NDArray[np.bool_]) -> Floats:
         """Return the distances from one point to others, infinite where barred."""
-        low, high = self._low[barring] - start, self._high[barring] - start
-        run = (ends - start)[:, None, :]
-        length = np.linalg.norm(ends - start, axis=1)
+        low, high = (self._low[barring] - start).T, (self._high[barring] - start).T
+        run = (ends - start).T
+        length = np.sqrt((run**2).sum(axis=0))
         # A level run is taken as one of a trace: what it keeps out of stays far away.
-        run = np.where(run == 0.0, _TRACE, run)
-        one, other = low / run, high / run
-        enters, leaves = np.minimum(one, other), np.maximum(one, other)
-        inside = np.minimum(leaves.min(axis=2), 1.0) - np.maximum(
-            enters.max(axis=2), 0.0
-        )
+        part = 1.0 / np.where(run == 0.0, _TRACE, run)
+        enters, leaves = np.zeros((2, len(ends), low.shape[1]))
+        leaves += 1.0
+        for k in range(3):
+            one, other = (
+                np.multiply.outer(part[k], low[k]),
+                np.multiply.outer(part[k], high[k]),
+            )
+            np.maximum(enters, np.minimum(one, other), out=enters)
+            np.minimum(leaves, np.maximum(one, other), out=leaves)
         graze = _GRAZE_MM / np.maximum(length, _GRAZE_MM)
-        barred = (inside > graze[:, None]).any(axis=1)
+        barred = (leaves - enters > graze[:, None]).any(axis=1)
         return np.where(barred, np.inf, length)
 
 
