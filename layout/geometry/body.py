@@ -19,7 +19,7 @@ from layout.geometry.solid import Solid, are_rectangles
 from layout.geometry.space import ORIGIN, Axis, Box, Vector, plus
 from layout.values import dataclass
 
-__all__ = ["Body", "Shape", "shapes"]
+__all__ = ["Body", "Shape", "shapes", "shapes_of_rows"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,6 +85,24 @@ def shapes(groups: Sequence[tuple[Solid, ...]]) -> list[Shape]:
         shape = object.__new__(Shape)
         object.__setattr__(shape, "solids", solids)
         shape._keep(made, carried_along)
+        made_shapes.append(shape)
+    return made_shapes
+
+
+def shapes_of_rows(groups: Sequence[Floats]) -> list[Shape]:
+    """Return shapes of cells that are known already; they have no solids to draw.
+
+    Each of shape (10, n), mm.
+    """
+    if not groups:
+        return []
+    each = [rows[:, np.argsort(rows[0] - rows[1], kind="stable")] for rows in groups]
+    count = np.array([rows.shape[1] for rows in each])
+    made_shapes = []
+    for made in _ready(np.concatenate(each, axis=1), count):
+        shape = object.__new__(Shape)
+        object.__setattr__(shape, "solids", ())
+        shape._keep(made, (False, False))
         made_shapes.append(shape)
     return made_shapes
 

@@ -23,6 +23,7 @@ __all__ = [
     "Cells",
     "Floats",
     "Ints",
+    "box_rows",
     "cut",
     "moved",
     "spread",
@@ -75,6 +76,22 @@ def moved(cells: Cells, by_mm: Vector) -> Floats:
     shift = np.array([x, x, y, y, y, y, z, z, z, z])[:, None]
     rows: Floats = cells.rows + shift
     return rows
+
+
+def box_rows(spans: Sequence[Sequence[tuple[float, float]]]) -> Floats:
+    """Return the cells of boxes, each given by its three intervals.
+
+    Examples
+    --------
+    >>> box_rows([((0, 10), (0, 20), (0, 30))])[:, 0].tolist()
+    [0.0, 10.0, 0.0, 0.0, 20.0, 20.0, 0.0, 0.0, 30.0, 30.0]
+    """
+    rows: Floats = np.array(spans, float).reshape(-1, 6).T[_OF_A_BOX]
+    return rows
+
+
+_OF_A_BOX = np.array([0, 1, 2, 2, 3, 3, 4, 4, 5, 5])
+"""Rows of a cell from the six ends of a box."""
 
 
 def cut(groups: Sequence[Sequence[Solid]]) -> tuple[Floats, Ints]:

@@ -14,6 +14,9 @@ class ConnectorKind(Enum):
     light, and internal USB of 9, 19 and 20 contacts.
     """
 
+    # Looked up very often: an enum would hash its name, in Python.
+    __hash__ = object.__hash__
+
     MAIN = "24-pin"
     PROCESSOR = "8-pin processor power"
     CARD_8 = "8-pin card power"

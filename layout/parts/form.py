@@ -36,6 +36,9 @@ __all__ = [
 class Role(Enum):
     """What a body does: rules pick bodies by role, drawings fill them by role."""
 
+    # Looked up very often: an enum would hash its name, in Python.
+    __hash__ = object.__hash__
+
     SIDE_PANEL = "side panel"
     BACK_PANEL = "back panel"
     FLOOR = "floor"

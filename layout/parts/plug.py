@@ -2,16 +2,28 @@
 
 from __future__ import annotations
 
+import numpy as np
+
 from layout.geometry.bend import QuarterBend
+from layout.geometry.cells import Floats, box_rows
 from layout.geometry.solid import Solid, block
 from layout.geometry.space import Axis, Direction, Vector
 from layout.parts.cable import Cable
 from layout.parts.form import Plug, PlugShape
 from layout.parts.leads import CABLES, straight_run
 
-__all__ = ["cable_of", "deep_mm", "face_reach_mm", "leaves", "room", "run_mm"]
+__all__ = [
+    "cable_of",
+    "deep_mm",
+    "face_reach_mm",
+    "leaves",
+    "room",
+    "room_rows",
+    "run_mm",
+]
 
 Span = tuple[float, float]
+Spans = tuple[Span, Span, Span]
 
 
 def cable_of(plug: Plug) -> Cable:
@@ -39,33 +51,54 @@ def room(plug: Plug, to: Direction, *, straight_mm: float) -> tuple[Solid, ...]:
 
     The cable spreads into the width its plug has across the bend.
     """
-    body = (_box(plug, -plug.body_mm, 0.0),) if plug.body_mm else ()
-    (flat,) = set(Axis) - {plug.out.axis, to.axis}
-    section = cable_of(plug).flat_mm(_size_mm(plug, flat))
+    before, bend, after = _pieces(plug, to, straight_mm=straight_mm)
+    bent = bend.solids if bend else ()
+    return (*(block(*each) for each in before), *bent, *(block(*e) for e in after))
+
+
+def room_rows(plug: Plug, to: Direction, *, straight_mm: float) -> Floats:
+    """Return the cells of the same room: far quicker than from its outlines."""
+    before, bend, after = _pieces(plug, to, straight_mm=straight_mm)
+    bent = [bend.rows] if bend else []
+    return np.concatenate([box_rows(before), *bent, box_rows(after)], axis=1)
+
+
+def _pieces(
+    plug: Plug, to: Direction, *, straight_mm: float
+) -> tuple[list[Spans], QuarterBend | None, list[Spans]]:
+    """Return the boxes before the bend, the bend if there is one, and those after."""
+    boxes = [_spans(plug, -plug.body_mm, 0.0)] if plug.body_mm else []
+    section = cable_of(plug).flat_mm(_size_mm(plug, _across(plug.out, to)))
     if plug.shape is PlugShape.ANGLED:
-        return (*body, _stub(plug, to, straight_mm=straight_mm, section=section))
-    x, y, z = (
-        at + straight_mm * step
-        for at, step in zip(plug.at_mm, plug.out.vector, strict=True)
-    )
+        stub = _stub(plug, to, straight_mm=straight_mm, section=section)
+        return boxes, None, [stub]
+    if straight_mm:
+        boxes.append(_spans(plug, 0.0, straight_mm))
+    x, y, z = plug.at_mm
+    dx, dy, dz = plug.out.vector
     bend = QuarterBend(
-        at_mm=(x, y, z),
+        at_mm=(x + straight_mm * dx, y + straight_mm * dy, z + straight_mm * dz),
         out=plug.out,
         to=to,
         inside_mm=cable_of(plug).inside_radius_mm,
         thick_mm=section[0],
         wide_mm=section[1],
     )
-    run = (_box(plug, 0.0, straight_mm),) if straight_mm else ()
-    return (*body, *run, *bend.solids, *_leg(plug, bend))
+    return boxes, bend, _leg(plug, bend)
 
 
-def _leg(plug: Plug, bend: QuarterBend) -> tuple[Solid, ...]:
+def _across(out: Direction, to: Direction) -> Axis:
+    """Return the axis along which a cable is wide where it turns."""
+    (flat,) = (axis for axis in Axis if axis is not out.axis and axis is not to.axis)
+    return flat
+
+
+def _leg(plug: Plug, bend: QuarterBend) -> list[Spans]:
     """Return the cable from its bend's end until it has come out beside the plug."""
     ends_mm = bend.inside_mm + bend.thick_mm / 2
     out_mm = _size_mm(plug, bend.to.axis) / 2 + bend.thick_mm
     if out_mm <= ends_mm:
-        return ()
+        return []
     spans = {
         bend.to.axis: (ends_mm * bend.to.sign, out_mm * bend.to.sign),
         bend.out.axis: (
@@ -78,15 +111,14 @@ def _leg(plug: Plug, bend: QuarterBend) -> tuple[Solid, ...]:
         (at + min(spans[axis]), at + max(spans[axis]))
         for axis, at in zip(Axis, bend.at_mm, strict=True)
     )
-    return (block(x, y, z),)
+    return [(x, y, z)]
 
 
 def deep_mm(plug: Plug, to: Direction, *, straight_mm: float) -> float:
     """Return how far plug, straight run and bend stand out of the socket."""
     if plug.shape is PlugShape.ANGLED:
         return plug.body_mm
-    (flat,) = set(Axis) - {plug.out.axis, to.axis}
-    thick_mm, _ = cable_of(plug).flat_mm(_size_mm(plug, flat))
+    thick_mm, _ = cable_of(plug).flat_mm(_size_mm(plug, _across(plug.out, to)))
     return plug.body_mm + straight_mm + cable_of(plug).inside_radius_mm + thick_mm
 
 
@@ -111,7 +143,7 @@ def _corners(plug: Plug, near_mm: float, far_mm: float) -> tuple[Vector, Vector]
     return (x0, y0, z0), (x1, y1, z1)
 
 
-def _spans(plug: Plug, near_mm: float, far_mm: float) -> tuple[Span, Span, Span]:
+def _spans(plug: Plug, near_mm: float, far_mm: float) -> Spans:
     out = []
     for axis, at in zip(Axis, plug.at_mm, strict=True):
         half_mm = _size_mm(plug, axis) / 2
@@ -123,13 +155,9 @@ def _spans(plug: Plug, near_mm: float, far_mm: float) -> tuple[Span, Span, Span]
     return x, y, z
 
 
-def _box(plug: Plug, near_mm: float, far_mm: float) -> Solid:
-    return block(*_spans(plug, near_mm, far_mm))
-
-
 def _stub(
     plug: Plug, to: Direction, *, straight_mm: float, section: tuple[float, float]
-) -> Solid:
+) -> Spans:
     """Return the straight run beside an angled plug, level with its end."""
     thick_mm, wide_mm = section
     half_mm = _size_mm(plug, to.axis) / 2
@@ -142,4 +170,4 @@ def _stub(
             ends = (at + to.sign * half_mm, at + to.sign * (half_mm + straight_mm))
         spans.append((min(ends), max(ends)))
     x, y, z = spans
-    return block(x, y, z)
+    return x, y, z

@@ -12,7 +12,7 @@ from typing import Final
 
 from layout.build.placed import PlacedBody
 from layout.geometry.body import Body
-from layout.geometry.overlap import freed
+from layout.geometry.overlap import freed, overlap
 from layout.geometry.relation import Overlap, Relation, State
 from layout.geometry.space import Axis, Direction
 from layout.parts.form import Role
@@ -68,11 +68,14 @@ def gives(
 def room_wanting(room: Body, wall: PlacedBody, stands: Relation) -> Relation:
     """Return how the room behind a plug stands to a body, at a wall its way out.
 
-    A room that begins beyond a wall meets nothing, and lacks all the more.
+    A room that begins beyond a wall meets nothing, and lacks all the more.  What must
+    give is worked out here where the two interfere.
     """
     to = OUTWARDS.get(wall.role)
     if to is None:
-        return stands
+        if stands.state is not State.INTERFERING or stands.overlap is not None:
+            return stands
+        return replace(stands, overlap=overlap(room, wall.body))
     if is_beyond(room, wall):
         _, end_mm = _span(room, to)
         inside_mm, _ = _span(wall.body, to)
@@ -84,7 +87,7 @@ def room_wanting(room: Body, wall: PlacedBody, stands: Relation) -> Relation:
             witness=None,
             overlap=gives_mm,
         )
-    if stands.overlap is None:
+    if stands.state is not State.INTERFERING:
         return stands
     return replace(stands, overlap=freed(room, wall.body, to))
 

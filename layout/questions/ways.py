@@ -6,23 +6,23 @@ The room a cable needs is no matter: cables share it, and nothing clashes with i
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import replace
-from functools import lru_cache
-from typing import TypeAlias
 
 import numpy as np
+from numpy.typing import NDArray
 
 from layout.build.placed import Build, PlacedBody, PlacedPlug
-from layout.geometry.body import Body, Shape, shapes
+from layout.geometry.body import Body, shapes_of_rows
+from layout.geometry.boxes import box_gaps
+from layout.geometry.cells import Floats, Ints
 from layout.geometry.crowd import Crowd
 from layout.geometry.query import clearances, relations
 from layout.geometry.relation import Relation
-from layout.geometry.space import ORIGIN, Axis, Direction, Vector
+from layout.geometry.space import Axis, Direction, Vector
 from layout.parts.form import Plug, Role
-from layout.parts.plug import deep_mm, face_reach_mm, leaves, room, run_mm
+from layout.parts.plug import deep_mm, face_reach_mm, leaves, room_rows, run_mm
 from layout.questions.plug_rules import PLUG_RULES, PlugRule
 from layout.questions.tolerance import ALLOWED_MM
-from layout.questions.walls import OUTWARDS, is_beyond, room_wanting
+from layout.questions.walls import OUTWARDS, room_wanting
 from layout.values import dataclass
 
 __all__ = ["Answer", "Way", "answers", "reach_mm", "towards_limit", "ways_of"]
@@ -35,9 +35,6 @@ _BESIDE_MM = 0.5
 """A bend that goes no farther beyond its plug towards a body is not limited by it."""
 _PLUGS = frozenset({Role.BOARD_CONNECTOR, Role.CARD_PLUG, Role.SUPPLY_LEADS})
 """Cables pass round one another's plugs."""
-
-
-_Make: TypeAlias = tuple[Plug, Direction, float]
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,22 +97,14 @@ def ways_of(build: Build) -> Iterator[Way]:
         _straight_mm(placed.plug, to, needs.get(rule.name))
         for rule, placed, to in found
     ]
-    # Plugs of one make share their shapes, wherever they are.
-    makes = [
-        (replace(placed.plug, name="", at_mm=ORIGIN, links=()), to, straight_mm)
-        for (_, placed, to), straight_mm in zip(found, straights, strict=True)
-    ]
-    each = tuple(dict.fromkeys(makes))
-    shape_of = dict(zip(each, _shapes(each), strict=True))
-    for (rule, placed, to), make in zip(found, makes, strict=True):
-        body = Body(name=placed.name, shape=shape_of[make], at_mm=placed.plug.at_mm)
-        yield Way(rule, placed, to, make[2], body)
-
-
-@lru_cache(maxsize=8)
-def _shapes(makes: tuple[_Make, ...]) -> tuple[Shape, ...]:
-    """Return the rooms of plugs at the origin; a build asked again has the same."""
-    return tuple(shapes([room(plug, to, straight_mm=mm) for plug, to, mm in makes]))
+    rooms = shapes_of_rows(
+        [
+            room_rows(placed.plug, to, straight_mm=straight_mm)
+            for (_, placed, to), straight_mm in zip(found, straights, strict=True)
+        ]
+    )
+    for (rule, placed, to), mm, shape in zip(found, straights, rooms, strict=True):
+        yield Way(rule, placed, to, mm, Body(name=placed.name, shape=shape))
 
 
 def _straight_mm(plug: Plug, to: Direction, need_mm: float | None) -> float:
@@ -131,71 +120,134 @@ def answers(build: Build, ways: Sequence[Way]) -> Iterator[Answer]:
     Ways that are blocked are left out as well where their plug has another.
     """
     crowd = Crowd.of([*(each.body for each in build.bodies), *(w.body for w in ways)])
+    asked = _Asked(build, ways, crowd)
+    index = _pairs(asked)
+    away = box_gaps(*crowd.boxes.pairs(index))
+    index, away = index[:, away <= _FAR_MM], away[away <= _FAR_MM]
+    met = _met(asked, index, away)
     first = len(build.bodies)
-    waiting = _by_gap(build, crowd, ways)
+    blocked = set(index[0, met].tolist())
+    passable = {way.of for k, way in enumerate(ways, start=first) if k not in blocked}
+    shut = [k for k in sorted(blocked) if ways[k - first].of not in passable]
+    pick = met & np.isin(index[0], shut)
+    yield from _worst(asked, index[:, pick])
+    pick = ~np.isin(index[0], sorted(blocked))
+    yield from _nearest(asked, index[:, pick], away[pick])
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Asked:
+    """A build's bodies and the ways of its cables, ready in one crowd in this order."""
+
+    build: Build
+    ways: Sequence[Way]
+    crowd: Crowd
+
+    def pair(self, i: int, j: int) -> tuple[Way, PlacedBody]:
+        """Return the way and the body at two places of the crowd."""
+        return self.ways[i - len(self.build.bodies)], self.build.bodies[j]
+
+
+def _pairs(asked: _Asked) -> Ints:
+    """Return every way with every body that could take room from it, shape (2, n)."""
+    build, first = asked.build, len(asked.build.bodies)
+    low, high = asked.crowd.boxes.low, asked.crowd.boxes.high
+    walls = [OUTWARDS.get(body.role) for body in build.bodies]
+    outwards = {out: np.array([each is out for each in walls]) for out in Direction}
+    known: dict[tuple[str, str, frozenset[Role]], NDArray[np.bool_]] = {}
+    found = []
+    for k, way in enumerate(asked.ways, start=first):
+        out, of = way.plug.out, (way.rule.name, way.placed.part, way.plug.passes)
+        if of not in known:
+            known[of] = _in_the_way(build, way)
+        # What ends before the cable's room begins takes nothing from it.
+        axis = out.axis.index
+        beyond = (
+            high[axis, :first] > low[axis, k]
+            if out.sign > 0
+            else low[axis, :first] < high[axis, k]
+        )
+        found.append((beyond | outwards[out]) & known[of])
+    which, body = np.nonzero(found)
+    return np.stack([which + first, body])
+
+
+def _in_the_way(build: Build, way: Way) -> NDArray[np.bool_]:
+    """Tell which bodies take room from a cable."""
+    free = _PLUGS | way.plug.passes | way.rule.asked_elsewhere
+    # A board's own parts were placed by its maker with the plugs in mind.
+    own = way.placed.part if way.rule.on is not Role.CARD_PLUG else None
+    return np.array(
+        [
+            body.role not in free and body.role.is_matter and body.part != own
+            for body in build.bodies
+        ]
+    )
+
+
+def _met(asked: _Asked, index: Ints, away: Floats) -> NDArray[np.bool_]:
+    """Tell which ways a body leaves no room: they meet, or the way lies past a wall."""
+    met = np.zeros(len(away), bool)
+    near = np.flatnonzero(away <= 0.0)
+    met[near] = clearances(asked.crowd, index[:, near].T).interfering
+    low, high = asked.crowd.boxes.low, asked.crowd.boxes.high
+    for j, body in enumerate(asked.build.bodies):
+        if (to := OUTWARDS.get(body.role)) is None:
+            continue
+        k = np.flatnonzero(index[1] == j)
+        way, axis = index[0, k], to.axis.index
+        past = (
+            low[axis, way] >= high[axis, j]
+            if to.sign > 0
+            else high[axis, way] <= low[axis, j]
+        )
+        for across in (each.index for each in Axis if each is not to.axis):
+            past &= low[across, way] < high[across, j]
+            past &= low[across, j] < high[across, way]
+        met[k[past]] = True
+    return met
+
+
+def _worst(asked: _Asked, index: Ints) -> Iterator[Answer]:
+    """Yield for each way the body before which it lacks most."""
+    least: dict[int, Answer] = {}
+    stand = relations(asked.crowd, index.T, overlaps=False)
+    for (i, j), stands in zip(index.T.tolist(), stand, strict=True):
+        way, limit = asked.pair(i, j)
+        answer = Answer(way, limit, room_wanting(way.body, limit, stands))
+        if _nearer(answer, least.get(i)):
+            least[i] = answer
+    yield from least.values()
+
+
+def _nearest(asked: _Asked, index: Ints, away: Floats) -> Iterator[Answer]:
+    """Yield for each way the nearest body that limits it.
+
+    Boxes are no farther apart than bodies: those whose boxes are nearest come first,
+    and only as many as could still be nearer than what is known to limit.
+    """
+    waiting: dict[int, list[tuple[int, float]]] = {}
+    for place in np.lexsort((away, index[0])).tolist():
+        i, j = index[:, place].tolist()
+        waiting.setdefault(i, []).append((j, float(away[place])))
+    best: dict[int, Answer] = {}
     while waiting:
-        batch = [(i, j) for i, others in waiting.items() for j in others[:_AT_ONCE]]
-        least: dict[int, Answer] = {}
-        for (i, j), stands in zip(batch, relations(crowd, batch), strict=True):
-            way, limit = ways[i - first], build.bodies[j]
-            answer = Answer(way, limit, room_wanting(way.body, limit, stands))
-            if _limits(answer) and (
-                i not in least or answer.spare_mm < least[i].spare_mm
-            ):
-                least[i] = answer
-        yield from least.values()
+        batch = [(i, j) for i, others in waiting.items() for j, _ in others[:_AT_ONCE]]
+        for (i, j), stands in zip(batch, relations(asked.crowd, batch), strict=True):
+            answer = Answer(*asked.pair(i, j), stands)
+            if _nearer(answer, best.get(i)) and _limits(answer):
+                best[i] = answer
         waiting = {
             i: others[_AT_ONCE:]
             for i, others in waiting.items()
-            if i not in least and len(others) > _AT_ONCE
+            if len(others) > _AT_ONCE
+            and (i not in best or others[_AT_ONCE][1] <= best[i].spare_mm)
         }
+    yield from (best[i] for i in sorted(best))
 
 
-def _pairs(build: Build, crowd: Crowd, ways: Sequence[Way]) -> list[tuple[int, int]]:
-    """Return every way with every body that could take room from it."""
-    first = len(build.bodies)
-    low, high = crowd.boxes.low, crowd.boxes.high
-    out = []
-    for k, way in enumerate(ways, start=first):
-        axis, ahead = way.plug.out.axis.index, way.plug.out.sign > 0
-        # What ends before the cable's room begins takes nothing from it.
-        beyond = (
-            high[axis, :first] > low[axis, k]
-            if ahead
-            else low[axis, :first] < high[axis, k]
-        )
-        out += [
-            (k, j)
-            for j, body in enumerate(build.bodies)
-            if (beyond[j] or OUTWARDS.get(body.role) is way.plug.out)
-            and _in_the_way(way, body)
-        ]
-    return out
-
-
-def _by_gap(build: Build, crowd: Crowd, ways: Sequence[Way]) -> dict[int, list[int]]:
-    """Return what each way meets, or where it meets nothing, all that is near it.
-
-    The nearest come first.  What meets a way is looked at together, so that the worst
-    of it is found.
-    """
-    first = len(build.bodies)
-    pairs = _pairs(build, crowd, ways)
-    stand = clearances(crowd, pairs, limit_mm=_FAR_MM)
-    past = [
-        is_beyond(ways[i - first].body, build.bodies[j])
-        for i, j in stand.pairs.tolist()
-    ]
-    met = stand.interfering | np.array(past, bool)
-    blocked = set(stand.pairs[met, 0].tolist())
-    passable = {way.of for k, way in enumerate(ways, start=first) if k not in blocked}
-    out: dict[int, list[int]] = {}
-    for k in np.lexsort((stand.gap_mm, ~met)).tolist():
-        i, j = stand.pairs[k].tolist()
-        if i in blocked and (not met[k] or ways[i - first].of in passable):
-            continue
-        out.setdefault(i, []).append(j)
-    return out
+def _nearer(answer: Answer, known: Answer | None) -> bool:
+    return known is None or answer.spare_mm < known.spare_mm
 
 
 def _limits(answer: Answer) -> bool:
@@ -205,17 +257,6 @@ def _limits(answer: Answer) -> bool:
     towards = towards_limit(answer)
     face_mm = face_reach_mm(answer.way.plug, towards)
     return reach_mm(answer, towards) - face_mm > _BESIDE_MM
-
-
-def _in_the_way(way: Way, body: PlacedBody) -> bool:
-    """Tell whether a body takes room from a cable."""
-    if not body.role.is_matter or body.role in _PLUGS | way.plug.passes:
-        return False
-    own = body.part == way.placed.part
-    # A board's own parts were placed by its maker with the plugs in mind.
-    if own and way.rule.on is not Role.CARD_PLUG:
-        return False
-    return body.role not in way.rule.asked_elsewhere
 
 
 def towards_limit(answer: Answer) -> Vector:

@@ -7,7 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from layout.geometry.bend import QuarterBend
-from layout.geometry.body import Body, Shape
+from layout.geometry.body import Body, Shape, shapes_of_rows
+from layout.geometry.cells import Floats
 from layout.geometry.query import relation
 from layout.geometry.round import CHORD_MM, NEST_MM
 from layout.geometry.solid import Solid, block
@@ -112,6 +113,45 @@ def test_a_bend_holds_nothing_far_from_the_true_one(
     off_mm = (NEST_MM if bend.flat is Axis.DEPTH else CHORD_MM) + 0.01
     for radius_mm in (bend.inside_mm - off_mm, bend.outside_mm + off_mm):
         assert not _holds(bend.solids, _point(bend, radius_mm, angle))
+
+
+@given(
+    turn=st.sampled_from(TURNS),
+    inside_mm=st.just(0.0) | radii,
+    thick_mm=sizes,
+    wide_mm=sizes,
+)
+def test_the_cells_told_at_once_are_those_of_its_outlines(
+    *,
+    turn: tuple[Direction, Direction],
+    inside_mm: float,
+    thick_mm: float,
+    wide_mm: float,
+) -> None:
+    bend = QuarterBend(
+        at_mm=(10, -20, 30),
+        out=turn[0],
+        to=turn[1],
+        inside_mm=inside_mm,
+        thick_mm=thick_mm,
+        wide_mm=wide_mm,
+    )
+    cut = Shape(bend.solids)
+    (told,) = shapes_of_rows([bend.rows])
+    assert _volume(told.cells.rows) == pytest.approx(_volume(cut.cells.rows), rel=1e-9)
+    for a, b in zip(_sorted(told.cells.rows), _sorted(cut.cells.rows), strict=True):
+        assert a == pytest.approx(b, abs=1e-7)
+
+
+def _sorted(rows: Floats) -> list[list[float]]:
+    wide = rows[:, rows[1] - rows[0] > 1e-6]
+    return sorted(wide.T.round(7).tolist())
+
+
+def _volume(rows: Floats) -> float:
+    """Return what cells enclose whose one bound at least is level."""
+    high, wide = rows[4:6] - rows[2:4], rows[8:10] - rows[6:8]
+    return float(((rows[1] - rows[0]) * high.mean(axis=0) * wide.mean(axis=0)).sum())
 
 
 def test_a_cable_does_not_turn_along_its_own_run() -> None:

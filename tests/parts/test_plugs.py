@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from layout.geometry.body import Shape
+from layout.geometry.body import Shape, shapes_of_rows
 from layout.geometry.space import Axis, Direction
 from layout.parts.board import Board, BoardShape
 from layout.parts.card import Card, PlugAt
@@ -13,7 +13,15 @@ from layout.parts.drive import Drive, DriveShape
 from layout.parts.errors import PartError
 from layout.parts.form import Form, Plug, PlugShape, Role, Seat, SeatSort
 from layout.parts.leads import CABLES, straight_run
-from layout.parts.plug import cable_of, deep_mm, face_reach_mm, leaves, room, run_mm
+from layout.parts.plug import (
+    cable_of,
+    deep_mm,
+    face_reach_mm,
+    leaves,
+    room,
+    room_rows,
+    run_mm,
+)
 from layout.parts.supply import Supply, SupplyShape
 from layout.parts.supply_lead import SupplyLead
 from layout.standards.figure import given
@@ -171,6 +179,17 @@ def test_the_room_is_as_deep_as_plug_run_and_bend(to: Direction) -> None:
     i, sign = to.axis.index, to.sign
     ends = (bounds.low, bounds.high)
     assert (ends[sign > 0][i] - PLUG.at_mm[i]) * sign > (10.0 if i == 0 else 6.0)
+
+
+@pytest.mark.parametrize("shape", PlugShape)
+def test_the_rooms_cells_are_those_of_its_outlines(shape: PlugShape) -> None:
+    plug = replace(PLUG, shape=shape)
+    for to in leaves(plug):
+        drawn = Shape(room(plug, to, straight_mm=4.0)).cells.rows
+        (told,) = shapes_of_rows([room_rows(plug, to, straight_mm=4.0)])
+        both = (sorted(each.T.round(6).tolist()) for each in (drawn, told.cells.rows))
+        for a, b in zip(*both, strict=True):
+            assert a == pytest.approx(b, abs=1e-5)
 
 
 def test_a_supplys_leads_have_usual_lengths_that_a_file_overrides() -> None:

@@ -1,0 +1,72 @@
+"""What limits each way, held against asking every body about every way."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from layout.build.placed import Build, PlacedBody
+from layout.files.build_file import read_build
+from layout.geometry.query import relation
+from layout.parts.form import Role
+from layout.parts.plug import face_reach_mm
+from layout.questions.walls import OUTWARDS, room_wanting
+from layout.questions.ways import Answer, Way, answers, reach_mm, towards_limit, ways_of
+from tests.build.any_machine import machine
+
+CASES = Path(__file__).parents[2] / "cases"
+PLUGS = {Role.BOARD_CONNECTOR, Role.CARD_PLUG, Role.SUPPLY_LEADS}
+
+
+def _asked(way: Way, body: PlacedBody) -> bool:
+    own = body.part == way.placed.part and way.rule.on is not Role.CARD_PLUG
+    free = PLUGS | way.plug.passes | way.rule.asked_elsewhere
+    if own or body.role in free or not body.role.is_matter:
+        return False
+    out, k = way.plug.out, way.plug.out.axis.index
+    if OUTWARDS.get(body.role) is out:
+        return True
+    if out.sign > 0:
+        return body.body.bounds.high[k] > way.body.bounds.low[k]
+    return body.body.bounds.low[k] < way.body.bounds.high[k]
+
+
+def _limits(answer: Answer) -> bool:
+    if answer.relation.overlap is not None:
+        return True
+    towards = towards_limit(answer)
+    beyond_mm = reach_mm(answer, towards) - face_reach_mm(answer.way.plug, towards)
+    return answer.spare_mm <= 250.0 and beyond_mm > 0.5
+
+
+def _slowly(build: Build, way: Way) -> float | None:
+    """Return what a way has to spare, every body asked; None for no limit."""
+    each = [
+        Answer(way, body, room_wanting(way.body, body, relation(way.body, body.body)))
+        for body in build.bodies
+        if _asked(way, body)
+    ]
+    return min((a.spare_mm for a in each if _limits(a)), default=None)
+
+
+def _builds() -> list[Build]:
+    return [
+        read_build(CASES / "render-build.yaml"),
+        machine("tower", 3).build,
+    ]
+
+
+@pytest.mark.parametrize("build", _builds(), ids=lambda build: str(build.name))
+def test_boxes_leave_out_nothing_that_limits_a_way(build: Build) -> None:
+    ways = list(ways_of(build))
+    told = {id(each.way): each.spare_mm for each in answers(build, ways)}
+    slow = {id(way): _slowly(build, way) for way in ways}
+    open_ways = {way.of for way in ways if (slow[id(way)] or 0.0) >= 0.0}
+    assert len(told) > 5
+    for way in ways:
+        mm = slow[id(way)]
+        if mm is None or (mm < 0.0 and way.of in open_ways):
+            assert id(way) not in told
+        else:
+            assert told[id(way)] == pytest.approx(mm, abs=1e-6)
