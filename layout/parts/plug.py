@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from typing import Final
+
 import numpy as np
 
 from layout.geometry.bend import QuarterBend
@@ -25,6 +28,9 @@ __all__ = [
 Span = tuple[float, float]
 Spans = tuple[Span, Span, Span]
 
+_ON: Final = 2
+"""A cable that leaves straight on needs so many times the depth of its bend."""
+
 
 def cable_of(plug: Plug) -> Cable:
     """Return what leaves the plug."""
@@ -37,19 +43,22 @@ def run_mm(plug: Plug) -> float:
 
 
 def leaves(plug: Plug) -> tuple[Direction, ...]:
-    """Return the ways the cable may go; from an angled plug to its broad sides."""
-    straight = plug.shape is PlugShape.STRAIGHT
-    return tuple(
-        each
-        for each in Direction
-        if each.axis is not plug.out.axis and (straight or each.axis is not plug.along)
-    )
+    """Return the ways the cable may go: to any side, and straight on.
+
+    From an angled plug it goes to the plug's broad sides alone.
+    """
+    if plug.shape is PlugShape.ANGLED:
+        barred = {plug.out.axis, plug.along}
+        return tuple(each for each in Direction if each.axis not in barred)
+    return tuple(each for each in Direction if each is not plug.out.opposite)
 
 
 def room(plug: Plug, to: Direction, *, straight_mm: float) -> tuple[Solid, ...]:
     """Return plug, straight run and bend where the cable leaves one way.
 
-    The cable spreads into the width its plug has across the bend.
+    The cable spreads into the width its plug has across the bend.  Straight on it
+    needs no more than its own section, and twice its bend's depth: once to pass what
+    stands beside the plug, and once to turn there.
     """
     before, bend, after = _pieces(plug, to, straight_mm=straight_mm)
     bent = bend.solids if bend else ()
@@ -68,12 +77,16 @@ def _pieces(
 ) -> tuple[list[Spans], QuarterBend | None, list[Spans]]:
     """Return the boxes before the bend, the bend if there is one, and those after."""
     boxes = [_spans(plug, -plug.body_mm, 0.0)] if plug.body_mm else []
-    section = cable_of(plug).flat_mm(_size_mm(plug, _across(plug.out, to)))
+    section = _section_mm(plug, to)
     if plug.shape is PlugShape.ANGLED:
         stub = _stub(plug, to, straight_mm=straight_mm, section=section)
         return boxes, None, [stub]
     if straight_mm:
         boxes.append(_spans(plug, 0.0, straight_mm))
+    if to is plug.out:
+        end_mm = deep_mm(plug, to, straight_mm=straight_mm) - plug.body_mm
+        own = replace(plug, size_mm=section[::-1])
+        return boxes, None, [_spans(own, straight_mm, end_mm)]
     x, y, z = plug.at_mm
     dx, dy, dz = plug.out.vector
     bend = QuarterBend(
@@ -87,10 +100,11 @@ def _pieces(
     return boxes, bend, _leg(plug, bend)
 
 
-def _across(out: Direction, to: Direction) -> Axis:
-    """Return the axis along which a cable is wide where it turns."""
-    (flat,) = (axis for axis in Axis if axis is not out.axis and axis is not to.axis)
-    return flat
+def _section_mm(plug: Plug, to: Direction) -> tuple[float, float]:
+    """Return thickness and width of the cable as it leaves one way."""
+    across = (axis for axis in Axis if axis not in {plug.out.axis, to.axis})
+    wide = plug.along if to is plug.out else next(across)
+    return cable_of(plug).flat_mm(_size_mm(plug, wide))
 
 
 def _leg(plug: Plug, bend: QuarterBend) -> list[Spans]:
@@ -118,8 +132,9 @@ def deep_mm(plug: Plug, to: Direction, *, straight_mm: float) -> float:
     """Return how far plug, straight run and bend stand out of the socket."""
     if plug.shape is PlugShape.ANGLED:
         return plug.body_mm
-    thick_mm, _ = cable_of(plug).flat_mm(_size_mm(plug, _across(plug.out, to)))
-    return plug.body_mm + straight_mm + cable_of(plug).inside_radius_mm + thick_mm
+    thick_mm, _ = _section_mm(plug, to)
+    bend_mm = cable_of(plug).inside_radius_mm + thick_mm
+    return plug.body_mm + straight_mm + bend_mm * (_ON if to is plug.out else 1)
 
 
 def face_reach_mm(plug: Plug, towards: Vector) -> float:

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import replace
 from itertools import groupby
 
 from layout.build.placed import Build, PlacedBody
 from layout.geometry.space import Axis, Direction, Vector
 from layout.parts.form import Plug, PlugShape
 from layout.parts.leads import straight_run
-from layout.parts.plug import cable_of, face_reach_mm
+from layout.parts.plug import cable_of, deep_mm, face_reach_mm
 from layout.questions.advice import spoken
 from layout.questions.answered import Answered
 from layout.questions.finding import Finding, Group, Verdict
@@ -31,25 +33,58 @@ from layout.questions.ways import (
     ways_of,
 )
 
-__all__ = ["bends", "cables_taken"]
+__all__ = ["bends", "best_ways", "cables_taken"]
 
 
 def bends(build: Build, *, stacking: Stacking = RSS) -> tuple[Finding, ...]:
     """Return one finding for each rule and part: its plug with the least to spare."""
-    ways = list(ways_of(build))
-    if not ways:
-        return ()
-    found = sorted(answers(build, ways), key=lambda each: each.way.of)
-    best = [
-        max(same, key=lambda each: each.spare_mm)
-        for _, same in groupby(found, key=lambda each: each.way.of)
-    ]
     least: dict[tuple[str, str], Answer] = {}
-    for each in best:
+    for each in best_ways(build):
+        if isinstance(each, Way):
+            continue
         key = each.way.of[:2]
         if key not in least or each.spare_mm < least[key].spare_mm:
             least[key] = each
     return tuple(_finding(each, stacking) for each in least.values())
+
+
+def best_ways(build: Build) -> list[Answer | Way]:
+    """Return for every plug the way that leaves its cable most room.
+
+    A cable goes straight on only where it can turn to no side.  A way alone is one
+    that nothing limits: it is best where the others lack room.
+    """
+    best = _best(build, list(ways_of(build)))
+    lacking = [each for each in best.values() if _lacks(each)]
+    if lacking:
+        plugs = tuple(each.way.placed for each in lacking if isinstance(each, Answer))
+        further = _best(build, list(ways_of(replace(build, plugs=plugs), on=True)))
+        for of, each in further.items():
+            known = best[of]
+            if isinstance(each, Way) or (
+                isinstance(known, Answer) and each.spare_mm > known.spare_mm
+            ):
+                best[of] = each
+    return [best[of] for of in sorted(best)]
+
+
+def _best(build: Build, ways: Sequence[Way]) -> dict[tuple[str, ...], Answer | Way]:
+    if not ways:
+        return {}
+    found = answers(build, ways)
+    limited = sorted(found.limited, key=lambda each: each.way.of)
+    best: dict[tuple[str, ...], Answer | Way] = {
+        of: max(same, key=lambda each: each.spare_mm)
+        for of, same in groupby(limited, key=lambda each: each.way.of)
+    }
+    for way in found.open:
+        if way.of not in best or _lacks(best[way.of]):
+            best[way.of] = way
+    return best
+
+
+def _lacks(best: Answer | Way) -> bool:
+    return isinstance(best, Answer) and best.spare_mm < -ALLOWED_MM
 
 
 def _finding(answer: Answer, stacking: Stacking) -> Finding:
@@ -140,10 +175,18 @@ def _told(way: Way) -> str:
     plug = way.plug
     if plug.shape is PlugShape.ANGLED:
         how = f"angled plug, {way.straight_mm:.0f} straight beside it"
+    elif way.to is plug.out:
+        on_mm = deep_mm(plug, way.to, straight_mm=0.0) - plug.body_mm
+        how = f"{way.straight_mm:.0f} straight, then {on_mm:.0f} more to turn in"
     else:
         inside_mm = cable_of(plug).inside_radius_mm
         how = f"{way.straight_mm:.0f} straight, then a bend of {inside_mm:.1f} inside"
-    return f"{plug.kind.value} cable leaving {_WAYS[way.to]}: {how}"
+    return f"{plug.kind.value} cable leaving {_leaving(way)}: {how}"
+
+
+def _leaving(way: Way) -> str:
+    on = "straight on, " if way.to is way.plug.out else ""
+    return f"{on}{_WAYS[way.to]}"
 
 
 def _source(plug: Plug) -> str:
@@ -162,7 +205,7 @@ def _advice(
     if verdict is Verdict.SHORT:
         text = (
             f"the {way.plug.kind.value} cable of {spoken(way.placed.name)} has room to "
-            f"bend no way; {_WAYS[way.to]} it wants least, {need_mm:.1f} mm where "
+            f"bend no way; {_leaving(way)} it wants least, {need_mm:.1f} mm where "
             f"{need_mm + answer.spare_mm:.1f} lie before {spoken(limit.name)}; "
             f"{-answer.spare_mm:.1f} mm must give: {way.rule.remedy_before(limit.role)}"
         )

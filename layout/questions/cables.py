@@ -24,7 +24,7 @@ class Cables:
         """Return the ways of a build's cables."""
         asked = (build.plugs, build.leads)
         if asked not in self._known:
-            self._known[asked] = list(ways_of(build))
+            self._known[asked] = [*ways_of(build), *ways_of(build, on=True)]
         return self._known[asked]
 
     def bends(self, build: Build, key: str) -> tuple[Finding, ...]:

@@ -25,7 +25,15 @@ from layout.questions.tolerance import ALLOWED_MM
 from layout.questions.walls import OUTWARDS, room_wanting
 from layout.values import dataclass
 
-__all__ = ["Answer", "Way", "answers", "reach_mm", "towards_limit", "ways_of"]
+__all__ = [
+    "Answer",
+    "Answers",
+    "Way",
+    "answers",
+    "reach_mm",
+    "towards_limit",
+    "ways_of",
+]
 
 _FAR_MM = 250.0
 """Beyond this nothing is near enough to be worth a finding."""
@@ -35,6 +43,8 @@ _BESIDE_MM = 0.5
 """A bend that goes no farther beyond its plug towards a body is not limited by it."""
 _PLUGS = frozenset({Role.BOARD_CONNECTOR, Role.CARD_PLUG, Role.SUPPLY_LEADS})
 """Cables pass round one another's plugs."""
+_OWN = frozenset({Role.REGULATOR_HEATSINK, Role.CHIPSET_HEATSINK})
+"""What of a board itself may stand beside its plugs as high as they do."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,8 +90,11 @@ class Answer:
         return self.relation.gap_mm if overlap is None else -overlap.mm
 
 
-def ways_of(build: Build) -> Iterator[Way]:
-    """Yield every way of every plug that a rule asks about and the build uses."""
+def ways_of(build: Build, *, on: bool = False) -> Iterator[Way]:
+    """Yield every way of every plug that a rule asks about and the build uses.
+
+    The ways aside, or with ``on`` those straight on, where plugs allow it.
+    """
     roles = {body.name: body.role for body in build.bodies}
     drives = Role.DRIVE in roles.values()
     needs = dict(build.needs)
@@ -92,6 +105,7 @@ def ways_of(build: Build) -> Iterator[Way]:
         if roles.get(placed.name) is rule.on and placed.plug.kind in rule.kinds
         if drives or rule.name != "board-data-bend"
         for to in leaves(placed.plug)
+        if on is (to is placed.plug.out)
     ]
     straights = [
         _straight_mm(placed.plug, to, needs.get(rule.name))
@@ -114,11 +128,19 @@ def _straight_mm(plug: Plug, to: Direction, need_mm: float | None) -> float:
     return max(0.0, need_mm - deep_mm(plug, to, straight_mm=0.0))
 
 
-def answers(build: Build, ways: Sequence[Way]) -> Iterator[Answer]:
-    """Yield what limits each way; ways that nothing limits are left out.
+@dataclass(frozen=True, slots=True)
+class Answers:
+    """What limits ways, and the ways that nothing limits.
 
-    Ways that are blocked are left out as well where their plug has another.
+    Ways that are blocked are left out where their plug has another.
     """
+
+    limited: tuple[Answer, ...]
+    open: tuple[Way, ...]
+
+
+def answers(build: Build, ways: Sequence[Way]) -> Answers:
+    """Return what limits each way."""
     crowd = Crowd.of([*(each.body for each in build.bodies), *(w.body for w in ways)])
     asked = _Asked(build, ways, crowd)
     index = _pairs(asked)
@@ -127,12 +149,16 @@ def answers(build: Build, ways: Sequence[Way]) -> Iterator[Answer]:
     met = _met(asked, index, away)
     first = len(build.bodies)
     blocked = set(index[0, met].tolist())
-    passable = {way.of for k, way in enumerate(ways, start=first) if k not in blocked}
-    shut = [k for k in sorted(blocked) if ways[k - first].of not in passable]
-    pick = met & np.isin(index[0], shut)
-    yield from _worst(asked, index[:, pick])
-    pick = ~np.isin(index[0], sorted(blocked))
-    yield from _nearest(asked, index[:, pick], away[pick])
+    passable = {k: way for k, way in enumerate(ways, start=first) if k not in blocked}
+    has_another = {way.of for way in passable.values()}
+    shut = [k for k in sorted(blocked) if ways[k - first].of not in has_another]
+    worst = _worst(asked, index[:, met & np.isin(index[0], shut)])
+    free = ~np.isin(index[0], sorted(blocked))
+    nearest = _nearest(asked, index[:, free], away[free])
+    return Answers(
+        (*worst, *nearest.values()),
+        tuple(way for k, way in passable.items() if k not in nearest),
+    )
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -168,18 +194,20 @@ def _pairs(asked: _Asked) -> Ints:
             else low[axis, :first] < high[axis, k]
         )
         found.append((beyond | outwards[out]) & known[of])
-    which, body = np.nonzero(found)
+    which, body = np.nonzero(np.reshape(found, (-1, first)))
     return np.stack([which + first, body])
 
 
 def _in_the_way(build: Build, way: Way) -> NDArray[np.bool_]:
     """Tell which bodies take room from a cable."""
     free = _PLUGS | way.plug.passes | way.rule.asked_elsewhere
-    # A board's own parts were placed by its maker with the plugs in mind.
-    own = way.placed.part if way.rule.on is not Role.CARD_PLUG else None
+    part = way.placed.part
+    takes = _OWN if way.rule.on is not Role.CARD_PLUG else frozenset(Role)
     return np.array(
         [
-            body.role not in free and body.role.is_matter and body.part != own
+            body.role not in free
+            and body.role.is_matter
+            and (body.part != part or body.role in takes)
             for body in build.bodies
         ]
     )
@@ -208,8 +236,8 @@ def _met(asked: _Asked, index: Ints, away: Floats) -> NDArray[np.bool_]:
     return met
 
 
-def _worst(asked: _Asked, index: Ints) -> Iterator[Answer]:
-    """Yield for each way the body before which it lacks most."""
+def _worst(asked: _Asked, index: Ints) -> Iterable[Answer]:
+    """Return for each way the body before which it lacks most."""
     least: dict[int, Answer] = {}
     stand = relations(asked.crowd, index.T, overlaps=False)
     for (i, j), stands in zip(index.T.tolist(), stand, strict=True):
@@ -217,11 +245,11 @@ def _worst(asked: _Asked, index: Ints) -> Iterator[Answer]:
         answer = Answer(way, limit, room_wanting(way.body, limit, stands))
         if _nearer(answer, least.get(i)):
             least[i] = answer
-    yield from least.values()
+    return least.values()
 
 
-def _nearest(asked: _Asked, index: Ints, away: Floats) -> Iterator[Answer]:
-    """Yield for each way the nearest body that limits it.
+def _nearest(asked: _Asked, index: Ints, away: Floats) -> dict[int, Answer]:
+    """Return for each way the nearest body that limits it, by place in the crowd.
 
     Boxes are no farther apart than bodies: those whose boxes are nearest come first,
     and only as many as could still be nearer than what is known to limit.
@@ -243,7 +271,7 @@ def _nearest(asked: _Asked, index: Ints, away: Floats) -> Iterator[Answer]:
             if len(others) > _AT_ONCE
             and (i not in best or others[_AT_ONCE][1] <= best[i].spare_mm)
         }
-    yield from (best[i] for i in sorted(best))
+    return dict(sorted(best.items()))
 
 
 def _nearer(answer: Answer, known: Answer | None) -> bool:

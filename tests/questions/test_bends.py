@@ -32,6 +32,7 @@ CARD = Plug(
 )
 # 5 straight, 3 x 2.007 inside radius, one layer of 2.007 along the plug's 20 mm: what
 # a builder adds up by hand.
+SINKS = [Role.REGULATOR_HEATSINK, Role.CHIPSET_HEATSINK]
 NEED_MM = 5.0 + 3 * 2.0066 + 2.0066
 
 
@@ -108,6 +109,7 @@ def test_an_angled_plug_needs_the_room_beside_it() -> None:
     above = placed("block a", Role.BLOCK, ((150, 250), (107, 120), (90, 200)))
     below = placed("block b", Role.BLOCK, ((150, 250), (80, 93), (90, 200)))
     assert leaves(angled) == (Direction.DOWN, Direction.UP)
+    assert set(leaves(CARD)) == set(Direction) - {Direction.TRAY}
     assert bends(_with(_card(angled), above)) == ()
     assert _bend(_with(_card(angled), above, below)).verdict is Verdict.SHORT
 
@@ -135,7 +137,7 @@ def test_the_one_way_that_is_open_is_taken(open_way: Direction) -> None:
 
 def test_where_no_way_is_open_the_one_with_least_wanting_is_told() -> None:
     walls = [placed(f"wall {w.name}", Role.BLOCK, spans) for w, spans in WALLS.items()]
-    finding = _bend(_with(_card(), _panel(40), *walls))
+    finding = _bend(_with(_card(), _panel(20), *walls))
     assert finding.verdict is Verdict.SHORT
     wire_mm = cable_of(CARD).wire_mm
     # It comes out beside its plug by its own thickness; the lower wall leaves 2.0.
@@ -144,6 +146,38 @@ def test_where_no_way_is_open_the_one_with_least_wanting_is_told() -> None:
     assert finding.b == "wall DOWN"
     assert finding.margin_mm == pytest.approx(-lower_mm, abs=0.01)
     assert "has room to bend no way; downwards it wants least" in finding.advice
+
+
+# Beyond its run a cable that goes straight on needs its bend's depth twice.
+ON_MM = 5.0 + 2 * (3 * 2.0066 + 2.0066)
+
+
+@pytest.mark.parametrize(
+    ("mm", "verdict"), [(ON_MM + 0.1, Verdict.CLEAR), (ON_MM - 0.1, Verdict.SHORT)]
+)
+def test_between_neighbours_a_cable_goes_straight_on(
+    mm: float, verdict: Verdict
+) -> None:
+    close = [
+        ((180, 189), (60, 140), (101, 150)),
+        ((211, 220), (60, 140), (101, 150)),
+        ((170, 230), (80, 93), (101, 150)),
+        ((170, 230), (107, 120), (101, 150)),
+    ]
+    walls = [placed(f"wall {k}", Role.BLOCK, each) for k, each in enumerate(close)]
+    finding = _bend(_with(_card(), _panel(mm), *walls))
+    assert finding.verdict is verdict
+    assert finding.b == "case/side panel"
+    assert "leaving straight on, to the side panel: 5 straight, then 16" in finding.why
+    assert finding.need_mm == pytest.approx(ON_MM, abs=1e-6)
+    assert finding.gap_mm == pytest.approx(mm, abs=1e-6)
+    if verdict is Verdict.SHORT:
+        assert "straight on, to the side panel it wants least" in finding.advice
+
+
+def test_a_way_that_nothing_limits_is_not_worth_a_finding() -> None:
+    walls = [placed(f"wall {w.name}", Role.BLOCK, spans) for w, spans in WALLS.items()]
+    assert bends(_with(_card(), *walls)) == ()
 
 
 def test_the_room_is_no_matter() -> None:
@@ -168,7 +202,7 @@ def test_a_need_of_the_file_takes_the_rules_place() -> None:
     assert finding.verdict is Verdict.SHORT
 
 
-def test_a_board_was_laid_out_with_its_plugs_in_mind_a_module_was_not() -> None:
+def test_a_board_was_laid_out_with_its_plugs_in_mind_but_heatsinks_are_high() -> None:
     plug = replace(CARD, name="main power", kind=ConnectorKind.MAIN)
     build = replace(
         build_of(
@@ -178,16 +212,21 @@ def test_a_board_was_laid_out_with_its_plugs_in_mind_a_module_was_not() -> None:
                 Role.BOARD_CONNECTOR,
                 ((190, 210), (94, 106), (2, 100)),
             ),
-            _panel(40),
+            _panel(20),
         ),
         plugs=(PlacedPlug(part="board", plug=plug, chain=()),),
     )
-    own = [
-        placed(f"board/{w.name}", Role.REGULATOR_HEATSINK, s) for w, s in WALLS.items()
+    own = [placed(f"board/{w.name}", Role.CARD_SLOT, s) for w, s in WALLS.items()]
+    sinks = [
+        placed(f"board/{w.name}", role, s)
+        for (w, s), role in zip(WALLS.items(), 2 * SINKS, strict=True)
     ]
     others = [placed(f"module {w.name}", Role.MEMORY, s) for w, s in WALLS.items()]
     assert _bend(_with(build, *own)).verdict is Verdict.CLEAR
     assert _bend(_with(build, *others)).verdict is Verdict.SHORT
+    finding = _bend(_with(build, *sinks))
+    assert finding.verdict is Verdict.SHORT
+    assert finding.b == "board/DOWN"
 
 
 @pytest.mark.parametrize("rule", PLUG_RULES, ids=lambda rule: rule.name)
