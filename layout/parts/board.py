@@ -120,7 +120,7 @@ class Board:
     )
     heatsink_height: Figure = field.length(
         "regulator heatsinks over the board",
-        practice(30.0, 10.0, assumed=True),
+        practice(22.0, 12.0, assumed=True),
         least_mm=3,
         most_mm=80,
     )

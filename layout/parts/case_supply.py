@@ -210,7 +210,10 @@ def _from_rear(bay: SupplyBay, depth_mm: float, depth: Link) -> _Placed:
 def _from_floor(bay: SupplyBay, height_mm: float, height: Link) -> _Placed:
     at = bay.from_floor
     if at is not None:
-        return at.mm, (sheet_link("supply from the floor", at, Axis.HEIGHT),)
+        # One on top hangs from the corner over it; the figure is to its lower side.
+        hangs = bay.place is BayPlace.TOP_REAR
+        high_mm = FORMS[bay.form.value].height.mm if hangs else 0.0
+        return at.mm + high_mm, (sheet_link("supply from the floor", at, Axis.HEIGHT),)
     if bay.place is BayPlace.TOP_REAR or bay.looks is Direction.UP:
         return height_mm, (height,)
     return 0.0, ()

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from layout.geometry.solid import Solid, block
-from layout.geometry.space import Axis
+from layout.geometry.space import Axis, Direction
 from layout.parts.errors import PartError
 from layout.parts.fan import fan_thickness
 from layout.parts.form import Link, Piece, Role
@@ -17,7 +17,7 @@ from layout.values import dataclass
 _PIPES_ABOVE_FAN_MM = 5.0
 _PIPES_SCATTER_MM = 5.0
 _LOWEST_MM = 8.0
-_OVER_HEATSINKS_MM = 25.0
+OVER_HEATSINKS_MM = 25.0
 """Where a large fan leaves no room over its pipes, its edge is up to here over the
 contact face: it clears a heatsink of 30 over the board; common practice, no source."""
 _BASE = practice(40.0, 5.0, assumed=True)
@@ -82,17 +82,20 @@ def checked_fan(size: int, height: Figure) -> None:
 
 
 def fins_link(fins: Figure) -> Link:
-    """Return the fins' lower edge as what it is taken to be.
-
-    It moves no other face of the fins, so it counts along no axis: the height places
-    the top, and a sum of both would put the panel over the cooler in doubt.
-    """
-    return link(
+    """Return the fins' lower edge, which places their underside alone."""
+    made = link(
         "fins' lower edge over the contact face",
         fins,
+        Axis.WIDTH,
         tape="contact face to the fins' lower edge",
         entry="fins from",
     )
+    return replace(made, face=Direction.TRAY)
+
+
+def height_link(height: Figure) -> Link:
+    """Return the cooler's height, which places the top of its fins alone."""
+    return replace(link("cooler height", height, Axis.WIDTH), face=Direction.PANEL)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -130,7 +133,7 @@ class FanOnTower:
             room = self.room_over_memory
             return replace(room, mm=max(0.0, above_contact_mm(room, self.stack_mm)))
         at_top_mm = self.height.mm - self.size
-        wanted_mm = max(at_top_mm - _PIPES_ABOVE_FAN_MM, _OVER_HEATSINKS_MM)
+        wanted_mm = max(at_top_mm - _PIPES_ABOVE_FAN_MM, OVER_HEATSINKS_MM)
         lowest_mm = max(_LOWEST_MM, min(at_top_mm, wanted_mm))
         return practice(lowest_mm, _PIPES_SCATTER_MM, assumed=True)
 

@@ -99,7 +99,8 @@ class Link:
     ``plus_minus_mm`` is the scatter along depth, height and width; 0 where the
     figure does not act.  Two chains share a link when owner and label agree.
     ``tape`` says from what to what it is measured, where the label does not, and
-    ``entry`` in which of its owner's fields a measured one is written.
+    ``entry`` in which of its owner's fields a measured one is written.  ``face`` is the
+    one side of a body that the figure places, where it does not place its opposite.
     """
 
     label: str
@@ -107,6 +108,7 @@ class Link:
     figure: Figure
     tape: str = ""
     entry: str = ""
+    face: Direction | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,9 +6,9 @@ from dataclasses import replace
 from typing import ClassVar
 
 from layout.geometry.solid import block
-from layout.geometry.space import Axis
+from layout.geometry.space import Axis, Direction
 from layout.parts import cooler_readings, field
-from layout.parts.cooler_fan import above_contact_mm, base, checked_fins
+from layout.parts.cooler_fan import above_contact_mm, base, checked_fins, fins_link
 from layout.parts.errors import PartError
 from layout.parts.fan import fan_thickness
 from layout.parts.form import Form, Piece, Role, Seat, SeatSort
@@ -24,6 +24,7 @@ from layout.parts.on_socket import (
 )
 from layout.parts.reading import Told
 from layout.parts.wish import Wish
+from layout.standards import processors
 from layout.standards.figure import Figure, practice
 from layout.values import dataclass
 
@@ -31,6 +32,14 @@ __all__ = ["LowCooler"]
 
 _FINS_FROM = 0.45
 """Share of what is under the fan that base and heat pipes take, fins the rest."""
+_WITHIN_MM = 2 * (processors.KEEP_IN.mm - 1.0)
+_THINNEST_FINS_MM = 5.0
+_FINS_OVER_SINKS_MM = 18.0
+"""Fins wider than what is kept free round the socket begin over usual heatsinks, as
+far as the fan leaves room for them; common practice, no source."""
+_SLIM_FAN = practice(15.0, 2.0, assumed=True)
+_SLIM_UP_TO_MM = 60.0
+"""Coolers up to this height usually have a slim fan; common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -64,7 +73,10 @@ class LowCooler:
     )
     fan_size: int = field.count("frame size", 92, least=60, most=150)
     fan_thickness: Figure | None = field.length(
-        "frame thickness; default: the usual one", None, least_mm=10, most_mm=40
+        "frame thickness; default: the usual one, up to a height of 60 a slim one's 15",
+        None,
+        least_mm=10,
+        most_mm=40,
     )
     forward: Figure | None = field.length(FORWARD, None, least_mm=-60, most_mm=60)
     upward: Figure | None = field.length(UPWARD, None, least_mm=-60, most_mm=60)
@@ -92,7 +104,11 @@ class LowCooler:
 
     @property
     def _frame(self) -> Figure:
-        return self.fan_thickness or fan_thickness(self.fan_size)
+        """Return the fan's thickness; one that nobody told leaves room for fins."""
+        if self.fan_thickness is not None:
+            return self.fan_thickness
+        slim = self.height.mm <= _SLIM_UP_TO_MM
+        return _SLIM_FAN if slim else fan_thickness(self.fan_size)
 
     def wishes(self) -> tuple[Wish, ...]:
         """Return the processor's top."""
@@ -104,14 +120,11 @@ class LowCooler:
         top_mm = self.height.mm - self._frame.mm
         low = self._lower_edge(seat.at_mm[2], top_mm)
         height = link("cooler height", self.height, Axis.WIDTH)
+        thick = link("cooler's fan thickness", self._frame, Axis.WIDTH)
+        top = (height, replace(thick, face=Direction.TRAY))
         fins = (
-            link(
-                "fins' lower edge over the contact face",
-                low,
-                Axis.WIDTH,
-                tape="contact face to the fins' lower edge",
-                entry="fins from",
-            ),
+            fins_link(low),
+            *(replace(each, face=Direction.PANEL) for each in top),
             link("fins' width", self.width, Axis.HEIGHT),
             link("fins' depth", self.depth, Axis.DEPTH),
         )
@@ -129,7 +142,7 @@ class LowCooler:
                 name="fan",
                 role=Role.COOLER_FAN,
                 solids=(block(square, square, (top_mm, self.height.mm)),),
-                links=(height,),
+                links=top,
             ),
         )
         return Form(
@@ -146,6 +159,9 @@ class LowCooler:
         if self.fins_from is not None:
             return self.fins_from
         usual_mm = top_mm * _FINS_FROM
+        if max(self.width.mm, self.depth.mm) > _WITHIN_MM:
+            over_mm = min(_FINS_OVER_SINKS_MM, top_mm - _THINNEST_FINS_MM)
+            usual_mm = max(usual_mm, over_mm)
         room = self.room_over_memory
         if room is None:
             return practice(usual_mm, usual_mm / 2, assumed=True)

@@ -97,7 +97,12 @@ def _row(row: FanRow, turn: Turn) -> FanRow:
 
 def _links(links: Iterable[Link], turn: Turn) -> tuple[Link, ...]:
     return tuple(
-        replace(each, plus_minus_mm=turn.extent(each.plus_minus_mm)) for each in links
+        replace(
+            each,
+            plus_minus_mm=turn.extent(each.plus_minus_mm),
+            face=turn.direction(each.face) if each.face else None,
+        )
+        for each in links
     )
 
 

@@ -103,7 +103,7 @@ def _finding(answer: Answer, stacking: Stacking) -> Finding:
         where=None,
         chain=way.placed.chain,
     )
-    links = links_between(me, limit)
+    links = links_between(me, limit, towards)
     scatter_mm = tolerance_mm(links, towards, stacking)
     verdict = _verdict(answer.spare_mm, scatter_mm)
     assumed = assumed_in(links, towards)

@@ -237,7 +237,7 @@ def _finding(answer: _Answer, stacking: Stacking) -> Finding:
     rule, stands = answer.rule, answer.relation
     simply_apart = rule.name == NO_INTERFERENCE
     along = direction(stands)
-    links = links_between(answer.a, answer.b)
+    links = links_between(answer.a, answer.b, along)
     scatter_mm = 0.0 if simply_apart else tolerance_mm(links, along, stacking)
     verdict = _verdict(stands, rule.need_mm, scatter_mm)
     assumed = assumed_in(links, along)

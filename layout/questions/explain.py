@@ -133,8 +133,8 @@ def explain(build: Build, name: str, *, stacking: Stacking = RSS) -> Explanation
             f"{finding.id}: found a finding without a distance; "
             "one between two bodies would be right"
         )
-    links = links_between(a, b)
-    along = _along(finding, links)
+    along = _along(finding, links_between(a, b))
+    links = links_between(a, b, along)
     rss_mm = tolerance_mm(links, along)
     return Explanation(
         build=build.name,

@@ -26,6 +26,7 @@ from layout.geometry.freeing import overlaps_mm
 from layout.geometry.space import Axis, Vector
 from layout.geometry.stretches import Stretches, clear_of, merged
 from layout.geometry.travel import blocked_pairs
+from layout.parts.form import Link
 from layout.questions.asked import Question, asked, question_id, unnamed
 from layout.questions.check import check, margins, shared_boxes
 from layout.questions.finding import Group, Verdict
@@ -337,22 +338,38 @@ def _gaps(
     crowd = Crowd.of_places(goes.body, moves, [stays.body])
     index = np.stack([np.arange(len(free)), np.full(len(free), len(free))])
     found = answers(crowd, index, points=True)
-    return found.gap, _scatter(found.on_b - found.on_a, found.gap, (stays, goes))
+    return found.gap, _scatter(found.on_b - found.on_a, found.gap, (goes, stays))
 
 
 def _scatter(
     between: Floats, gap: Floats, bodies: tuple[PlacedBody, PlacedBody]
 ) -> Floats:
     """Return the tolerances of gaps in many directions, by root sum of squares."""
-    off_mm = np.array(
-        [link.plus_minus_mm for _, link in links_between(*bodies)]
-    ).reshape(-1, 3)
-    variance = (off_mm**2).sum(axis=0)
+    every = links_between(*bodies)
     apart = gap > 0.0
     along = np.divide(between, gap, out=np.zeros_like(between), where=apart)
     # bodies that touch take the worst axis
-    result: Floats = np.sqrt(np.where(apart, variance @ along**2, variance.max()))
+    ahead, back = (_variance(bodies, sign) for sign in (1.0, -1.0))
+    squares = (np.where(along > 0.0, ahead, back) * along**2).sum(axis=0)
+    worst = _squares(every).max()
+    result: Floats = np.sqrt(np.where(apart, squares, worst))
     return result
+
+
+def _variance(bodies: tuple[PlacedBody, PlacedBody], sign: float) -> Floats:
+    """Return what acts along each axis where the gap runs that way along it."""
+    return np.array(
+        [
+            _squares(links_between(*bodies, _shift(axis, sign)))[axis.index]
+            for axis in Axis
+        ]
+    ).reshape(-1, 1)
+
+
+def _squares(links: tuple[tuple[str, Link], ...]) -> Floats:
+    off_mm = np.array([link.plus_minus_mm for _, link in links]).reshape(-1, 3)
+    total: Floats = (off_mm**2).sum(axis=0)
+    return total
 
 
 def _shift(axis: Axis, mm: float) -> Vector:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from typing import Final
 
 from layout.build.placed import PlacedBody
@@ -58,10 +59,37 @@ RSS: Final = Stacking()
 """Root sum of squares, at the confidence that the figures themselves have."""
 
 
-def links_between(a: PlacedBody, b: PlacedBody) -> tuple[tuple[str, Link], ...]:
-    """Return every figure on the path between two bodies; what they share cancels."""
+def links_between(
+    a: PlacedBody, b: PlacedBody, along: Vector | None = None
+) -> tuple[tuple[str, Link], ...]:
+    """Return every figure on the path between two bodies; what they share cancels.
+
+    Parameters
+    ----------
+    a, b : PlacedBody
+    along : Vector or None
+        Unit vector from a to b: of a figure that places one face of its body alone,
+        only that face counts.  None, for bodies that touch: every figure.
+    """
     shared = {_key(each) for each in a.chain} & {_key(each) for each in b.chain}
-    return tuple(each for each in (*a.chain, *b.chain) if _key(each) not in shared)
+    if along is None:
+        ahead = back = None
+    else:
+        x, y, z = along
+        ahead, back = along, (-x, -y, -z)
+    return (*_facing(a, ahead, shared), *_facing(b, back, shared))
+
+
+def _facing(
+    body: PlacedBody, out: Vector | None, shared: set[tuple[str, str]]
+) -> Iterator[tuple[str, Link]]:
+    """Yield a body's figures that act on its side towards the other one."""
+    for each in body.chain:
+        face = each[1].face
+        if _key(each) in shared:
+            continue
+        if face is None or out is None or face.sign * out[face.axis.index] > 0.0:
+            yield each
 
 
 def _key(owned: tuple[str, Link]) -> tuple[str, str]:
@@ -70,9 +98,13 @@ def _key(owned: tuple[str, Link]) -> tuple[str, str]:
 
 
 def direction(relation: Relation) -> Vector | None:
-    """Return the unit vector of the gap or overlap; None where bodies just touch."""
+    """Return the unit vector from a to b, or the way in which b frees itself.
+
+    None where bodies just touch.
+    """
     if relation.overlap is not None:
-        x, y, z = (float(axis is relation.overlap.axis) for axis in Axis)
+        sign = float(relation.overlap.sign)
+        x, y, z = (sign * (axis is relation.overlap.axis) for axis in Axis)
         return (x, y, z)
     witness = relation.witness
     if witness is None or witness.length_mm == 0.0:

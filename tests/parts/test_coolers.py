@@ -139,17 +139,17 @@ def test_a_liquid_cooler_has_two_seats() -> None:
         ),
         (
             lambda: LowCooler(
-                height=mm(60), width=mm(90), depth=mm(90), fins_from=mm(40)
+                height=mm(61), width=mm(90), depth=mm(90), fins_from=mm(40)
             ),
-            "fins from: found 40 mm; right would be less than the 35 mm",
+            "fins from: found 40 mm; right would be less than the 36 mm",
         ),
         (
             lambda: TwinTower(height=mm(160), width=mm(140), depth=mm(44)),
             "depth: found 44 mm; right would be two stacks",
         ),
         (
-            lambda: LowCooler(height=mm(26), width=mm(90), depth=mm(90)),
-            "height: found 26 mm; right would be more than the fan's 25 mm",
+            lambda: LowCooler(height=mm(16), width=mm(90), depth=mm(90)),
+            "height: found 16 mm; right would be more than the fan's 15 mm",
         ),
     ],
 )

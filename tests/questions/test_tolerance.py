@@ -1,11 +1,14 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import pytest
 
-from layout.questions.tolerance import assumed_in, tolerance_mm
-from tests.questions.builds import link
+from layout.geometry.space import Direction
+from layout.parts.form import Role
+from layout.questions.tolerance import assumed_in, links_between, tolerance_mm
+from tests.questions.builds import link, placed
 
 WIDTH = (0.0, 0.0, 1.0)
 
@@ -30,3 +33,16 @@ def test_an_assumption_counts_only_where_it_acts() -> None:
     assert assumed_in(links, WIDTH) == ()
     (assumed,) = assumed_in(links, (1.0, 0.0, 0.0))
     assert (assumed.name, assumed.off_mm) == ("board: socket", 15.0)
+
+
+def test_a_figure_of_one_face_counts_on_that_side_alone() -> None:
+    under = replace(link("lower edge", (0, 0, 9.0)), face=Direction.TRAY)
+    spans = ((0.0, 1.0), (0.0, 1.0), (0.0, 1.0))
+    fins = placed("fins", Role.COOLER, spans, chain=(("fins", under),))
+    wide = ("panel", link("width", (0, 0, 1.0)))
+    panel = placed("panel", Role.SIDE_PANEL, spans, chain=(wide,))
+    assert tolerance_mm(links_between(fins, panel, WIDTH), WIDTH) == 1.0
+    down = (0.0, 0.0, -1.0)
+    assert tolerance_mm(links_between(fins, panel, down), down) == math.hypot(9, 1)
+    assert tolerance_mm(links_between(panel, fins, WIDTH), WIDTH) == math.hypot(9, 1)
+    assert len(links_between(fins, panel)) == 2

@@ -1,0 +1,168 @@
+"""What the data sheets of towers and twin towers say alike."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from layout.geometry.solid import Solid
+from layout.geometry.space import Axis
+from layout.parts import cooler_readings, field
+from layout.parts.cooler_fan import (
+    FanOnTower,
+    checked_fan,
+    checked_fins,
+    fins_link,
+    height_link,
+)
+from layout.parts.form import Form, Piece, Role, SeatSort
+from layout.parts.hookup import PLUGS, Listed, counted
+from layout.parts.kit import KITS, Kit
+from layout.parts.link import link
+from layout.parts.on_socket import (
+    BACK_PLATE,
+    FORWARD,
+    UPWARD,
+    Blows,
+    back_plate,
+    blowing,
+    off_centre,
+)
+from layout.parts.reading import Told
+from layout.parts.wish import Wish
+from layout.standards.figure import Figure, practice
+from layout.values import dataclass
+
+__all__ = ["TowerSheet"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TowerSheet:
+    """A cooler with upright fins, and fans that blow through them."""
+
+    height: Figure = field.length(
+        "contact face to the highest point, fans at their lowest place",
+        least_mm=40,
+        most_mm=220,
+        readings=cooler_readings.HEIGHT,
+    )
+    width: Figure = field.length(
+        "fins along the board's rear edge", least_mm=50, most_mm=200
+    )
+    depth: Figure = field.length(
+        "fins from rear to front, without fans", least_mm=20, most_mm=160
+    )
+    fins_from: Figure | None = field.length(
+        "contact face to the fins' lower edge; default: the fan's lower edge (of a "
+        "twin tower the middle one's), 2/7 of the fan's size at least",
+        None,
+        least_mm=5,
+        most_mm=120,
+    )
+    room_over_memory: Figure | None = field.length(
+        "tallest module's own height that goes under fan and undercut",
+        None,
+        least_mm=15,
+        most_mm=90,
+        readings=cooler_readings.ROOM_OVER_MEMORY,
+    )
+    fans: int = field.count("how many fans", 1, least=0, most=2)
+    fan_size: int = field.count("frame size", 120, least=80, most=150)
+    fan_thickness: Figure | None = field.length(
+        "frame thickness; default: the usual one", None, least_mm=10, most_mm=40
+    )
+    fan_raise: Figure | None = field.length(
+        "how far the front fan is raised over the memory", None, least_mm=0, most_mm=60
+    )
+    forward: Figure | None = field.length(FORWARD, None, least_mm=-60, most_mm=60)
+    upward: Figure | None = field.length(UPWARD, None, least_mm=-60, most_mm=60)
+    blows: Blows = field.choice("where the air leaves it", Blows.REAR)
+    pipes_depth: Figure | None = field.length(
+        "heat pipes under the fins, from rear to front; default: within the base",
+        None,
+        least_mm=20,
+        most_mm=200,
+    )
+    pipes_from: Figure = field.length(
+        "contact face to the heat pipes' lowest point beside the base",
+        practice(15.0, 8.0, assumed=True),
+        least_mm=1,
+        most_mm=100,
+    )
+    back_plate: Figure | None = field.length(BACK_PLATE, None, least_mm=0.5, most_mm=15)
+    measured_from: Told = field.measured_from()
+    kits: tuple[Kit, ...] | None = field.nested(KITS, None)
+    plugs: Listed | None = field.count(
+        "plugs to be plugged in: {4-pin fan: 1, 5 V light: 1}; default: "
+        "one lead for all its fans",
+        None,
+        least=0,
+        most=12,
+    )
+
+    def __post_init__(self) -> None:
+        counted("plugs", self.plugs, PLUGS)
+        if self.measured_from:
+            return
+        checked_fan(self.fan_size, self.height)
+        checked_fins(self.height.mm, self.fins_from, self.room_over_memory)
+        self.check_sizes()
+
+    def check_sizes(self) -> None:
+        """Refuse sizes that do not go together, all told in their usual readings."""
+
+    def wishes(self) -> tuple[Wish, ...]:
+        """Return the processor's top."""
+        return (Wish(sort=SeatSort.COOLER),)
+
+    def fan(
+        self, stack_mm: float, room: Figure | None, raised: Figure | None
+    ) -> FanOnTower:
+        """Return one of its fans over a contact face."""
+        return FanOnTower(
+            size=self.fan_size,
+            thickness=self.fan_thickness,
+            height=self.height,
+            room_over_memory=room,
+            raised=raised,
+            stack_mm=stack_mm,
+        )
+
+    def standing(
+        self,
+        solids: tuple[Solid, ...],
+        low: Figure,
+        fans: list[tuple[FanOnTower, float]],
+        *,
+        stack_mm: float,
+    ) -> Form:
+        """Return fins and fans off the socket's centre, turned as the air blows.
+
+        Parameters
+        ----------
+        solids : tuple of Solid
+            Base, pipes and fins; the base first.
+        low : Figure
+            The fins' lower edge over the contact face.
+        fans : list of (FanOnTower, float)
+            Every place a fan has, with its rear face from the socket's centre in mm.
+        """
+        depth = link("fins' depth", self.depth, Axis.DEPTH)
+        wide = link("fins' width", self.width, Axis.HEIGHT)
+        body = Piece(
+            name="",
+            role=Role.COOLER,
+            solids=solids,
+            links=(height_link(self.height), wide, depth, fins_link(low)),
+        )
+        pieces = tuple(
+            fan.piece(f"fan {n}", at_mm, (depth,))
+            for n, (fan, at_mm) in enumerate(fans[: self.fans], start=1)
+        )
+        form = Form(
+            pieces=off_centre((body, *pieces), self.forward, self.upward),
+            size=f"{self.height.mm:g} high",
+            kits=self.kits,
+        )
+        made = blowing(form, self.blows)
+        plate = back_plate(self.back_plate, stack_mm)
+        return replace(made, pieces=(*made.pieces, *plate))
