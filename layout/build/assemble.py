@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import Final
 
 from layout.build.errors import SeatError
+from layout.build.kept import Kept
 from layout.build.notes import unverified
 from layout.build.placed import Build, Mate, OwnNeed, PlacedBody, PlacedPart
 from layout.build.seats import Offer
@@ -47,28 +48,27 @@ def assemble(
     case: Case | None = None,
     needs: tuple[tuple[str, float], ...] = (),
     own_needs: tuple[OwnNeed, ...] = (),
+    tree: Tree | None = None,
 ) -> Build:
     """Return every part in its place, hosts before their guests.
 
     A build with a board that names no processor gets one for the board's socket.
+    ``tree`` is that of :func:`grown`, where it was grown before.
 
     Raises
     ------
     SeatError
         If a part asks for a seat that is not there, or is taken.
     """
-    tree = Tree()
+    tree = tree or grown(entries, case)
     openings: tuple[Allowance, ...] = ()
     notes: tuple[str, ...] = ()
     if case is not None:
-        form = case.form()
-        tree.stand(CASE, form)
+        form = tree.formed(case)
         openings = form.openings
         told = [case.stands.told] if case.stands.told else []
         notes = (*told, *_of_use(form.notes, case, entries))
     every = (*entries, *_processor(entries))
-    for entry in sorted(every, key=_seat_depth):
-        _place(tree, entry)
     order = {key: index for index, key in enumerate([CASE, *(e.key for e in every)])}
     bodies = tuple(sorted(tree.bodies, key=lambda body: order[body.part]))
     return Build(
@@ -95,11 +95,21 @@ def offers(entries: Sequence[Entry], case: Case | None) -> tuple[Offer, ...]:
     return tuple(grown(entries, case).seats.offers)
 
 
-def grown(entries: Sequence[Entry], case: Case | None) -> Tree:
-    """Return the seat tree with every part in its place."""
-    tree = Tree()
+def grown(
+    entries: Sequence[Entry], case: Case | None, *, kept: Kept | None = None
+) -> Tree:
+    """Return the seat tree with every part in its place.
+
+    ``kept`` are the parts of other such trees.
+
+    Raises
+    ------
+    SeatError
+        If a part asks for a seat that is not there, or is taken.
+    """
+    tree = Tree(kept=kept or Kept())
     if case is not None:
-        tree.stand(CASE, case.form())
+        tree.stand(CASE, tree.formed(case))
     for entry in sorted((*entries, *_processor(entries)), key=_seat_depth):
         _place(tree, entry)
     return tree
@@ -117,7 +127,7 @@ def _place(tree: Tree, entry: Entry) -> None:
     if not isinstance(spec, Block):
         tree.seat(entry.key, spec)
         return
-    form = spec.form()
+    form = tree.formed(spec)
     tree.stand(entry.key, form, at_mm=spec.at_mm)
     tree.parts.append(
         PlacedPart(
@@ -154,6 +164,9 @@ def _of_use(notes: tuple[str, ...], case: Case, entries: Sequence[Entry]) -> lis
     return [note for note in notes if note not in idle]
 
 
+_USUAL_PROCESSOR: Final = Processor()
+
+
 def _processor(entries: Sequence[Entry]) -> tuple[Entry, ...]:
     """Return the processor that no entry names, where there is a board for it."""
     specs = [entry.spec for entry in entries]
@@ -163,7 +176,7 @@ def _processor(entries: Sequence[Entry]) -> tuple[Entry, ...]:
         return ()
     keys = {entry.key for entry in entries}
     key = "processor" if "processor" not in keys else "board's processor"
-    return (Entry(key=key, spec=Processor()),)
+    return (Entry(key=key, spec=_USUAL_PROCESSOR),)
 
 
 def _through(

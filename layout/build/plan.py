@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Collection
 from dataclasses import replace
 
-from layout.build.assemble import Entry, assemble
+from layout.build.assemble import Entry, assemble, grown
+from layout.build.kept import Kept
 from layout.build.placed import Build, OwnNeed
+from layout.build.tree import Tree
 from layout.parts.case import Case
 from layout.parts.kinds import Spec
 from layout.values import dataclass
@@ -24,20 +26,30 @@ class Plan:
     needs: tuple[tuple[str, float], ...] = ()
     own_needs: tuple[OwnNeed, ...] = ()
 
-    def build(self) -> Build:
+    def build(self, *, kept: Kept | None = None) -> Build:
         """Return every part in its place.
+
+        Parameters
+        ----------
+        kept : Kept, optional
+            Parts of other builds: those of the same data sheet are theirs.
 
         Raises
         ------
         SeatError
             If a part asks for a seat that is not there, or is taken.
         """
+        return self.of(grown(self.entries, self.case, kept=kept))
+
+    def of(self, tree: Tree) -> Build:
+        """Return the build of the seat tree that was grown of this very plan."""
         return assemble(
             name=self.name,
             entries=self.entries,
             case=self.case,
             needs=self.needs,
             own_needs=self.own_needs,
+            tree=tree,
         )
 
     def spec(self, key: str) -> Spec | None:

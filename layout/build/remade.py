@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 from layout.build.assemble import grown
-from layout.build.placed import Build
+from layout.build.kept import Kept
+from layout.build.placed import Build, PlacedBody
 from layout.build.plan import Plan
 from layout.build.tree import Tree
 from layout.build.wired import wired
@@ -25,16 +26,26 @@ class Remaker:
     tree: Tree
 
     @classmethod
-    def of(cls, plan: Plan) -> Remaker:
-        """Return the plan put in place.
+    def of(cls, plan: Plan, *, kept: Kept | None = None) -> Remaker:
+        """Return the plan put in place; ``kept`` are the parts of other builds.
 
         Raises
         ------
         SeatError
             If a part asks for a seat that is not there, or is taken.
         """
-        tree = grown(plan.entries, plan.case)
-        return cls(plan, plan.build(), tree)
+        tree = grown(plan.entries, plan.case, kept=kept)
+        return cls(plan, plan.of(tree), tree)
+
+    def changed(self, key: str, spec: Spec) -> Build:
+        """Return the build with another data sheet, or place, for one part.
+
+        Raises
+        ------
+        SeatError
+            If a part asks for a seat that is not there, or is taken.
+        """
+        return self.plan.changed(key, spec).build(kept=self.tree.kept)
 
     def remade(self, key: str, spec: Spec) -> Build:
         """Return the build with another data sheet for one part on its seat.
@@ -45,13 +56,13 @@ class Remaker:
             If the figures make no part.
         """
         if isinstance(spec, Block) or len(self.build.carried_by(key)) > 1:
-            return self.plan.changed(key, spec).build()
+            return self.changed(key, spec)
         made = Tree()
         made.make(key, spec, self.tree.seated[key])
         bodies = iter(made.bodies)
         old = [each for each in self.build.bodies if each.part == key]
         if len(old) != len(made.bodies):
-            return self.plan.changed(key, spec).build()
+            return self.changed(key, spec)
         (part,) = made.parts
         kept = [each for each in self.build.plugs if each.part != key]
         plugs = (*kept, *made.plugs)
@@ -66,3 +77,17 @@ class Remaker:
             plugs=wired(plugs, leads),
             leads=leads,
         )
+
+    def bodies(self, key: str, spec: Spec) -> list[PlacedBody]:
+        """Return the bodies alone of one part with another data sheet on its seat.
+
+        Raises
+        ------
+        SeatError
+            If the figures make no part.
+        """
+        if isinstance(spec, Block) or len(self.build.carried_by(key)) > 1:
+            return [e for e in self.changed(key, spec).bodies if e.part == key]
+        made = Tree()
+        made.make(key, spec, self.tree.seated[key])
+        return made.bodies

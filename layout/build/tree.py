@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
+from typing import Protocol
 
 from layout.build.errors import SeatError
+from layout.build.kept import Kept
 from layout.build.placed import (
     Fixing,
     Mate,
@@ -15,7 +17,7 @@ from layout.build.placed import (
     PlacedPlug,
 )
 from layout.build.seats import Offer, Seats
-from layout.geometry.body import Body, shapes
+from layout.geometry.body import Body
 from layout.geometry.errors import (
     EmptyBodyError,
     OutlineError,
@@ -34,9 +36,17 @@ from layout.parts.wish import Kind, Wish
 __all__ = ["Tree", "mates_of"]
 
 
+class Standing(Protocol):
+    """What needs no seat: a case, a block."""
+
+    def form(self) -> Form:
+        """Return its form at the origin."""
+        ...
+
+
 @dataclass(slots=True)
 class Tree:
-    """Everything placed so far."""
+    """Everything placed so far; ``kept`` are parts made before, for other trees."""
 
     bodies: list[PlacedBody] = field(default_factory=list)
     parts: list[PlacedPart] = field(default_factory=list)
@@ -46,6 +56,7 @@ class Tree:
     leads: list[PlacedLead] = field(default_factory=list)
     seats: Seats = field(default_factory=Seats)
     seated: dict[str, list[tuple[Wish, Offer]]] = field(default_factory=dict)
+    kept: Kept = field(default_factory=Kept)
 
     def seat(self, key: str, spec: Kind) -> None:
         """Put a part on the seats it asks for."""
@@ -57,7 +68,7 @@ class Tree:
         """Make a part for the seats it has."""
         self.seated[key] = taken
         offers = [offer for _, offer in taken]
-        forms = [_made(key, spec, wish=wish, offer=offer) for wish, offer in taken]
+        forms = [self._form(key, spec, wish=wish, offer=offer) for wish, offer in taken]
         for (wish, offer), form in zip(taken, forms, strict=True):
             self._add(key, form, offer)
             self.mates += mates_of(
@@ -79,6 +90,17 @@ class Tree:
             )
         )
 
+    def formed(self, spec: Standing) -> Form:
+        """Return the form of what needs no seat."""
+        return self.kept.form(spec, None, spec.form)
+
+    def _form(self, key: str, spec: Kind, *, wish: Wish, offer: Offer) -> Form:
+        return self.kept.form(
+            spec,
+            (wish, offer.seat),
+            lambda: _made(key, spec, wish=wish, offer=offer),
+        )
+
     def stand(self, key: str, form: Form, *, at_mm: Vector = ORIGIN) -> None:
         """Put a part that needs no seat at a place: a case, a block."""
         self._add(key, form, None, at_mm=at_mm)
@@ -88,7 +110,7 @@ class Tree:
     ) -> None:
         chain = offer.chain if offer else ()
         at_mm = offer.at_mm if offer else at_mm
-        made = shapes([piece.solids for piece in form.pieces])
+        made = self.kept.shapes(form)
         for piece, shape in zip(form.pieces, made, strict=True):
             name = f"{key}/{piece.name}" if piece.name else key
             self.bodies.append(

@@ -37,9 +37,14 @@ class Question:
     b: int
 
 
-def asked(build: Build) -> list[Question]:
-    """Return every question that a rule, or the build file, asks."""
+def asked(build: Build, *, only: str | None = None) -> list[Question]:
+    """Return every question that a rule, or the build file, asks.
+
+    ``only`` is the name of the one rule to ask; none asks what simply may not meet.
+    """
     rules = [*_needed(build), *(_own(each) for each in build.own_needs)]
+    if only is not None:
+        rules = [each for each in rules if each.name == only]
     roles = {body.role for body in build.bodies}
     return [
         question

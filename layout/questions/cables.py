@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import dataclass, field, replace
 
 from layout.build.placed import Build
@@ -27,23 +28,23 @@ class Cables:
             self._known[asked] = [*ways_of(build), *ways_of(build, on=True)]
         return self._known[asked]
 
-    def bends(self, build: Build, key: str) -> tuple[Finding, ...]:
-        """Return the findings on bends that name a part made anew in a build.
+    def bends(self, build: Build, keys: Collection[str]) -> tuple[Finding, ...]:
+        """Return the findings on bends that name parts made anew in a build.
 
-        Cables of other parts are looked at only where the part reaches into their
-        room: elsewhere it takes none.
+        Cables of other parts are looked at only where one of these reaches into their
+        room: elsewhere they take none.
         """
-        own = [each for each in build.bodies if each.part == key]
-        theirs = tuple(each for each in build.plugs if each.part != key)
+        own = [each for each in build.bodies if each.part in keys]
+        theirs = tuple(each for each in build.plugs if each.part not in keys)
         others = self.ways(replace(build, plugs=theirs))
         bodies = [*(each.body for each in own), *(each.body for each in others)]
         pairs = [(i, j) for i in range(len(own)) for j in range(len(own), len(bodies))]
         met = clearances(Crowd.of(bodies), pairs, limit_mm=0.0) if pairs else None
         hit = met.pairs[met.interfering, 1].tolist() if met is not None else []
         reached = {others[j - len(own)].of for j in hit}
-        plugs = [each for each in build.plugs if each.part == key]
+        plugs = [each for each in build.plugs if each.part in keys]
         plugs += dict.fromkeys(each.placed for each in others if each.of in reached)
         if not plugs:
             return ()
         found = bends(replace(build, plugs=tuple(plugs)))
-        return tuple(each for each in found if key in each.parts)
+        return tuple(each for each in found if each.parts & {*keys})

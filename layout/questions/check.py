@@ -53,6 +53,7 @@ def check(
     groups: frozenset[Group] = frozenset(Group),
     stacking: Stacking = RSS,
     of: Collection[str] | None = None,
+    bent: tuple[Finding, ...] | None = None,
 ) -> Check:
     """Return what clears, what does not, and by how much.
 
@@ -70,6 +71,8 @@ def check(
         How tolerances add up; default: by root sum of squares.
     of : collection of str, optional
         Keys of parts: only findings that name one of them, at less cost.
+    bent : tuple of Finding, optional
+        What is known of the room that cables need to bend; default: it is asked.
     """
     crowd = Crowd.of([each.body for each in build.bodies])
     questions = asked(build)
@@ -84,7 +87,9 @@ def check(
         answers += (_answers if every_pair else _clashes)(build, crowd, rest)
     made = (_finding(each, stacking) for each in _governing(answers))
     others = beside(build, groups, every=every_pair)
-    more = bends(build, stacking=stacking) if Group.DISTANCE in groups else ()
+    more: tuple[Finding, ...] = ()
+    if Group.DISTANCE in groups:
+        more = bends(build, stacking=stacking) if bent is None else bent
     findings = sorted(
         (
             each

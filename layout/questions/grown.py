@@ -92,6 +92,10 @@ class Grown:
         """Return the build with the figure at a value."""
         return self.remaker.remade(self.key, self.dimension.with_mm(mm))
 
+    def within(self, limits: list[Limit]) -> Grown:
+        """Return the same figure held by some limits alone; what is known is shared."""
+        return replace(self, limits=limits)
+
     def near(self, low_mm: float, high_mm: float) -> list[Near]:
         """Return every interval of values at which a pair is too near.
 
@@ -191,11 +195,10 @@ class Grown:
         """Return the part's boxes at a value; None where there is no such part."""
         if mm not in self._known:
             try:
-                build = self.build(mm)
+                own = self.remaker.bodies(self.key, self.dimension.with_mm(mm))
             except (PartError, SeatError):
                 self._known[mm] = None
             else:
-                own = [each for each in build.bodies if each.part == self.key]
                 self._known[mm] = {each.name: _rows(each.body) for each in own}
         return self._known[mm]
 

@@ -7,38 +7,33 @@ longer fails and no other finding of what moved is worse than before.
 
 from __future__ import annotations
 
-import math
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Final, TypeAlias
 
-from layout.build.errors import SeatError
-from layout.build.placed import Build
 from layout.build.plan import Plan
 from layout.build.remade import Remaker
 from layout.parts.card import Card, PlugAt
-from layout.parts.dimensions import dimensions
-from layout.parts.errors import PartError
+from layout.parts.dimensions import Dimension
+from layout.parts.drive import Drive
 from layout.parts.form import PlugShape
 from layout.parts.kinds import Spec
 from layout.parts.liquid_cooler import LiquidCooler
 from layout.parts.m2_drive import M2Drive
 from layout.parts.memory import Memory
-from layout.parts.places import places
+from layout.parts.places import Place, places
 from layout.parts.radiator import PortEnd, Radiator
 from layout.parts.tower_cooler import TowerCooler
 from layout.parts.twin_tower import TwinTower
 from layout.questions.advice import spoken
-from layout.questions.asked import APART_REMEDIES, CASE, asked, question_id
-from layout.questions.cables import Cables
-from layout.questions.check import check, margins
+from layout.questions.asked import APART_REMEDIES
 from layout.questions.finding import Check, Finding, Verdict
-from layout.questions.headroom import largest
 from layout.questions.plug_rules import PLUG_RULES
 from layout.questions.rules import NO_INTERFERENCE, RULES
-from layout.questions.search import FINE_MM
+from layout.questions.sizes import SMALLER, Sizes
 from layout.questions.stated import STATED_LIMIT
-from layout.questions.tolerance import ALLOWED_MM
+from layout.questions.trials import Trials
 
 __all__ = ["mended"]
 
@@ -49,16 +44,8 @@ _REMEDIES: Final = {
     "own-need": APART_REMEDIES,
 }
 _WORST: Final = (Verdict.SHORT, Verdict.CLASH)
-_SMALLER: Final = {
-    "length": "shorter",
-    "height": "lower",
-    "block height": "lower",
-    "thickness": "thinner",
-    "radiator thickness": "thinner",
-    "radiator length": "shorter",
-}
-_MOST: Final = 5
-"""Findings beyond these, the worst, keep their general advice."""
+_SAYS_WHICH: Final = re.compile(r"take a (?:lower|shorter|smaller) one")
+"""How a stated limit's advice names what to take, without a size."""
 
 
 def mended(plan: Plan, found: Check) -> Check:
@@ -70,16 +57,11 @@ def mended(plan: Plan, found: Check) -> Check:
     found : Check
         Of this very plan.
     """
-    # a stated limit says what size to look for itself
-    bad = [
-        each
-        for each in found.findings
-        if each.verdict in _WORST and each.rule != STATED_LIMIT
-    ]
+    bad = [each for each in found.findings if each.verdict in _WORST]
     if not bad:
         return found
-    trials = _Trials(Remaker.of(plan), found)
-    told = {each.id: trials.remedy(each) for each in bad[:_MOST]}
+    changes = _Changes.of(plan, found)
+    told = {each.id: changes.remedy(each) for each in bad}
     findings = tuple(
         replace(each, advice=_with(each, remedy))
         if (remedy := told.get(each.id))
@@ -94,6 +76,8 @@ def _with(finding: Finding, remedy: str) -> str:
     for general in _REMEDIES.get(finding.rule, ()):
         if general in finding.advice:
             return finding.advice.replace(general, remedy)
+    if finding.rule == STATED_LIMIT and _SAYS_WHICH.search(finding.advice):
+        return _SAYS_WHICH.sub(remedy, finding.advice, count=1)
     return f"{finding.advice}; {remedy}"
 
 
@@ -119,120 +103,82 @@ def _turned_end_for_end(keys: Sequence[tuple[str, Spec]]) -> Iterator[_Change]:
 
 
 @dataclass(slots=True)
-class _Trials:
-    """Changes of a plan, each put in place and checked once."""
+class _Changes:
+    """The changes that may mend findings, and what they come to."""
 
-    remaker: Remaker
-    before: Check
-    cables: Cables = field(default_factory=Cables)
-    _known: dict[tuple[str, Spec], Build | None] = field(default_factory=dict)
-    _better: dict[tuple[str, Spec], Check] = field(default_factory=dict)
+    trials: Trials
+    sizes: Sizes
+    _places: dict[str, tuple[Place, ...]] = field(default_factory=dict)
+
+    @classmethod
+    def of(cls, plan: Plan, before: Check) -> _Changes:
+        """Return the changes of a plan, which was checked as it is."""
+        trials = Trials(Remaker.of(plan), before)
+        return cls(trials, Sizes(trials.remaker, trials.cables))
 
     def remedy(self, finding: Finding) -> str | None:
         """Return the first change that mends a finding and makes none worse."""
-        for key, spec, told in self._changes(finding):
-            if self._mends(finding, key, spec):
+        for key, spec, told in self._all(finding):
+            if self.trials.mends(finding, key, spec):
                 return told
         return None
 
-    def _changes(self, finding: Finding) -> Iterator[_Change]:
+    @property
+    def _remaker(self) -> Remaker:
+        return self.trials.remaker
+
+    def _all(self, finding: Finding) -> Iterator[_Change]:
         """Yield every change, the smallest first."""
         keys = self._movable(finding)
-        seats = tuple((o.host, o.seat) for o in self.remaker.tree.seats.offers)
         yield from _turned_end_for_end(keys)
         # boards want their memory in certain slots: other slots are the last resort
         for key, now in sorted(keys, key=lambda each: isinstance(each[1], Memory)):
-            for name, spec in places(now, seats):
+            for name, spec in self._places_of(key, now):
                 known_slots = isinstance(now, Memory) and now.slot is None
                 if spec is not None and spec != now and not known_slots:
                     yield key, spec, _moved(key, spec, name)
-        for key, now in keys:
-            straight = isinstance(now, Card) and now.plug_shape is PlugShape.STRAIGHT
-            if isinstance(now, Card) and straight and now.plug is not PlugAt.NONE:
-                angled = replace(now, plug_shape=PlugShape.ANGLED)
-                yield key, angled, f"take an angled plug for {spoken(key)}"
-        sizes = [size for key, now in keys for size in self._sizes(key, now)]
-        yield from (size for _, size in sorted(sizes, key=lambda each: each[0]))
+        yield from _angled(keys)
+        specs = dict(keys)
+        for key, dimension, mm in self.sizes.smaller(finding, keys):
+            spec = dimension.with_mm(mm)
+            yield key, spec, _size_told(specs[key], dimension, mm)
 
     def _movable(self, finding: Finding) -> list[tuple[str, Spec]]:
         """Return the parts that a finding names, and what carries them but the board.
 
         What is least work comes first: what sits in the case by itself.
         """
-        hosts = {part.key: part.hosts for part in self.remaker.build.parts}
+        hosts = {part.key: part.hosts for part in self._remaker.build.parts}
         keys = sorted(finding.parts, key=finding.a.startswith)
         carriers = [host for key in keys for host in hosts.get(key, ())]
         every = dict.fromkeys((*keys, *carriers))
-        plan = self.remaker.plan
+        plan = self._remaker.plan
         known = [(key, plan.spec(key)) for key in every]
         return [(key, spec) for key, spec in known if spec is not None]
 
-    def _sizes(self, key: str, now: Spec) -> Iterator[tuple[float, _Change]]:
-        """Yield the part in the largest whole millimetres that would clear.
-
-        With it by what share of its size it is smaller: the least is tried first.
-        """
-        for each in dimensions(now):
-            word = _SMALLER.get(each.name)
-            if word is None:
-                continue
-            row = largest(self.remaker, key, each.name, cables=self.cables)
-            if row.largest_mm is None or row.largest_mm >= each.now_mm - FINE_MM:
-                continue
-            mm = float(math.floor(row.largest_mm + FINE_MM / 2))
-            what = "a radiator" if each.name.startswith("radiator") else _noun(now)
-            told = f"take {what} of {mm:g} mm or {word}"
-            yield 1.0 - mm / each.now_mm, (key, each.with_mm(mm), told)
-
-    def _mends(self, finding: Finding, key: str, spec: Spec) -> bool:
-        """Tell whether a change mends a finding and makes no other worse."""
-        build = self._built(key, spec)
-        if build is None or not _clears(build, finding):
-            return False
-        parts = build.carried_by(key)
-        if (key, spec) not in self._better:
-            self._better[key, spec] = check(build, of=parts)
-        there = self._better[key, spec]
-        known = {each.id: each for each in self.before.findings}
-        if any(_still_meet(each, finding) for each in there.findings):
-            return False
-        return all(
-            not _worse(each, known.get(each.id)) and each.id != finding.id
-            for each in there.findings
-            if each.verdict.fails
-        )
-
-    def _built(self, key: str, spec: Spec) -> Build | None:
-        if (key, spec) not in self._known:
-            try:
-                self._known[key, spec] = self.remaker.plan.changed(key, spec).build()
-            except (PartError, SeatError):
-                self._known[key, spec] = None
-        return self._known[key, spec]
+    def _places_of(self, key: str, now: Spec) -> tuple[Place, ...]:
+        if key not in self._places:
+            seats = tuple((o.host, o.seat) for o in self._remaker.tree.seats.offers)
+            self._places[key] = places(now, seats)
+        return self._places[key]
 
 
-def _clears(build: Build, finding: Finding) -> bool:
-    """Tell whether the finding's own pairs clear; others are looked at later."""
-    pairs = [
-        q
-        for q in asked(build)
-        if question_id(q.rule, build.bodies[q.a], build.bodies[q.b]) == finding.id
-    ]
-    return all(not verdict.fails for _, verdict in margins(build, pairs))
+def _angled(keys: Sequence[tuple[str, Spec]]) -> Iterator[_Change]:
+    """Yield cards and drives with angled plugs."""
+    for key, now in keys:
+        if isinstance(now, Card):
+            straight = now.plug_shape is PlugShape.STRAIGHT
+            if straight and now.plug is not PlugAt.NONE:
+                angled = replace(now, plug_shape=PlugShape.ANGLED)
+                yield key, angled, f"take an angled plug for {spoken(key)}"
+        if isinstance(now, Drive) and now.plug is PlugShape.STRAIGHT:
+            turned = replace(now, plug=PlugShape.ANGLED)
+            yield key, turned, f"take angled plugs for {spoken(key)}"
 
 
-def _still_meet(left: Finding, finding: Finding) -> bool:
-    """Tell whether the same two parts are in one place even so: then nothing is won."""
-    alike = left.parts == finding.parts and CASE not in finding.parts
-    return left.verdict is Verdict.CLASH and alike
-
-
-def _worse(finding: Finding, before: Finding | None) -> bool:
-    """Tell whether a finding that fails does so more than before."""
-    if before is None or not before.verdict.fails:
-        return True
-    now_mm, then_mm = finding.margin_mm, before.margin_mm
-    return now_mm is None or then_mm is None or now_mm < then_mm - ALLOWED_MM
+def _size_told(now: Spec, dimension: Dimension, mm: float) -> str:
+    what = "a radiator" if dimension.name.startswith("radiator") else _noun(now)
+    return f"take {what} of {mm:g} mm or {SMALLER[dimension.name]}"
 
 
 _VERBS: Final = {

@@ -54,7 +54,7 @@ class Search:
     def found(self) -> tuple[float | None, _Limit | None]:
         """Return the figure and its limit."""
         try:
-            figure_mm, near = self._by_distance()
+            figure_mm, near = self.by_distance()
         except SlantedError:
             self.slow = True
             return self._halved(self.end_mm, None)
@@ -70,7 +70,7 @@ class Search:
             return self._halved(figure_mm, bent)
         return (None if near is None else figure_mm), limit
 
-    def _by_distance(self) -> tuple[float | None, Near | None]:
+    def by_distance(self) -> tuple[float | None, Near | None]:
         """Return the figure that distances allow; without a limit the largest told."""
         now_mm = self._now
         if self.grown.near(now_mm, now_mm):
@@ -117,7 +117,7 @@ class Search:
             if near:
                 return self._limit(near[0]), 0.0
             found = (
-                *self.cables.bends(build, self.grown.key),
+                *self.cables.bends(build, {self.grown.key}),
                 *stated(build, self.grown.key, every=False),
             )
         fails = [each for each in found if each.verdict in _SHORT]

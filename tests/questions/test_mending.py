@@ -6,6 +6,7 @@ from dataclasses import replace
 import pytest
 
 from layout.build.plan import Plan
+from layout.build.remade import Remaker
 from layout.parts.cage import Cage
 from layout.parts.card import Card, PlugAt
 from layout.parts.case_fields import Shroud, SupplyBay
@@ -154,3 +155,35 @@ def test_what_nothing_mends_keeps_its_general_advice(rule: str) -> None:
     plan = replace(plan, needs=((rule, 900.0),))
     (finding,) = [e for e in _mended(plan).findings if e.rule == rule]
     assert finding.advice.endswith("take a lower cooler or a wider case")
+
+
+def test_every_finding_that_fails_is_told_what_mends_it_not_the_worst_alone() -> None:
+    supply = Supply(length=mm(200))
+    cooler = TowerCooler(height=mm(175), width=mm(125), depth=mm(50))
+    card = Card(length=mm(420), height=mm(145), slots=2, plug=PlugAt.TOP_EDGE)
+    plan = _plan({**long_supply(), "supply": supply, "cooler": cooler, "card": card})
+    bad = [e for e in _failing(_mended(plan)) if e.verdict is not Verdict.MISSING]
+    assert len(bad) > 6
+    tried = re.compile(
+        r"(take a \w+ of \d+ mm|angled plug|to its position|front outer)"
+    )
+    assert [each.id for each in bad if not tried.search(each.advice)] == []
+
+
+def test_a_part_over_a_stated_limit_is_told_the_size_that_keeps_to_it() -> None:
+    plan = plan_of({**tower(), "cooler": replace(FLAT, height=mm(171))})
+    (finding,) = [e for e in _mended(plan).findings if e.rule == "stated-limit"]
+    assert "take a cooler of 168 mm or lower, or ask the case's maker" in finding.advice
+
+
+FLAT = TowerCooler(height=mm(155), width=mm(125), depth=mm(50))
+
+
+def test_only_what_changed_is_made_anew() -> None:
+    plan = _plan(tower())
+    remaker = Remaker.of(plan)
+    other = remaker.changed("supply", Supply(length=mm(141)))
+    was = {each.name: each.body for each in remaker.build.bodies}
+    anew = {e.part for e in other.bodies if e.body.shape is not was[e.name].shape}
+    assert anew == {"supply"}
+    assert other == plan.changed("supply", Supply(length=mm(141))).build()

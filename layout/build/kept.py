@@ -1,0 +1,49 @@
+"""Parts that were made before: one that stays as it is is not made again.
+
+Builds that differ in one part share every other part's form and shapes, so that what
+changed can be told by identity, and cutting solids into cells is paid for once.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from typing import TypeAlias
+
+from layout.geometry.body import Shape, shapes
+from layout.parts.form import Form, Seat
+from layout.parts.wish import Wish
+
+__all__ = ["Kept"]
+
+_Key: TypeAlias = tuple[int, Wish | None, int]
+
+
+@dataclass(slots=True)
+class Kept:
+    """Forms by what they were made of: the data sheet, the wish, the seat.
+
+    Data sheets and seats are told apart by identity, and kept with what was made of
+    them: no other can take their place in memory.
+    """
+
+    _forms: dict[_Key, tuple[Form, object, Seat | None]] = field(default_factory=dict)
+    _shapes: dict[int, list[Shape]] = field(default_factory=dict)
+
+    def form(
+        self, of: object, on: tuple[Wish, Seat] | None, make: Callable[[], Form]
+    ) -> Form:
+        """Return the form made of a data sheet for a seat, making it only once."""
+        wish, seat = on or (None, None)
+        key = (id(of), wish, id(seat))
+        if key not in self._forms:
+            self._forms[key] = (make(), of, seat)
+        return self._forms[key][0]
+
+    def shapes(self, form: Form) -> list[Shape]:
+        """Return the shapes of a form of :meth:`form`, its pieces in order."""
+        known = self._shapes.get(id(form))
+        if known is None:
+            known = shapes([piece.solids for piece in form.pieces])
+            self._shapes[id(form)] = known
+        return known

@@ -1,0 +1,143 @@
+"""Changes of a plan, each put in place once and asked what it mends and makes worse.
+
+The cheap questions come first, and only what moved is asked again: the finding's own
+pairs, then what names a part that moved, then the ways of all leads.  What a change
+answers is kept, since several findings may be mended by the same one.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+from dataclasses import dataclass, field, replace
+from typing import Final
+
+from layout.build.errors import SeatError
+from layout.build.placed import Build
+from layout.build.remade import Remaker
+from layout.parts.errors import PartError
+from layout.parts.kinds import Spec
+from layout.questions.asked import CASE, asked, concerning, question_id, unnamed
+from layout.questions.bends import bends
+from layout.questions.cables import Cables
+from layout.questions.check import check, margins
+from layout.questions.finding import Check, Finding, Group, Verdict
+from layout.questions.limits import stated_limits
+from layout.questions.loops import hose_reach
+from layout.questions.plug_rules import PLUG_RULES
+from layout.questions.reach import reach
+from layout.questions.rules import NO_INTERFERENCE
+from layout.questions.stated import STATED_LIMIT
+from layout.questions.tolerance import ALLOWED_MM
+
+__all__ = ["Trials"]
+
+_NEAR: Final = frozenset({Group.DISTANCE, Group.HOLES, Group.HOOKUP})
+_BENDS: Final = frozenset(each.name for each in PLUG_RULES)
+
+
+@dataclass(slots=True)
+class Trials:
+    """Changes of a plan; ``before`` is the check of the plan as it is."""
+
+    remaker: Remaker
+    before: Check
+    cables: Cables = field(default_factory=Cables)
+    _builds: dict[tuple[str, Spec], Build | None] = field(default_factory=dict)
+    _near: dict[tuple[str, Spec], Check] = field(default_factory=dict)
+    _reach: dict[tuple[str, Spec], tuple[Finding, ...]] = field(default_factory=dict)
+
+    def mends(self, finding: Finding, key: str, spec: Spec) -> bool:
+        """Tell whether a change mends a finding and makes no other worse."""
+        build = self._built(key, spec)
+        if build is None or not self._clears((key, spec), build, finding):
+            return False
+        known = {each.id: each for each in self.before.findings}
+        there = self._of_moved((key, spec), build)
+        if any(_still_meet(each, finding) for each in there.findings):
+            return False
+        return not _spoils(there.findings, finding, known) and not _spoils(
+            self._leads((key, spec), build), finding, known
+        )
+
+    def _built(self, key: str, spec: Spec) -> Build | None:
+        """Return the build with a change; None where it cannot be had."""
+        if (key, spec) not in self._builds:
+            try:
+                self._builds[key, spec] = self.remaker.changed(key, spec)
+            except (PartError, SeatError):
+                self._builds[key, spec] = None
+        return self._builds[key, spec]
+
+    def _clears(self, change: tuple[str, Spec], build: Build, finding: Finding) -> bool:
+        """Tell whether the finding alone is gone; what else it does is asked later."""
+        if finding.group is Group.REACH:
+            return not _fails(self._leads(change, build), finding)
+        if finding.rule in _BENDS:
+            own = tuple(each for each in build.plugs if each.part in finding.parts)
+            return not _fails(bends(replace(build, plugs=own)), finding)
+        if finding.rule == STATED_LIMIT:
+            return not _fails(stated_limits(build, every=False).findings, finding)
+        named = asked(build, only=finding.rule)
+        if finding.rule == NO_INTERFERENCE:
+            named = concerning(build, unnamed(build, asked(build)), finding.parts)
+        pairs = [
+            q
+            for q in named
+            if question_id(q.rule, build.bodies[q.a], build.bodies[q.b]) == finding.id
+        ]
+        return all(not verdict.fails for _, verdict in margins(build, pairs))
+
+    def _of_moved(self, change: tuple[str, Spec], build: Build) -> Check:
+        """Return every finding that names a part which moved, but those on leads."""
+        if change not in self._near:
+            moved = self._moved(build) | build.carried_by(change[0])
+            bent = self.cables.bends(build, moved)
+            self._near[change] = check(build, of=moved, groups=_NEAR, bent=bent)
+        return self._near[change]
+
+    def _leads(self, change: tuple[str, Spec], build: Build) -> tuple[Finding, ...]:
+        """Return what is found of all leads: what moved may bar any of their ways."""
+        if change not in self._reach:
+            found = (reach(build, every=False), hose_reach(build, every=False))
+            self._reach[change] = tuple(e for one in found for e in one.findings)
+        return self._reach[change]
+
+    def _moved(self, build: Build) -> frozenset[str]:
+        """Return the parts whose bodies are others, or lie elsewhere, than before."""
+        then = {each.name: each.body for each in self.remaker.build.bodies}
+        return frozenset(
+            each.part
+            for each in build.bodies
+            if (was := then.get(each.name)) is None
+            or was.shape is not each.body.shape
+            or was.at_mm != each.body.at_mm
+        )
+
+
+def _fails(found: Collection[Finding], finding: Finding) -> bool:
+    return any(each.id == finding.id and each.verdict.fails for each in found)
+
+
+def _spoils(
+    found: Collection[Finding], finding: Finding, before: dict[str, Finding]
+) -> bool:
+    """Tell whether the finding still fails, or any other does so more than before."""
+    return any(
+        each.id == finding.id or _worse(each, before.get(each.id))
+        for each in found
+        if each.verdict.fails
+    )
+
+
+def _still_meet(left: Finding, finding: Finding) -> bool:
+    """Tell whether the same two parts are in one place even so: then nothing is won."""
+    alike = left.parts == finding.parts and CASE not in finding.parts
+    return left.verdict is Verdict.CLASH and alike
+
+
+def _worse(finding: Finding, before: Finding | None) -> bool:
+    """Tell whether a finding that fails does so more than before."""
+    if before is None or not before.verdict.fails:
+        return True
+    now_mm, then_mm = finding.margin_mm, before.margin_mm
+    return now_mm is None or then_mm is None or now_mm < then_mm - ALLOWED_MM
