@@ -7,14 +7,16 @@ from typing import ClassVar
 
 from layout.parts import field
 from layout.parts.board_bodies import bodies
-from layout.parts.board_m2 import M2Place, usual_places
+from layout.parts.board_m2 import M2Place
 from layout.parts.board_plan import BoardPlan, CardSlot, Heatsinks
 from layout.parts.board_plugs import plugs
 from layout.parts.board_seats import seats
+from layout.parts.board_usual import usual_card_slots, usual_m2
 from layout.parts.connector import ConnectorKind
 from layout.parts.errors import PartError
 from layout.parts.form import Form, Seat, SeatSort
 from layout.parts.hookup import HEADERS, Listed, counted
+from layout.parts.memory_slot import MemoryLooks, MemorySize
 from layout.parts.standoffs import (
     LETTERS,
     board_screws,
@@ -23,7 +25,6 @@ from layout.parts.standoffs import (
 )
 from layout.parts.wish import Wish
 from layout.standards import boards, cards, processors
-from layout.standards import memory as modules
 from layout.standards.figure import Figure, practice
 from layout.values import dataclass
 
@@ -43,16 +44,6 @@ class BoardShape(Enum):
 
 FRAME_TOP_MM = 304.8
 """Upper edge of the board frame: 12 in, from which free sizes hang."""
-
-_SMALL_BOARD_MM = 200.0
-_USUAL_CARD_SLOTS = (
-    CardSlot(opening=1, lanes=16),
-    CardSlot(opening=3, lanes=1),
-    CardSlot(opening=4, lanes=16),
-    CardSlot(opening=7, lanes=4),
-)
-"""Which openings have a socket differs from board to board; common practice, no
-source."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -102,8 +93,21 @@ class Board:
         least_mm=35,
         most_mm=110,
     )
-    memory_pitch: Figure = field.length(
-        "from one memory slot to the next", modules.SLOT_PITCH, least_mm=7, most_mm=12
+    memory_pitch: Figure | None = field.length(
+        "from one memory slot to the next, of lying modules from one pair to the next; "
+        "default: usual, assumed",
+        None,
+        least_mm=7,
+        most_mm=120,
+    )
+    memory_size: MemorySize = field.choice(
+        "modules that the slots take: full size, or laptop size (SO-DIMM)",
+        MemorySize.FULL,
+    )
+    memory_looks: MemoryLooks = field.choice(
+        "where modules look: to the panel, upright; or to the front, lying on the "
+        "board's face, two over one another",
+        MemoryLooks.PANEL,
     )
     memory_from_top: Figure | None = field.length(
         "board's top edge to the middle of the memory slots; default: beside the "
@@ -220,6 +224,7 @@ class Board:
         """Return the board with every figure settled."""
         depth, height, lower_mm = self._outline()
         name = self.form.value
+        slots = self.card_slots or usual_card_slots(lower_mm)
         rear, top = processors.CENTRE.get(name, processors.CENTRE["ATX"])
         socket = processors.SOCKETS.get(self.socket)
         stack = self.stack or (socket.stack if socket else None)
@@ -240,31 +245,19 @@ class Board:
             memory_slots=self.memory_slots or (2 if small else 4),
             first_memory_slot=self.first_memory_slot,
             memory_pitch=self.memory_pitch,
+            memory_size=self.memory_size,
+            memory_looks=self.memory_looks,
             memory_from_top=self.memory_from_top,
-            card_slots=self.card_slots or self._usual_card_slots(lower_mm),
+            card_slots=slots,
             heatsinks=self.heatsinks,
             heatsink_height=self.heatsink_height,
             heatsink_from_socket=self.heatsink_from_socket,
-            m2_places=self.m2_places or self._usual_m2(lower_mm, height.mm),
+            m2_places=self.m2_places or usual_m2(slots, lower_mm, height.mm),
             chipset_height=self.chipset_height,
             rear_cover=self.rear_cover,
             rear_connector_depth=self.rear_connector_depth,
             rear_connector_height=self.rear_connector_height,
             power_plugs=self.power_plugs,
-        )
-
-    def _usual_m2(
-        self, lower_mm: float, height_mm: float
-    ) -> tuple[tuple[str, M2Place], ...]:
-        slots = self.card_slots or self._usual_card_slots(lower_mm)
-        lines = [
-            cards.FIRST_SLOT.mm - (each.opening - 1) * cards.SLOT_PITCH.mm
-            for each in slots
-        ]
-        return usual_places(
-            upper_mm=lower_mm + height_mm,
-            slots_mm=tuple(sorted(lines, reverse=True)),
-            small=height_mm < _SMALL_BOARD_MM,
         )
 
     def _outline(self) -> tuple[Figure, Figure, float]:
@@ -294,13 +287,3 @@ class Board:
             if hole.y.mm + margin_mm <= depth_mm and hole.x.mm - margin_mm >= lower_mm
         ]
         return tuple((hole.y.mm, hole.x.mm) for hole in used or on_it)
-
-    def _usual_card_slots(self, lower_mm: float) -> tuple[CardSlot, ...]:
-        """Return the usual openings whose sockets lie on the board."""
-        half_mm = cards.CONNECTOR_WIDTH.mm / 2
-        return tuple(
-            each
-            for each in _USUAL_CARD_SLOTS
-            if cards.FIRST_SLOT.mm - (each.opening - 1) * cards.SLOT_PITCH.mm - half_mm
-            >= lower_mm
-        )

@@ -5,11 +5,11 @@ from __future__ import annotations
 from layout.geometry.solid import block
 from layout.geometry.space import Axis
 from layout.parts.board_connectors import connectors, power_span_mm, standing
+from layout.parts.board_memory import memory_slots
 from layout.parts.board_plan import BoardPlan, CardSlot
-from layout.parts.board_seats import MEMORY_SLOT_HEIGHT, memory_middle
 from layout.parts.form import Link, Piece, Role
 from layout.parts.link import link
-from layout.standards import boards, cards, memory
+from layout.standards import boards, cards
 from layout.standards.figure import practice
 
 __all__ = ["bodies"]
@@ -36,7 +36,7 @@ def bodies(plan: BoardPlan) -> tuple[Piece, ...]:
         *_heatsinks(plan),
         *_rear_cover(plan),
         *_chipset(plan),
-        *_memory_slots(plan),
+        *memory_slots(plan),
         *(_card_slot(plan, slot) for slot in plan.card_slots),
         *connectors(plan),
     )
@@ -210,29 +210,6 @@ def _chipset(plan: BoardPlan) -> tuple[Piece, ...]:
                 plan.thick,
             ),
         ),
-    )
-
-
-def _memory_slots(plan: BoardPlan) -> tuple[Piece, ...]:
-    half_x_mm, half_y_mm = memory.SOCKET_WIDTH.mm / 2, memory.SOCKET_LENGTH.mm / 2
-    y_mm = memory_middle(plan).mm
-    return tuple(
-        Piece(
-            name=f"memory slot {number}",
-            role=Role.MEMORY_SLOT,
-            solids=(
-                standing(
-                    plan,
-                    (
-                        plan.memory_x_mm(number) - half_x_mm,
-                        plan.memory_x_mm(number) + half_x_mm,
-                    ),
-                    (y_mm - half_y_mm, y_mm + half_y_mm),
-                    height_mm=MEMORY_SLOT_HEIGHT.mm,
-                ),
-            ),
-        )
-        for number in range(1, plan.memory_slots + 1)
     )
 
 

@@ -13,6 +13,7 @@ from layout.parts import field
 from layout.parts.board_m2 import M2Place
 from layout.parts.form import Link
 from layout.parts.link import link
+from layout.parts.memory_slot import MemoryLooks, MemorySize
 from layout.standards import boards, cards
 from layout.standards.figure import Figure
 from layout.values import dataclass
@@ -74,8 +75,10 @@ class BoardPlan:
     socket_from_rear: Figure
     socket_from_top: Figure
     memory_slots: int
+    memory_size: MemorySize
+    memory_looks: MemoryLooks
     first_memory_slot: Figure
-    memory_pitch: Figure
+    memory_pitch: Figure | None
     memory_from_top: Figure | None
     card_slots: tuple[CardSlot, ...]
     heatsinks: Heatsinks
@@ -133,11 +136,6 @@ class BoardPlan:
     def thick(self) -> Link:
         """Return the board's thickness as a link."""
         return link("board thickness", self.thickness, Axis.WIDTH)
-
-    def memory_x_mm(self, number: int) -> float:
-        """Return the depth of a memory slot's middle in the frame."""
-        x_mm, _ = self.socket_mm
-        return x_mm + self.first_memory_slot.mm + (number - 1) * self.memory_pitch.mm
 
     def card_y_mm(self, opening: int) -> float:
         """Return the height of a card's circuit board, its middle, in the frame."""

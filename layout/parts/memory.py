@@ -7,14 +7,19 @@ from typing import ClassVar
 from layout.geometry.solid import block
 from layout.geometry.space import Axis
 from layout.parts import field
+from layout.parts.errors import PartError
 from layout.parts.form import Form, Piece, Role, Seat, SeatSort
 from layout.parts.link import link
+from layout.parts.memory_slot import MemorySize
 from layout.parts.reading import Reading, Readings, Told
 from layout.parts.wish import Wish
 from layout.standards.figure import Figure
 from layout.standards.memory import (
     BOARD_THICKNESS,
     HEIGHT,
+    LAPTOP_HEIGHT,
+    LAPTOP_LENGTH,
+    LAPTOP_THICKNESS,
     LENGTH,
     SEAT,
     SPREADER_LOWEST,
@@ -46,8 +51,10 @@ _HEIGHT = Readings(
     ),
 )
 
-_SPREADER_FROM_MM = 8.0
+_BARE_UP_TO_MM = {MemorySize.FULL: 8.0, MemorySize.LAPTOP: 6.0}
 """The contact edge below this height is bare: it goes into the slot."""
+_IN_A_ROW = {count: tuple((n,) for n in range(1, count + 1)) for count in range(1, 5)}
+"""Slots of laptop-size modules, the lower of two first; common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,16 +63,21 @@ class Memory:
 
     kind: ClassVar[str] = "memory"
 
+    size: MemorySize = field.choice(
+        "full size, or laptop size (SO-DIMM); the board's slots must take it",
+        MemorySize.FULL,
+    )
     modules: int = field.count("how many", 2, least=1, most=4)
     height: Figure = field.length(
-        "contact edge to top; it stands about 3 mm higher above the board",
+        "contact edge to top; it stands about 3 mm higher above the board; default: a "
+        "bare module's, of laptop size 30",
         HEIGHT,
         least_mm=17,
         most_mm=80,
         readings=_HEIGHT,
     )
     thickness: Figure | None = field.length(
-        "over both sides; default: 4 bare, 7 to 8.5 with spreader",
+        "over both sides; default: 4 bare, 7 to 8.5 with spreader, 3.8 of laptop size",
         None,
         least_mm=1,
         most_mm=20,
@@ -78,9 +90,18 @@ class Memory:
     )
     measured_from: Told = field.measured_from()
 
+    def __post_init__(self) -> None:
+        told = "height" in dict(self.measured_from)
+        if self._is_small and self.height is HEIGHT and not told:
+            object.__setattr__(self, "height", LAPTOP_HEIGHT)
+
+    @property
+    def _is_small(self) -> bool:
+        return self.size is MemorySize.LAPTOP
+
     def wishes(self) -> tuple[Wish, ...]:
         """Return one wish for each module."""
-        usual = _USUAL_SLOTS[self.modules]
+        usual = (_IN_A_ROW if self._is_small else _USUAL_SLOTS)[self.modules]
         slots = (
             usual
             if self.slot is None
@@ -101,11 +122,17 @@ class Memory:
 
     def made_for(self, wish: Wish, seat: Seat) -> Form:
         """Return a module standing in its slot, its contact edge at the seat."""
-        del seat
-        spread = self.height.mm >= SPREADER_LOWEST.mm
-        thickness = self.thickness or (THICKNESS_SPREADER if spread else THICKNESS_BARE)
-        half_mm, long_mm = thickness.mm / 2, LENGTH.mm / 2
-        edge_mm = BOARD_THICKNESS.mm / 2
+        if seat.takes not in {"", self.size.value}:
+            raise PartError(
+                field="size",
+                found=self.size.value,
+                right=f"{seat.takes}, which the board's slots take",
+            )
+        thickness = self.thickness or self._usual_thickness
+        length = LAPTOP_LENGTH if self._is_small else LENGTH
+        half_mm, long_mm = thickness.mm / 2, length.mm / 2
+        bare_mm = _BARE_UP_TO_MM[self.size]
+        edge_mm = min(BOARD_THICKNESS.mm / 2, half_mm)
         y = (-long_mm, long_mm)
         return Form(
             pieces=(
@@ -113,10 +140,8 @@ class Memory:
                     name=wish.piece,
                     role=Role.MEMORY,
                     solids=(
-                        block((-edge_mm, edge_mm), y, (0.0, _SPREADER_FROM_MM)),
-                        block(
-                            (-half_mm, half_mm), y, (_SPREADER_FROM_MM, self.height.mm)
-                        ),
+                        block((-edge_mm, edge_mm), y, (0.0, bare_mm)),
+                        block((-half_mm, half_mm), y, (bare_mm, self.height.mm)),
                     ),
                     links=(
                         link("module height", self.height, Axis.WIDTH),
@@ -127,9 +152,16 @@ class Memory:
                             tape="one side of a module to the other",
                             entry="thickness",
                         ),
-                        link("module length", LENGTH, Axis.HEIGHT),
+                        link("module length", length, Axis.HEIGHT),
                     ),
                 ),
             ),
             size=f"{self.height.mm:g} high",
         )
+
+    @property
+    def _usual_thickness(self) -> Figure:
+        if self._is_small:
+            return LAPTOP_THICKNESS
+        spread = self.height.mm >= SPREADER_LOWEST.mm
+        return THICKNESS_SPREADER if spread else THICKNESS_BARE

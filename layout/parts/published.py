@@ -90,6 +90,9 @@ _MODULE: Final = {
     "thickness, with heat spreader": memory.THICKNESS_SPREADER,
     "slot pitch": memory.SLOT_PITCH,
     "contact edge over the board": memory.SEAT,
+    "length, laptop size": memory.LAPTOP_LENGTH,
+    "height, laptop size": memory.LAPTOP_HEIGHT,
+    "thickness, laptop size": memory.LAPTOP_THICKNESS,
 }
 _CASE: Final = {
     "rear aperture's width": boards.APERTURE_WIDTH,

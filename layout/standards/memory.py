@@ -11,6 +11,12 @@ __all__ = [
     "BOARD_THICKNESS",
     "HEIGHT",
     "HEIGHT_DDR4",
+    "LAPTOP_HEIGHT",
+    "LAPTOP_LENGTH",
+    "LAPTOP_SOCKET_HEIGHTS",
+    "LAPTOP_SOCKET_LENGTH",
+    "LAPTOP_SOCKET_WIDTH",
+    "LAPTOP_THICKNESS",
     "LENGTH",
     "SEAT",
     "SLOT_PITCH",
@@ -43,3 +49,15 @@ SEAT: Final = memory(3.0, "no text found: about 3, from memory", 0.5, assumed=Tr
 """Bottom of a seated module's fingers above the board's top."""
 SOCKET_LENGTH: Final = memory(142.0, "about, from memory")
 SOCKET_WIDTH: Final = memory(6.5, "about, from memory")
+
+LAPTOP_LENGTH: Final = memory(67.6, "JEDEC MO-310 (SO-DIMM), from memory", 0.15)
+LAPTOP_HEIGHT: Final = memory(30.0, "JEDEC MO-310 (SO-DIMM), from memory", 0.15)
+"""A bare laptop-size module, from the bottom of its fingers."""
+LAPTOP_THICKNESS: Final = memory(3.8, "JEDEC MO-310 (SO-DIMM), from memory, at most")
+LAPTOP_SOCKET_LENGTH: Final = memory(73.0, "about, from memory")
+LAPTOP_SOCKET_WIDTH: Final = memory(8.0, "about, from memory", 1.0, assumed=True)
+LAPTOP_SOCKET_HEIGHTS: Final = (
+    memory(5.2, "low right-angle sockets, from memory", 0.3),
+    memory(9.2, "high right-angle sockets, from memory", 0.3),
+)
+"""Over the board, of two sockets whose modules lie over one another."""

@@ -91,7 +91,8 @@ def test_needs_are_handed_on() -> None:
     ],
 )
 def test_chains_hold_what_a_gap_rests_on(a: str, b: str, labels: set[str]) -> None:
-    links = links_between(body(AIR, a), body(AIR, b))
+    along = {"cooler": (0.0, 0.0, 1.0)}.get(a)
+    links = links_between(body(AIR, a), body(AIR, b), along)
     axis = {"cooler": 2, "memory/module 1": 0, "front fans/fan 1": 0}[a]
     found = {link.label for _, link in links if link.plus_minus_mm[axis]}
     assert found == labels

@@ -1,0 +1,45 @@
+"""What boards of a form usually have, where the file does not say."""
+
+from __future__ import annotations
+
+from layout.parts.board_m2 import M2Place, usual_places
+from layout.parts.board_plan import CardSlot
+from layout.standards import cards
+
+__all__ = ["usual_card_slots", "usual_m2"]
+
+_SMALL_BOARD_MM = 200.0
+_USUAL_CARD_SLOTS = (
+    CardSlot(opening=1, lanes=16),
+    CardSlot(opening=3, lanes=1),
+    CardSlot(opening=4, lanes=16),
+    CardSlot(opening=7, lanes=4),
+)
+"""Which openings have a socket differs from board to board; common practice, no
+source."""
+
+
+def usual_card_slots(lower_mm: float) -> tuple[CardSlot, ...]:
+    """Return the usual openings whose sockets lie on a board.
+
+    ``lower_mm`` is its expansion edge in the board frame.
+    """
+    half_mm = cards.CONNECTOR_WIDTH.mm / 2
+    return tuple(
+        each for each in _USUAL_CARD_SLOTS if _line_mm(each) - half_mm >= lower_mm
+    )
+
+
+def usual_m2(
+    slots: tuple[CardSlot, ...], lower_mm: float, height_mm: float
+) -> tuple[tuple[str, M2Place], ...]:
+    """Return the usual places for M.2 drives beside a board's card slots."""
+    return usual_places(
+        upper_mm=lower_mm + height_mm,
+        slots_mm=tuple(sorted(map(_line_mm, slots), reverse=True)),
+        small=height_mm < _SMALL_BOARD_MM,
+    )
+
+
+def _line_mm(slot: CardSlot) -> float:
+    return cards.FIRST_SLOT.mm - (slot.opening - 1) * cards.SLOT_PITCH.mm

@@ -1,0 +1,81 @@
+"""Memory of both sizes, upright and lying, in boards that take it."""
+
+from __future__ import annotations
+
+import pytest
+
+from layout.build.errors import SeatError
+from layout.build.placed import Build
+from layout.geometry.query import clearances
+from layout.parts.board import Board, BoardShape
+from layout.parts.case import Case
+from layout.parts.memory import Memory
+from layout.parts.memory_slot import MemoryLooks, MemorySize
+from layout.standards import memory
+from tests.build.any_machine import meeting
+from tests.build.machines import body, built, mm
+from tests.parts.seats import size_mm
+
+LAPTOP = MemorySize.LAPTOP
+
+
+def machine(modules: Memory, **board: object) -> Build:
+    case = Case(depth=mm(420), height=mm(440), width=mm(190))
+    sizes = {"form": BoardShape.ATX, "socket": "AM5", "memory_size": modules.size}
+    on = Board(**{**sizes, **board})  # type: ignore[arg-type]
+    return built(case, {"board": on, "memory": modules})
+
+
+@pytest.mark.parametrize("looks", MemoryLooks)
+@pytest.mark.parametrize("size", MemorySize)
+@pytest.mark.parametrize("modules", [1, 2, 4])
+def test_modules_sit_in_their_slots_and_in_nothing_else(
+    looks: MemoryLooks, size: MemorySize, modules: int
+) -> None:
+    # Two pairs of lying modules need a deeper board than ATX.
+    depth = mm(330) if modules > 2 else None
+    parts = Memory(modules=modules, size=size)
+    build = machine(parts, memory_looks=looks, depth=depth)
+    assert meeting(build) == set()
+    own = [each.body for each in build.bodies if each.part == "memory"]
+    assert len(own) == modules
+    assert not clearances(own).interfering.any()
+
+
+def test_a_lying_laptop_size_module_looks_to_the_front() -> None:
+    build = machine(Memory(modules=1, size=LAPTOP), memory_looks=MemoryLooks.FRONT)
+    box = body(build, "memory").body.bounds
+    assert size_mm(box) == pytest.approx((30.0, 67.6, 3.8))
+    board = body(build, "board").body.bounds
+    assert box.low[2] - board.high[2] == pytest.approx(3.2 - 1.9)
+    slot = body(build, "board/memory slot 1").body.bounds
+    assert slot.low[0] < box.low[0] < slot.high[0] < box.high[0]
+
+
+def test_of_two_lying_modules_one_lies_over_the_other() -> None:
+    build = machine(Memory(modules=2, size=LAPTOP), memory_looks=MemoryLooks.FRONT)
+    low, high = (body(build, f"memory/module {n}").body.bounds for n in (1, 2))
+    assert low.high[2] <= high.low[2]
+    assert high.low[0] < low.low[0]
+
+
+def test_an_upright_laptop_size_module_stands_on_its_slot() -> None:
+    build = machine(Memory(modules=1, size=LAPTOP))
+    box = body(build, "memory").body.bounds
+    assert size_mm(box) == pytest.approx((3.8, 67.6, 30.0))
+    top_mm = body(build, "board").body.bounds.high[2]
+    assert box.low[2] - top_mm == pytest.approx(memory.SEAT.mm)
+
+
+def test_a_told_height_is_kept() -> None:
+    module = Memory(modules=1, size=LAPTOP, height=mm(32))
+    assert module.height.mm == 32
+    assert Memory(size=LAPTOP).height is memory.LAPTOP_HEIGHT
+    assert Memory().height is memory.HEIGHT
+
+
+@pytest.mark.parametrize("size", MemorySize)
+def test_the_wrong_size_goes_into_no_slot(size: MemorySize) -> None:
+    (other,) = set(MemorySize) - {size}
+    with pytest.raises(SeatError, match=f"size: found {size.value}.*{other.value}"):
+        machine(Memory(size=size), memory_size=other)
