@@ -7,6 +7,7 @@ from typing import ClassVar
 
 from layout.parts import field
 from layout.parts.board_bodies import bodies
+from layout.parts.board_headers import HeaderPlace, header_plugs
 from layout.parts.board_m2 import M2Place
 from layout.parts.board_plan import BoardPlan, CardSlot, Heatsinks
 from layout.parts.board_plugs import plugs
@@ -15,7 +16,7 @@ from layout.parts.board_usual import usual_card_slots, usual_m2
 from layout.parts.connector import ConnectorKind
 from layout.parts.errors import PartError
 from layout.parts.form import Form, Seat, SeatSort
-from layout.parts.hookup import HEADERS, Listed, counted
+from layout.parts.hookup import HEADERS, Counts, Listed, counted
 from layout.parts.memory_slot import MemoryLooks, MemorySize
 from layout.parts.standoffs import (
     LETTERS,
@@ -172,6 +173,9 @@ class Board:
         least=0,
         most=20,
     )
+    header_places: tuple[HeaderPlace, ...] = field.nested(
+        "where its headers are; default: usual places, assumed", ()
+    )
 
     def __post_init__(self) -> None:
         check_letters("holes", self.holes)
@@ -210,7 +214,9 @@ class Board:
         return Form(
             pieces=pieces,
             seats=seats(plan),
-            plugs=plugs(plan, pieces),
+            plugs=header_plugs(
+                plan, plugs(plan, pieces), listed=self._listed, told=self.header_places
+            ),
             screws=board_screws(
                 self.form.value,
                 self.holes or letters_of(self.form.value) or LETTERS,
@@ -219,6 +225,13 @@ class Board:
             ),
             size=f"{plan.depth.mm:g} x {plan.height.mm:g}",
         )
+
+    @property
+    def _listed(self) -> Counts | None:
+        """Return the headers that the file lists."""
+        if self.headers is None:
+            return None
+        return counted("headers", self.headers, HEADERS | {ConnectorKind.PROCESSOR})
 
     def plan(self, *, standoff_mm: float) -> BoardPlan:
         """Return the board with every figure settled."""

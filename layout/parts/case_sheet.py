@@ -16,6 +16,7 @@ from layout.parts.case_fields import (
 )
 from layout.parts.case_riser import Riser
 from layout.parts.case_stands import ConnectorsAt, Stands
+from layout.parts.front_leads import FrontLeads
 from layout.parts.hookup import Listed
 from layout.parts.reading import Told
 from layout.parts.standoffs import Standoffs
@@ -155,4 +156,7 @@ class CaseSheet:
         None,
         least=0,
         most=8,
+    )
+    front_leads: FrontLeads | None = field.nested(
+        "where the front's leads start, and their lengths", None
     )

@@ -14,6 +14,7 @@ from layout.parts.mounted import fan_boxes
 from layout.parts.wish import Places, Wish
 from layout.standards.fans import FRAMES
 from layout.standards.figure import Figure, practice
+from layout.standards.leads import CASE_FAN_LEAD
 from layout.values import dataclass
 
 __all__ = ["Fan", "MountSide", "fan_thickness", "mount_wish"]
@@ -47,6 +48,9 @@ class Fan:
     side: MountSide = field.choice("side of the mount's sheet", MountSide.INNER)
     hole_spacing: Figure | None = field.length(
         "between its holes; default: the frame size's", None, least_mm=60, most_mm=190
+    )
+    lead: Figure = field.length(
+        "each fan's lead, frame to plug", CASE_FAN_LEAD, least_mm=30, most_mm=1500
     )
     plugs: Listed | None = field.count(
         "plugs to be plugged in: {4-pin fan: 1, 5 V light: 1}; default: "

@@ -216,6 +216,9 @@ class Plug:
         How many of its kind stand side by side in the section.
     cable : Cable or None
         What leaves one socket; None: what is usual for the kind.
+    spare : bool
+        Whether it is one of several that a lead may take: no room is asked of it by
+        itself.
     """
 
     name: str
@@ -230,6 +233,7 @@ class Plug:
     links: tuple[Link, ...] = ()
     sockets: int = 1
     cable: Cable | None = None
+    spare: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Final, TypeAlias
 
+from layout.geometry.space import Vector
 from layout.parts.connector import ConnectorKind
 from layout.parts.errors import PartError
+from layout.standards.figure import Figure
 from layout.values import dataclass
 
 __all__ = [
@@ -97,6 +99,12 @@ class Hookup:
         Leads made for another supply: which, and what plugs they have.
     outlets : Outlets or None
         What a splitter offers.
+    leads : tuple of (ConnectorKind, Figure)
+        How long the leads are that end in its plugs, kind by kind.
+    pump_lead : Figure or None
+        How long a pump's is, which ends in the first of its fan plugs.
+    from_mm : Vector or None
+        Where those of a case's front start; other parts' start at their fans.
     """
 
     demands: Counts = ()
@@ -108,6 +116,9 @@ class Hookup:
     unsaid: _Kinds = frozenset()
     refused: tuple[tuple[str, ConnectorKind, int], ...] = ()
     outlets: Outlets | None = None
+    leads: tuple[tuple[ConnectorKind, Figure], ...] = ()
+    pump_lead: Figure | None = None
+    from_mm: Vector | None = None
 
 
 def family_of(kind: ConnectorKind) -> _Kinds:

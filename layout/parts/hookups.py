@@ -9,9 +9,11 @@ from dataclasses import replace
 from layout.parts.board import Board
 from layout.parts.card import Card, PlugAt
 from layout.parts.case import Case
+from layout.parts.case_inside import settled
 from layout.parts.connector import ConnectorKind
 from layout.parts.drive import Drive
 from layout.parts.fan import Fan
+from layout.parts.front_leads import lengths, starts_mm
 from layout.parts.hookup import (
     HEADERS,
     PLUGS,
@@ -31,6 +33,7 @@ from layout.parts.splitter import Splitter
 from layout.parts.supply import Supply
 from layout.parts.tower_cooler import TowerCooler
 from layout.parts.twin_tower import TwinTower
+from layout.standards.figure import Figure
 
 __all__ = ["hookup_of"]
 
@@ -109,7 +112,7 @@ def _others(spec: Spec | Case) -> Hookup:
         case Drive():
             return Hookup(demands=((_Kind.DRIVE_POWER, 1), (_Kind.DRIVE_DATA, 1)))
         case Case():
-            return Hookup(demands=counted("leads", spec.leads, PLUGS))
+            return _case(spec)
         case _:
             return _cooling(spec)
 
@@ -120,21 +123,21 @@ def _cooling(spec: Spec | Case) -> Hookup:
         case Fan():
             return _fans(spec)
         case TowerCooler() | TwinTower():
-            return _plugged(spec.plugs, min(1, spec.fans))
+            return _plugged(spec.plugs, min(1, spec.fans), spec.fan_lead)
         case LowCooler():
-            return _plugged(spec.plugs, 1)
+            return _plugged(spec.plugs, 1, spec.fan_lead)
         case LiquidCooler():
             return _liquid(spec)
         case Radiator():
             rows = {FanPlaces.NONE: 0, FanPlaces.BOTH: 2}.get(spec.fans, 1)
-            return _plugged(spec.plugs, rows * spec.usual.fans)
+            return _plugged(spec.plugs, rows * spec.usual.fans, spec.fan_lead)
         case _:
             return _NOTHING
 
 
 def _fans(fan: Fan) -> Hookup:
     """Return fans' plugs; those of a chain draw through its one plug together."""
-    hookup = _plugged(fan.plugs, fan.count)
+    hookup = _plugged(fan.plugs, fan.count, fan.lead)
     plugs = sum(n for kind, n in hookup.demands if kind in family_of(_Kind.FAN_4))
     if fan.milliamperes is None or not plugs:
         return hookup
@@ -144,15 +147,34 @@ def _fans(fan: Fan) -> Hookup:
 
 def _liquid(cooler: LiquidCooler) -> Hookup:
     """Return a liquid cooler's: its pump, and its radiator's fans on one lead."""
+    lead = cooler.radiator.fan_lead
     if cooler.plugs is None and cooler.radiator.plugs is not None:
         demands = Counter(dict(counted("plugs", cooler.radiator.plugs, PLUGS)))
         demands[_Kind.FAN_4] += 1
-        return Hookup(demands=tuple(demands.items()))
-    fans = 0 if cooler.radiator.fans is FanPlaces.NONE else 1
-    return _plugged(cooler.plugs, 1 + fans)
+        hookup = Hookup(demands=tuple(demands.items()), leads=_each(lead))
+    else:
+        fans = 0 if cooler.radiator.fans is FanPlaces.NONE else 1
+        hookup = _plugged(cooler.plugs, 1 + fans, lead)
+    return replace(hookup, pump_lead=cooler.pump_lead)
 
 
-def _plugged(told: Listed | None, usual: int) -> Hookup:
+def _plugged(told: Listed | None, usual: int, lead: Figure) -> Hookup:
     fans: Counts = ((_Kind.FAN_4, usual),)
     demands = fans if told is None else counted("plugs", told, PLUGS)
-    return Hookup(demands=demands, usual=told is None)
+    return Hookup(demands=demands, usual=told is None, leads=_each(lead))
+
+
+def _each(lead: Figure) -> tuple[tuple[ConnectorKind, Figure], ...]:
+    """Return a fan's lead for every plug that it may end in: its lights' too."""
+    kinds = family_of(_Kind.FAN_4) | family_of(_Kind.LIGHT_5V)
+    return tuple((kind, lead) for kind in _Kind if kind in kinds)
+
+
+def _case(case: Case) -> Hookup:
+    """Return a case's front: its plugs, and where their leads start."""
+    inside_mm = settled(case).size_mm
+    return Hookup(
+        demands=counted("leads", case.leads, PLUGS),
+        leads=tuple(lengths(case.front_leads, inside_mm)),
+        from_mm=starts_mm(case.front_leads, inside_mm),
+    )

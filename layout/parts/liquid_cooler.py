@@ -20,6 +20,7 @@ from layout.parts.radiator import Radiator
 from layout.parts.reading import Told
 from layout.parts.wish import Wish
 from layout.standards.figure import Figure, practice
+from layout.standards.leads import PUMP_LEAD
 from layout.values import dataclass
 
 __all__ = ["HosesLook", "LiquidCooler"]
@@ -70,6 +71,9 @@ class LiquidCooler:
     radiator: Radiator = field.nested("the radiator: size, mount and the rest of it")
     measured_from: Told = field.measured_from()
     kits: tuple[Kit, ...] | None = field.nested(KITS, None)
+    pump_lead: Figure = field.length(
+        "the pump's lead, pump block to plug", PUMP_LEAD, least_mm=30, most_mm=1500
+    )
     plugs: Listed | None = field.count(
         "plugs to be plugged in: {4-pin fan: 1, 5 V light: 1}; default: "
         "the pump and one lead for its fans",

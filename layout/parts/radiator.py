@@ -19,6 +19,7 @@ from layout.parts.mounted import Span, fan_boxes, on_sheet, row_of, span_of
 from layout.parts.reading import Readings
 from layout.parts.wish import Places, Wish
 from layout.standards.figure import Figure, given
+from layout.standards.leads import CASE_FAN_LEAD
 from layout.standards.radiators import (
     CLASSES,
     HOSE_BEND,
@@ -128,6 +129,9 @@ class Radiator:
         None,
         least_mm=110,
         most_mm=170,
+    )
+    fan_lead: Figure = field.length(
+        "each fan's lead, frame to plug", CASE_FAN_LEAD, least_mm=30, most_mm=1500
     )
     plugs: Listed | None = field.count(
         "plugs to be plugged in: {4-pin fan: 1, 5 V light: 1}; default: "

@@ -30,6 +30,7 @@ from layout.parts.on_socket import (
 from layout.parts.reading import Told
 from layout.parts.wish import Wish
 from layout.standards.figure import Figure, practice
+from layout.standards.leads import COOLER_FAN_LEAD
 from layout.values import dataclass
 
 __all__ = ["TowerSheet"]
@@ -91,6 +92,9 @@ class TowerSheet:
     back_plate: Figure | None = field.length(BACK_PLATE, None, least_mm=0.5, most_mm=15)
     measured_from: Told = field.measured_from()
     kits: tuple[Kit, ...] | None = field.nested(KITS, None)
+    fan_lead: Figure = field.length(
+        "its fans' lead, frame to plug", COOLER_FAN_LEAD, least_mm=30, most_mm=1500
+    )
     plugs: Listed | None = field.count(
         "plugs to be plugged in: {4-pin fan: 1, 5 V light: 1}; default: "
         "one lead for all its fans",

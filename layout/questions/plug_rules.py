@@ -6,6 +6,7 @@ from typing import Final
 
 from layout.parts.connector import ConnectorKind
 from layout.parts.form import Role
+from layout.parts.hookup import HEADERS
 from layout.values import dataclass
 
 __all__ = ["PLUG_RULES", "PlugRule"]
@@ -103,6 +104,13 @@ PLUG_RULES: Final = (
         kinds=_kinds(ConnectorKind.USB_19, ConnectorKind.USB_20),
         why="the stiff cable must turn over its plug",
         remedy="take an angled adapter, thinner front fans or another mount for them",
+    ),
+    PlugRule(
+        name="header-bend",
+        on=Role.BOARD,
+        kinds=HEADERS - {ConnectorKind.DRIVE_DATA},
+        why="a plug's cable must turn over its header",
+        remedy="plug it into another header, or take an angled adapter",
     ),
     PlugRule(
         name="board-data-bend",

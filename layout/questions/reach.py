@@ -10,12 +10,14 @@ from layout.geometry.routes import rounded_mm
 from layout.geometry.space import Axis, Vector
 from layout.parts.form import Link
 from layout.parts.link import sheet_link
-from layout.parts.plug import cable_of, run_mm
+from layout.parts.plug import cable_of
 from layout.questions.advice import spoken
-from layout.questions.answered import Answered, listed
+from layout.questions.answered import Answered, joined, listed
 from layout.questions.finding import Finding, Group, Verdict
+from layout.questions.header_reach import HEADER_REACH_RULES, header_reach
 from layout.questions.measure import needed, told
 from layout.questions.passages import Passages, ahead, passages
+from layout.questions.plug_end import WIRE_RADII, plug_end
 from layout.questions.tolerance import ALLOWED_MM, assumed_in, tolerance_mm
 from layout.standards.figure import COMMON_PRACTICE, Figure
 from layout.standards.supplies import NO_TENSION
@@ -26,15 +28,13 @@ __all__ = ["REACH_RULES", "reach"]
 _SLACK_MM: Final = 20.0
 _SOURCE: Final = f"no tension: {NO_TENSION}; slack: {COMMON_PRACTICE}"
 _WHY: Final = "no wire may pull at its plug"
-_WIRE_RADII: Final = 3.5
-"""Radius along the middle of a loose wire's bend, in its diameters."""
-
 REACH_RULES: Final = (
     "main-lead-reach",
     "processor-lead-reach",
     "card-lead-reach",
     "drive-lead-reach",
     "data-lead-reach",
+    *HEADER_REACH_RULES,
 )
 
 
@@ -61,7 +61,7 @@ def reach(build: Build, *, every: bool) -> Answered:
     Leads to which the case file shows no way make a note and no finding.
     """
     del every
-    space = passages(build) if build.leads else None
+    space = passages(build) if build.plugs else None
     if space is None:
         return Answered()
     findings: list[Finding] = []
@@ -74,7 +74,8 @@ def reach(build: Build, *, every: bool) -> Answered:
             found, taken = _finding(build, way, space)
             findings.append(found)
             notes |= dict.fromkeys(taken)
-    return Answered(findings=tuple(findings), notes=tuple(notes))
+    led = Answered(findings=tuple(findings), notes=tuple(notes))
+    return joined([led, header_reach(build, space)])
 
 
 def _ways(build: Build, lead: PlacedLead, space: Passages) -> Iterator[_Way | str]:
@@ -105,7 +106,7 @@ def _ways(build: Build, lead: PlacedLead, space: Passages) -> Iterator[_Way | st
         yield best
         del left[best.plug.name]
         used = (used + 1) % lead.lead.plugs
-        starts = [_from_plug(best.plug, space)] if used else anew
+        starts = [plug_end(best.plug, space)] if used else anew
 
 
 def _served(build: Build, lead: PlacedLead) -> dict[str, list[PlacedPlug]]:
@@ -154,7 +155,7 @@ def _starts(
     """Return the first points of a lead's way."""
     if lead.lead.from_plug:
         return [
-            _from_plug(plug, space)
+            plug_end(plug, space)
             for plug in build.plugs
             if plug.part == lead.part and plug.plug.kind in lead.lead.kinds
         ]
@@ -169,17 +170,6 @@ _FIRST_MM = 10.0
 """From the plugs at the supply to where a lead can turn."""
 
 
-def _from_plug(plug: PlacedPlug, space: Passages) -> tuple[Vector, ...]:
-    """Return a plug's end, and where its cable turns where there is room for that."""
-    mated = plug.plug
-    radius_mm = _WIRE_RADII * cable_of(mated).wire_mm
-    for mm in (run_mm(mated) + radius_mm, radius_mm):
-        turn = ahead(mated.at_mm, mated.out, mm)
-        if space.holds(turn):
-            return mated.at_mm, turn
-    return (mated.at_mm,)
-
-
 def _way(
     lead: PlacedLead,
     start: tuple[Vector, ...],
@@ -188,7 +178,7 @@ def _way(
     space: Passages,
     chained: bool,
 ) -> _Way | None:
-    end = _from_plug(plug, space)
+    end = plug_end(plug, space)
     between = space.routes.shortest(start[-1], end[-1])
     if between is None:
         return None
@@ -196,7 +186,7 @@ def _way(
     length = lead.lead.length
     if chained and lead.lead.between is not None:
         length = lead.lead.between
-    radius_mm = _WIRE_RADII * cable_of(plug.plug).wire_mm
+    radius_mm = WIRE_RADII * cable_of(plug.plug).wire_mm
     turns = len(start) > 1 and len(end) > 1
     return _Way(lead, length, plug, points, rounded_mm(points, radius_mm), turns)
 

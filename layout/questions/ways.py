@@ -71,7 +71,7 @@ class Way:
     @property
     def _place(self) -> float:
         """Return where along its row a plug stands; 0 for those with a choice."""
-        on_board = self.rule.on is Role.BOARD_CONNECTOR
+        on_board = self.rule.on in {Role.BOARD_CONNECTOR, Role.BOARD}
         return self.plug.at_mm[0] if on_board else 0.0
 
 
@@ -103,6 +103,7 @@ def ways_of(build: Build, *, on: bool = False) -> Iterator[Way]:
         for rule in PLUG_RULES
         for placed in build.plugs
         if roles.get(placed.name) is rule.on and placed.plug.kind in rule.kinds
+        if not placed.plug.spare
         if drives or rule.name != "board-data-bend"
         for to in leaves(placed.plug)
         if on is (to is placed.plug.out)

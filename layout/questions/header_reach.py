@@ -1,0 +1,208 @@
+"""Does every lead of a fan, and of the case's front, reach its header with slack."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
+from types import MappingProxyType
+from typing import Final
+
+from layout.build.placed import Build
+from layout.geometry.space import Axis
+from layout.parts.connector import ConnectorKind
+from layout.parts.form import Link
+from layout.parts.link import sheet_link
+from layout.questions.advice import spoken
+from layout.questions.answered import Answered, listed
+from layout.questions.asked import CASE
+from layout.questions.bends import bends
+from layout.questions.finding import Finding, Group, ToOrder, Verdict
+from layout.questions.headers import HeaderLead, HeaderWay, header_leads, matched
+from layout.questions.measure import needed, told
+from layout.questions.passages import Passages
+from layout.questions.tolerance import ALLOWED_MM, assumed_in, tolerance_mm
+from layout.standards.figure import COMMON_PRACTICE
+from layout.standards.supplies import NO_TENSION
+
+__all__ = ["HEADER_REACH_RULES", "header_reach"]
+
+_SLACK_MM: Final = 20.0
+_SOURCE: Final = f"no tension: {NO_TENSION}; slack: {COMMON_PRACTICE}"
+
+_Kind = ConnectorKind
+_RULES: Final[Mapping[ConnectorKind, str]] = MappingProxyType(
+    {
+        _Kind.FAN_4: "fan-lead-reach",
+        _Kind.FAN_3: "fan-lead-reach",
+        _Kind.LIGHT_5V: "light-lead-reach",
+        _Kind.LIGHT_12V: "light-lead-reach",
+        _Kind.FRONT_PANEL: "front-panel-reach",
+        _Kind.AUDIO: "front-audio-reach",
+        _Kind.USB_9: "usb-9-pin-reach",
+        _Kind.USB_19: "usb-19-pin-reach",
+        _Kind.USB_20: "usb-20-pin-reach",
+    }
+)
+HEADER_REACH_RULES: Final = tuple(dict.fromkeys(_RULES.values()))
+
+
+def header_reach(build: Build, space: Passages) -> Answered:
+    """Return for each part and kind its lead with the least to spare.
+
+    What bends too near at the header that is left to a lead is told beside it.
+    """
+    leads = header_leads(build)
+    needs = dict(build.needs)
+    slacks_mm = {kind: needs.get(rule, _SLACK_MM) for kind, rule in _RULES.items()}
+    found = matched(build, leads, space, slacks_mm=slacks_mm)
+    findings: list[Finding] = []
+    orders: list[ToOrder] = []
+    notes: dict[str, None] = {}
+    for way in _least(found.ways):
+        finding, taken = _finding(build, way, space)
+        findings.append(finding)
+        notes |= dict.fromkeys(f"assumed: {each}" for each in taken)
+        if finding.verdict is Verdict.SHORT and not way.lead.length.assumed:
+            what = f"extension lead, {way.lead.kind.value}"
+            orders.append(ToOrder(what=what, owner=way.lead.part))
+    return Answered(
+        findings=(*findings, *_bent(build, found.ways)),
+        notes=(*notes, *_unasked(found.hubbed, found.closed), *_taken(build, leads)),
+        to_order=tuple(orders),
+    )
+
+
+def _least(ways: Sequence[HeaderWay]) -> list[HeaderWay]:
+    """Return the way with the least to spare for each part and rule."""
+    least: dict[tuple[str, str], HeaderWay] = {}
+    for each in ways:
+        key = (_RULES[each.lead.kind], each.lead.part)
+        if key not in least or each.spare_mm < least[key].spare_mm:
+            least[key] = each
+    return list(least.values())
+
+
+def _finding(
+    build: Build, way: HeaderWay, space: Passages
+) -> tuple[Finding, tuple[str, ...]]:
+    lead, plug = way.lead, way.plug
+    rule = _RULES[lead.kind]
+    needs = dict(build.needs)
+    need_mm = needs.get(rule, _SLACK_MM)
+    links = (*_owned(lead), *plug.chain)
+    scatter_mm = tolerance_mm(links, None)
+    margin_mm = way.spare_mm - need_mm
+    verdict = _verdict(margin_mm, scatter_mm)
+    assumed = assumed_in(links, None)
+    holes = [hole for hole in space.holes if hole.used_by(way.points)]
+    taken = tuple(f"case: {hole.name} in the tray" for hole in holes if hole.assumed)
+    through = (
+        f"through {listed([hole.name for hole in holes])}"
+        if holes
+        else "on one side of the tray"
+    )
+    found = Finding(
+        id=f"{rule}:{lead.part}:{plug.part}",
+        rule=rule,
+        group=Group.REACH,
+        a=lead.name,
+        b=plug.name,
+        gap_mm=way.spare_mm,
+        need_mm=need_mm,
+        tolerance_mm=scatter_mm,
+        margin_mm=margin_mm,
+        verdict=verdict,
+        axis=None,
+        from_mm=None,
+        to_mm=None,
+        overlap=None,
+        assumed=(*(each.name for each in assumed), *taken),
+        why=f"{lead.kind.value} lead: {way.mm:.0f} mm of {lead.length.mm:.0f} "
+        f"{through}; no wire may pull at its plug",
+        source="given in the file" if rule in needs else _SOURCE,
+        rests_on=assumed,
+        advice=_advice(
+            way,
+            verdict,
+            need_mm=need_mm,
+            measure=tuple(map(told, needed(margin_mm, assumed))),
+        ),
+    )
+    return found, taken
+
+
+def _owned(lead: HeaderLead) -> tuple[tuple[str, Link], ...]:
+    """Return the lead's length as a figure that moves the gap whatever its axis."""
+    name = f"length of the {lead.kind.value} lead"
+    tape = "where it leaves its fan or the front to the wire side of its plug"
+    return ((lead.part, sheet_link(name, lead.length, *Axis, tape=tape)),)
+
+
+def _verdict(margin_mm: float, scatter_mm: float) -> Verdict:
+    if margin_mm < -ALLOWED_MM:
+        return Verdict.SHORT
+    return Verdict.TIGHT if margin_mm - scatter_mm < -ALLOWED_MM else Verdict.CLEAR
+
+
+def _advice(
+    way: HeaderWay, verdict: Verdict, *, need_mm: float, measure: tuple[str, ...]
+) -> str:
+    lead = way.lead
+    first = f"measure first: {'; '.join(measure)}" if measure else ""
+    if verdict is Verdict.SHORT:
+        wants_mm = way.mm + need_mm - lead.length.mm
+        text = (
+            f"{spoken(lead.part)}'s {lead.kind.value} lead is {wants_mm:.0f} mm too "
+            f"short for the nearest header that is free, its shortest way taking "
+            f"{way.mm:.0f} mm and {need_mm:.0f} of slack: order an extension, or take "
+            "a hub that lies nearer"
+        )
+        return f"{text}; {first}" if first else text
+    if not first and verdict is Verdict.TIGHT:
+        return (
+            f"{spoken(lead.part)}'s {lead.kind.value} lead has {way.spare_mm:.0f} mm "
+            "to spare, but the figures may be off by more: measure before ordering"
+        )
+    return first
+
+
+def _bent(build: Build, ways: Sequence[HeaderWay]) -> tuple[Finding, ...]:
+    """Return what the cable wants at headers that leave it no room to turn.
+
+    Headers with room come first, so that no other was left; those that a file has
+    placed are asked about with the board's other plugs.
+    """
+    cramped = {
+        way.plug.plug.at_mm: replace(way.plug, plug=replace(way.plug.plug, spare=False))
+        for way in ways
+        if not way.turns and way.plug.plug.spare
+    }
+    if not cramped:
+        return ()
+    return bends(replace(build, plugs=tuple(cramped.values())))
+
+
+def _unasked(
+    hubbed: Sequence[HeaderLead], closed: Sequence[HeaderLead]
+) -> Iterator[str]:
+    """Yield which leads' reach is not asked, and why."""
+    for part in dict.fromkeys(each.part for each in hubbed):
+        yield (
+            f"{part}: its leads on a splitter, whose place no file gives, reach it; "
+            "their reach is not asked"
+        )
+    for lead in dict.fromkeys((each.part, each.kind) for each in closed):
+        part, kind = lead
+        yield (
+            f"{part}: no way for its {kind.value} lead through the openings that the "
+            "case file names; its reach is not asked"
+        )
+
+
+def _taken(build: Build, leads: Sequence[HeaderLead]) -> Iterator[str]:
+    """Yield what is taken for granted of leads and headers."""
+    if any(each.part == CASE and each.usual for each in leads) and build.case_size_mm:
+        yield (
+            f"{CASE}: a front panel, 19-pin USB and audio lead, from the top's front "
+            "end, as usual"
+        )

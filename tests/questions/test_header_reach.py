@@ -1,0 +1,286 @@
+"""Leads of fans and of the case's front: which header, which way, how much to spare."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+from itertools import permutations
+
+import pytest
+
+from layout.build.placed import Build
+from layout.geometry.solid import block
+from layout.geometry.space import Vector
+from layout.parts.block import Block
+from layout.parts.board import Board, BoardShape
+from layout.parts.board_headers import HeaderPlace
+from layout.parts.card import Card, PlugAt
+from layout.parts.case import Case
+from layout.parts.case_fields import Mount, Takes
+from layout.parts.connector import ConnectorKind as Kind
+from layout.parts.fan import Fan
+from layout.parts.front_leads import FrontAt, FrontLeads
+from layout.parts.kinds import Spec
+from layout.parts.splitter import Splitter
+from layout.questions.check import check
+from layout.questions.finding import Check, Finding, Group, Verdict
+from layout.questions.headers import header_leads, matched
+from layout.questions.passages import passages
+from tests.build.machines import built, mm, small_case, tower, tower_case, wet
+
+REACH = frozenset({Group.REACH})
+CASE = tower_case()
+SLACKS_MM = dict.fromkeys(Kind, 20.0)
+
+
+def asked(build: Build) -> Check:
+    return check(build, groups=REACH)
+
+
+def finding(found: Check, id_: str) -> Finding:
+    (one,) = [each for each in found.findings if each.id == id_]
+    return one
+
+
+def with_board(board: Board, **others: Spec) -> Build:
+    return built(CASE, {**tower(), "board": board, **others})
+
+
+def test_a_build_that_says_nothing_has_leads_that_reach_and_says_what_it_took() -> None:
+    found = asked(built(CASE, tower()))
+    ours = [each for each in found.findings if not each.a.startswith("supply")]
+    assert {
+        "fan-lead-reach:cooler:board",
+        "fan-lead-reach:front fans:board",
+        "fan-lead-reach:rear fan:board",
+        "front-audio-reach:case:board",
+        "front-panel-reach:case:board",
+        "usb-19-pin-reach:case:board",
+    } <= {each.id for each in ours}
+    assert {each.verdict for each in ours} == {Verdict.CLEAR}
+    # Clear rows with this much to spare are folded in the table.
+    assert all(each.margin_mm and each.margin_mm >= 50.0 for each in ours)
+    fans = finding(found, "fan-lead-reach:front fans:board")
+    assert "front fans: length of the 4-pin fan lead" in fans.assumed
+    assert "board: place of the 4-pin fan header" in fans.assumed
+    assert any("from the top's front end, as usual" in each for each in found.notes)
+
+
+def test_small_boards_have_their_headers_elsewhere() -> None:
+    board = Board(form=BoardShape.MINI_ITX, socket="AM5")
+    found = asked(built(small_case(), {"board": board}))
+    audio = finding(found, "front-audio-reach:case:board")
+    panel = finding(found, "front-panel-reach:case:board")
+    assert (audio.b, panel.b) == ("board", "board")
+    assert audio.verdict is panel.verdict is Verdict.CLEAR
+
+
+def test_a_lead_too_short_says_by_how_much_and_orders_an_extension() -> None:
+    rear = Fan(size=120, mount="rear", lead=mm(300))
+    here = Board(
+        socket="LGA1155",
+        header_places=(
+            HeaderPlace(kind=Kind.FAN_4, from_rear=mm(235), from_top=mm(290)),
+        ),
+        headers=(("4-pin fan", 5),),
+    )
+    long = finding(asked(with_board(here, **{"rear fan": rear})), REAR)
+    assert long.gap_mm is not None
+    way_mm = 300.0 - long.gap_mm
+    short_mm = way_mm - 10.0
+    found = asked(
+        with_board(here, **{"rear fan": replace(rear, lead=mm(round(short_mm, 3)))})
+    )
+    one = finding(found, REAR)
+    assert one.verdict is Verdict.SHORT
+    assert one.gap_mm == pytest.approx(-10.0, abs=0.01)
+    assert one.need_mm == 20.0
+    assert "30 mm too short" in one.advice
+    assert ("extension lead, 4-pin fan", "rear fan") in [
+        (each.what, each.owner) for each in found.to_order
+    ]
+
+
+REAR = "fan-lead-reach:rear fan:board"
+
+
+def test_a_straight_way_is_measured_from_the_corner_next_to_the_header() -> None:
+    build = with_board(
+        Board(
+            socket="LGA1155",
+            header_places=(
+                HeaderPlace(kind=Kind.FAN_4, from_rear=mm(60), from_top=mm(10)),
+            ),
+        )
+    )
+    space = passages(build)
+    assert space is not None
+    lead = next(each for each in header_leads(build) if each.part == "rear fan")
+    (way,) = matched(build, [lead], space, slacks_mm=SLACKS_MM).ways
+    first, last = way.points[0], way.points[-1]
+    assert first == min(lead.starts_mm, key=lambda at: math.dist(at, way.points[1]))
+    assert last == way.plug.plug.at_mm
+    assert math.dist(first, last) <= way.mm + 10.0
+
+
+def test_headers_that_a_file_counts_are_given_to_the_leads_that_reach_them() -> None:
+    """Against every way to share the headers out."""
+    board = Board(socket="LGA1155", headers=(("4-pin fan", 4),))
+    fans = Fan(size=120, count=2, mount="front", lead=mm(220))
+    build = with_board(board, **{"front fans": fans})
+    space = passages(build)
+    assert space is not None
+    leads = [each for each in header_leads(build) if each.kind is Kind.FAN_4]
+    found = matched(build, leads, space, slacks_mm=SLACKS_MM)
+    assert len(found.ways) == len(leads) == 4
+    assert len({each.plug.plug.at_mm for each in found.ways}) == 4
+
+    plugs = [each for each in build.plugs if each.plug.kind is Kind.FAN_4]
+    spare: dict[tuple[int, int], float] = {}
+    for i, lead in enumerate(leads):
+        for j, plug in enumerate(plugs):
+            alone = replace(build, plugs=(plug,))
+            (way,) = matched(alone, [lead], space, slacks_mm=SLACKS_MM).ways
+            spare[i, j] = way.spare_mm
+    most = max(
+        sum(spare[i, j] >= 20.0 for i, j in enumerate(order))
+        for order in permutations(range(4))
+    )
+    assert sum(each.spare_mm >= 20.0 for each in found.ways) == most
+
+
+def test_a_chain_of_fans_has_one_lead_from_whichever_fan_is_nearest() -> None:
+    chained = Fan(size=120, count=3, mount="front", plugs=(("4-pin fan", 1),))
+    build = with_board(Board(socket="LGA1155"), **{"front fans": chained})
+    (lead,) = [each for each in header_leads(build) if each.part == "front fans"]
+    assert len(lead.starts_mm) == 3 * 8
+    assert finding(asked(build), "fan-lead-reach:front fans:board").a == "front fans"
+
+
+def test_fans_on_a_splitter_are_counted_and_their_reach_is_a_note() -> None:
+    board = Board(socket="LGA1155", headers=(("4-pin fan", 2),))
+    hub = Splitter(plug=Kind.FAN_4, outlets=5)
+    found = asked(with_board(board, hub=hub))
+    told = [each for each in found.notes if "on a splitter" in each]
+    assert told
+    fans = [each for each in found.findings if each.rule == "fan-lead-reach"]
+    assert len(fans) == 1  # the other header is the splitter's
+
+
+def test_a_pump_and_its_fans_leave_from_their_own_bodies() -> None:
+    leads = [each for each in header_leads(built(CASE, wet())) if each.part == "cooler"]
+    assert leads[0].name == "cooler/block"
+    assert leads[0].length.mm == 400.0
+    assert len(leads) == 2
+    assert leads[1].length.mm == 450.0
+
+
+def test_the_front_says_where_its_leads_start_and_how_long_they_are() -> None:
+    told = FrontLeads(
+        at=FrontAt.FRONT, from_floor=mm(200), from_tray=mm(5), audio=mm(400)
+    )
+    case = replace(
+        CASE,
+        front_leads=told,
+        leads=(("audio", 1), ("front panel", 1), ("20-pin USB", 1)),
+    )
+    build = built(case, tower())
+    at: Vector = (420.0, 200.0, 5.0)
+    leads = [each for each in header_leads(build) if each.part == "case"]
+    assert {each.starts_mm for each in leads} == {(at,)}
+    assert [each.length.mm for each in leads if each.kind is Kind.AUDIO] == [400.0]
+    found = asked(build)
+    audio = finding(found, "front-audio-reach:case:board")
+    assert "of 400" in audio.why
+    assert finding(found, "usb-20-pin-reach:case:board").b == "board"
+
+
+def test_lights_go_to_headers_of_their_own_voltage() -> None:
+    lit = Fan(size=120, mount="rear", plugs=(("4-pin fan", 1), ("5 V light", 1)))
+    board = Board(socket="LGA1155", headers=(("5 V light", 1),))
+    found = asked(with_board(board, **{"rear fan": lit}))
+    assert finding(found, "light-lead-reach:rear fan:board").gap_mm is not None
+    other = replace(board, headers=(("12 V light", 1),))
+    none = asked(with_board(other, **{"rear fan": lit}))
+    assert not [each for each in none.findings if each.rule == "light-lead-reach"]
+
+
+def test_a_need_of_the_file_is_the_slack() -> None:
+    build = replace(built(CASE, tower()), needs=(("fan-lead-reach", 35.0),))
+    one = finding(asked(build), REAR)
+    assert (one.need_mm, one.source) == (35.0, "given in the file")
+
+
+def test_a_header_under_a_part_tells_what_its_cable_lacks() -> None:
+    """The card lies over its middle, and the file names no other place."""
+    under = HeaderPlace(kind=Kind.FAN_4, from_rear=mm(150), from_top=mm(175))
+    board = Board(socket="LGA1155", header_places=(under,))
+    bent = [
+        each for each in check(with_board(board)).findings if each.rule == "header-bend"
+    ]
+    assert [each.id for each in bent] == ["header-bend:board"]
+    assert bent[0].b == "card"
+    assert bent[0].verdict is Verdict.SHORT
+    assert "plug it into another header" in bent[0].advice
+
+
+def test_the_only_header_left_says_when_it_leaves_the_cable_no_room() -> None:
+    """A block over the one header: where there is another, that one is taken."""
+    over = Block(
+        at_mm=(0.0, 0.0, 0.0),
+        solids=(block((130.0, 210.0), (400.0, 450.0), (22.0, 40.0)),),
+    )
+    parts = {**tower(), "lid": over}
+    del parts["front fans"], parts["rear fan"]
+    ids = []
+    for headers in (5, 2):
+        board = Board(socket="LGA1155", headers=(("4-pin fan", headers),))
+        fans = Fan(size=120, count=2, mount="front", lead=mm(2000))
+        some: dict[str, Spec] = {"board": board}
+        if headers == 2:
+            some["front fans"] = fans
+        found = asked(built(CASE, {**parts, **some}))
+        ids.append([each.b for each in found.findings if each.rule == "header-bend"])
+    assert ids == [[], ["lid"]]
+
+
+def lower_edge(case: Case, parts: dict[str, Spec]) -> Finding:
+    (one,) = [
+        each
+        for each in check(built(case, parts)).findings
+        if each.rule == "lower-edge-bend"
+    ]
+    return one
+
+
+def test_a_card_in_the_lowest_slot_lies_over_the_plugs_at_the_lower_edge() -> None:
+    card = Card(length=mm(285), height=mm(112), slot=7, plug=PlugAt.TOP_EDGE)
+    one = lower_edge(CASE, {**tower(), "card": card})
+    assert (one.b, one.verdict) == ("card", Verdict.SHORT)
+    assert "use a higher slot for the card" in one.advice
+    assert lower_edge(CASE, tower()).verdict is Verdict.CLEAR
+
+
+@pytest.mark.parametrize(("from_tray_mm", "fails"), [(72.0, True), (110.0, False)])
+def test_fans_on_the_floor_meet_the_plugs_at_the_lower_edge(
+    from_tray_mm: float, *, fails: bool
+) -> None:
+    """A board that hangs low, 20 over the floor; the fans' near side at 12 or 50."""
+    floor = Mount(
+        takes=(Takes(size=120, count=3, start=mm(20)),), from_tray=mm(from_tray_mm)
+    )
+    case = replace(
+        CASE,
+        shroud=None,
+        room_over_board=mm(135),
+        mounts=(("floor", floor),),
+        cage_rail=None,
+        cut_outs=(),
+    )
+    fans = Fan(size=120, count=3, mount="floor")
+    one = lower_edge(case, {"board": Board(socket="LGA1155"), "floor fans": fans})
+    assert one.verdict.fails is fails
+    if fails:
+        assert one.b is not None
+        assert one.b.startswith("floor fans")
+        assert "take thinner fans on the floor" in one.advice
