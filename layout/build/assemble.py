@@ -87,6 +87,7 @@ def assemble(
         case_size_mm=settled(case).size_mm if case else None,
         stands=case.stands if case else Stands.UPRIGHT,
         limits=limits(case) if case else None,
+        panel=case.side_panel if case else None,
     )
 
 

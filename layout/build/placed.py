@@ -6,6 +6,7 @@ from layout.geometry.body import Body
 from layout.geometry.space import Box, Direction, Vector
 from layout.geometry.turn import UPRIGHT, Turn
 from layout.parts.case_limits import Limits
+from layout.parts.case_panels import SidePanel
 from layout.parts.case_stands import Stands
 from layout.parts.form import Link, Plug, Role, SeatSort
 from layout.parts.hookup import Hookup
@@ -187,6 +188,8 @@ class Build:
         What the case's data sheet states to fit.
     stands : Stands
         How the case stands on the desk; bodies lie as if it stood upright.
+    panel : SidePanel or None
+        The panel over the board, and how it opens.
     """
 
     name: str
@@ -204,6 +207,7 @@ class Build:
     case_size_mm: Vector | None = None
     stands: Stands = Stands.UPRIGHT
     limits: Limits | None = None
+    panel: SidePanel | None = None
 
     def carried_by(self, key: str) -> frozenset[str]:
         """Return a part's key with those of all that sit on it, or on what does."""

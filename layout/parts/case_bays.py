@@ -9,11 +9,12 @@ from layout.geometry.turn import Turn
 from layout.parts import field
 from layout.parts.form import Link, Seat, SeatSort
 from layout.parts.link import sheet_link
+from layout.parts.mounted import Span
 from layout.standards.drives import SIZES
 from layout.standards.figure import Figure, practice
 from layout.values import dataclass
 
-__all__ = ["Bays", "bay_seats"]
+__all__ = ["Bays", "bay_seats", "bays_mm"]
 
 _PITCH_MM: Final = 42.0
 """From one bay to the next; common practice, no source."""
@@ -35,6 +36,15 @@ class Bays:
         least_mm=0,
         most_mm=200,
     )
+
+
+def bays_mm(bays: Bays | None) -> tuple[tuple[Span, Span], ...]:
+    """Return what bays take of the front: height and width."""
+    if bays is None:
+        return ()
+    size, low_mm, near_mm = SIZES["5.25"], bays.from_floor.mm, bays.from_tray.mm
+    high_mm = low_mm + bays.count * _PITCH_MM
+    return (((low_mm, high_mm), (near_mm, near_mm + size.width.mm)),)
 
 
 def bay_seats(bays: Bays, *, depth_mm: float, depth: Link) -> tuple[Seat, ...]:

@@ -7,6 +7,7 @@ from enum import Enum
 from layout.geometry.space import Axis, Direction
 from layout.parts import field
 from layout.parts.cage import OUT
+from layout.parts.case_panels import Linings, Material, SidePanel
 from layout.parts.case_shroud import Shroud, ShroudCutOut
 from layout.parts.case_supply import BayPlace, SupplyBay
 from layout.parts.errors import PartError
@@ -20,6 +21,7 @@ __all__ = [
     "DrivePlace",
     "Face",
     "LimitWith",
+    "Linings",
     "Material",
     "Mount",
     "Position",
@@ -31,13 +33,6 @@ __all__ = [
 ]
 
 
-class Material(Enum):
-    """What a side panel is made of."""
-
-    GLASS = "glass"
-    STEEL = "steel"
-
-
 class Face(Enum):
     """The faces of a case that carry fan mounts."""
 
@@ -47,6 +42,8 @@ class Face(Enum):
     REAR = "rear"
     TRAY_SIDE = "tray side"
     PANEL_SIDE = "panel side"
+    SHROUD = "shroud"  # on its upper side
+    BACK_PANEL = "back panel"  # in the room behind the tray
 
     @property
     def outwards(self) -> Direction:
@@ -72,6 +69,8 @@ _OUTWARDS = {
     Face.REAR: Direction.REAR,
     Face.TRAY_SIDE: Direction.TRAY,
     Face.PANEL_SIDE: Direction.PANEL,
+    Face.SHROUD: Direction.DOWN,
+    Face.BACK_PANEL: Direction.TRAY,
 }
 
 
@@ -80,22 +79,6 @@ class LimitWith(Enum):
 
     FANS = "front fans"
     NO_FANS = "no front fans"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SidePanel:
-    """The panel over the board."""
-
-    material: Material = field.choice("glass or steel", Material.STEEL)
-    thickness: Figure = field.length(
-        "sheet or pane", practice(1.0), least_mm=0.4, most_mm=12
-    )
-    lining: Figure | None = field.length(
-        "felt or foam on its inside, within the case's width; default: none",
-        None,
-        least_mm=0.5,
-        most_mm=40,
-    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

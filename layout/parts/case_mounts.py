@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import TypeAlias
+
 from layout.geometry.solid import block
 from layout.geometry.space import Axis, Direction, Vector
 from layout.parts.case_fields import Face, Mount, Takes
@@ -9,7 +11,7 @@ from layout.parts.case_inside import Inside
 from layout.parts.case_sheet import CaseSheet
 from layout.parts.errors import PartError
 from layout.parts.fan_screws import row_screws
-from layout.parts.form import FanRow, Piece, Role, Seat, SeatSort
+from layout.parts.form import FanRow, Link, Piece, Role, Seat, SeatSort
 from layout.parts.link import sheet_link
 from layout.standards.figure import Figure, practice
 from layout.values import dataclass
@@ -21,6 +23,9 @@ _ROW_SCATTER_MM = 15.0
 _REAR_FAN_FROM_TRAY_MM = 51.0
 """Rear fans stand beside the rear connectors, which end 48.6 over the tray."""
 _REAR_FAN_FROM_TOP_MM = 15.0
+
+_Sheet: TypeAlias = tuple[float, Link]
+"""Where a sheet inside the case lies, mm along its own axis, and the figure for it."""
 
 
 def covers(case: CaseSheet, inside: Inside) -> tuple[Piece, ...]:
@@ -60,9 +65,35 @@ def mounts(case: CaseSheet, inside: Inside) -> tuple[Seat, ...]:
         seat
         for name, mount in case.mounts
         for seat in _Placed(
-            name=name, mount=mount, face=face_of(name, mount), inside=inside
+            name=name,
+            mount=mount,
+            face=face_of(name, mount),
+            inside=inside,
+            inner=_sheet(case, name, mount),
         ).seats(wall_mm)
     )
+
+
+def _sheet(case: CaseSheet, name: str, mount: Mount) -> _Sheet | None:
+    """Return a mount's sheet that is no outer wall: the shroud, the back panel.
+
+    Raises
+    ------
+    PartError
+        If there is no shroud, or its mount is said to have an outer side.
+    """
+    face = face_of(name, mount)
+    if face is Face.BACK_PANEL:
+        behind = sheet_link("room behind the tray", case.behind_tray, Axis.WIDTH)
+        return -case.tray_thickness.mm - case.behind_tray.mm, behind
+    if face is not Face.SHROUD:
+        return None
+    if case.shroud is None or mount.outside is not None:
+        found = "a room outside it" if case.shroud else "a mount on no shroud"
+        right = "none: the supply is under it" if case.shroud else "'shroud' beside it"
+        raise PartError(field=f"mounts.{name}", found=found, right=right)
+    high = sheet_link("shroud height", case.shroud.height, Axis.HEIGHT)
+    return case.shroud.height.mm + case.shroud.thickness.mm, high
 
 
 def face_of(name: str, mount: Mount) -> Face:
@@ -86,6 +117,7 @@ class _Placed:
     mount: Mount
     face: Face
     inside: Inside
+    inner: _Sheet | None
 
     def seats(self, wall_mm: float) -> tuple[Seat, ...]:
         """Return the inner side, and the outer one across the sheet."""
@@ -106,7 +138,9 @@ class _Placed:
                 entry=f"mounts.{self.name}.from tray",
             )
         ]
-        if self._at_far_end:
+        if self.inner is not None:
+            links.append(self.inner[1])
+        elif self._at_far_end:
             links.append(self.inside.link(self.face.outwards.axis))
         return Seat(
             name=name,
@@ -131,6 +165,8 @@ class _Placed:
         """Return the start of the rows on the sheet, or beyond its thickness."""
         out = self.face.outwards
         sheet_mm = self.inside.size_mm[out.axis.index] if self._at_far_end else 0.0
+        if self.inner is not None:
+            sheet_mm, _ = self.inner
         at = {
             self.face.along: 0.0,
             self.face.across: self._middle.mm,

@@ -9,6 +9,7 @@ from layout.parts.case_fields import (
     CutOut,
     DrivePlace,
     LimitWith,
+    Linings,
     Mount,
     Shroud,
     SidePanel,
@@ -82,6 +83,7 @@ class CaseSheet:
         "floor, top, front, rear and back panel", practice(1.0), least_mm=0.4, most_mm=8
     )
     side_panel: SidePanel = field.nested("the panel over the board", SidePanel())
+    lining: Linings = field.nested("felt or foam on other walls", Linings())
     standoff: Figure = field.length(
         "tray's surface to the board's underside",
         boards.STANDOFF,

@@ -11,6 +11,7 @@ from layout.geometry.solid import Solid, block, rectangle
 from layout.geometry.space import Axis, Direction
 from layout.parts.case_fields import CutOut, Material
 from layout.parts.case_inside import Inside
+from layout.parts.case_linings import linings
 from layout.parts.case_mounts import covers
 from layout.parts.case_sheet import CaseSheet
 from layout.parts.case_shroud import shroud_piece
@@ -32,7 +33,7 @@ def walls(case: CaseSheet, inside: Inside) -> tuple[Piece, ...]:
     """Return every body of the case: plates that touch and never overlap."""
     return (
         *_shell(case, inside),
-        *_lining(case, inside),
+        *linings(case, inside),
         *_level(case, inside),
         _tray(case, inside),
         *([shroud_piece(case.shroud, inside.size_mm)] if case.shroud else ()),
@@ -93,18 +94,6 @@ def _shell(case: CaseSheet, inside: Inside) -> tuple[Piece, ...]:
             inside.link(Axis.DEPTH),
         ),
     )
-
-
-def _lining(case: CaseSheet, inside: Inside) -> tuple[Piece, ...]:
-    """Return the felt or foam on the side panel's inside."""
-    lining = case.side_panel.lining
-    if lining is None:
-        return ()
-    depth_mm, height_mm, width_mm = inside.size_mm
-    spans = ((0.0, depth_mm), (0.0, height_mm), (width_mm - lining.mm, width_mm))
-    thick = sheet_link("panel lining", lining, Axis.WIDTH)
-    links = (inside.link(Axis.WIDTH), thick)
-    return (_plate("panel lining", Role.SIDE_PANEL, spans, *links),)
 
 
 def _level(case: CaseSheet, inside: Inside) -> tuple[Piece, ...]:

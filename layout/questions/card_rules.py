@@ -18,7 +18,7 @@ CARD_RULES: Final = (
         b=(
             of(Role.SHROUD, Role.FLOOR, Role.SIDE_PANEL, Role.BACK_PANEL),
             of(Role.CARD, Role.SUPPLY, Role.CAGE, Role.DRIVE, Role.BLOCK),
-            of(Role.FAN, Role.RADIATOR, on="floor, panel side"),
+            of(Role.FAN, Role.RADIATOR, on="floor, shroud, panel side"),
         ),
         need_mm=20.0,
         why="the card's fans must have something to breathe",
@@ -39,7 +39,7 @@ CARD_RULES: Final = (
         a=(HANGING_CARD,),
         b=(
             of(Role.FLOOR, Role.SUPPLY, Role.SUPPLY_LEADS),
-            of(Role.FAN, Role.RADIATOR, on="floor"),
+            of(Role.FAN, Role.RADIATOR, on="floor, shroud"),
             *SHROUD,
             *STORAGE,
         ),
@@ -73,7 +73,7 @@ CARD_RULES: Final = (
         b=(
             of(Role.FLOOR),
             *SHROUD,
-            of(Role.FAN, Role.RADIATOR, on="floor"),
+            of(Role.FAN, Role.RADIATOR, on="floor, shroud"),
         ),
         need_mm=5.0,
         why="a card hangs lower at its far end and must not rest on what is under it",

@@ -9,6 +9,7 @@ from layout.parts.form import BEHIND_TRAY, Role
 from layout.questions.rule import Picked, long, of
 
 __all__ = [
+    "ANYWHERE",
     "COOLER",
     "HANGING_CARD",
     "LEVEL_CARD",
@@ -18,6 +19,8 @@ __all__ = [
     "STORAGE",
 ]
 
+ANYWHERE: Final = "top, front, floor, shroud, tray side, panel side"
+"""Mounts before the tray, the rear one left out: what stands there is beside it."""
 COOLER: Final = (of(Role.COOLER, Role.COOLER_FAN),)
 LEVEL_CARD: Final = long(Axis.DEPTH, Role.CARD, Role.CARD_PLUG)
 HANGING_CARD: Final = long(Axis.HEIGHT, Role.CARD, Role.CARD_PLUG)

@@ -8,7 +8,7 @@ from layout.parts.form import BEHIND_TRAY, Role
 from layout.questions.board_rules import BOARD_RULES
 from layout.questions.card_rules import CARD_RULES
 from layout.questions.cooler_rules import COOLER_RULES
-from layout.questions.picks import COOLER, ON_FRONT, RISING, SHROUD, STORAGE
+from layout.questions.picks import ANYWHERE, COOLER, ON_FRONT, RISING, SHROUD, STORAGE
 from layout.questions.rule import Picked, Rule, of
 from layout.questions.supply_rules import SUPPLY_RULES
 
@@ -90,7 +90,7 @@ RULES: Final = (
     ),
     Rule(
         name="mount-to-board",
-        a=(of(Role.FAN, Role.RADIATOR, on="top, front, floor, tray side, panel side"),),
+        a=(of(Role.FAN, Role.RADIATOR, on=ANYWHERE),),
         b=RISING,
         need_mm=1.0,
         why="fans and radiators must pass the board and what rises from it",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from layout.parts.form import BEHIND_TRAY, Role
-from layout.questions.picks import COOLER, SHROUD, STORAGE
+from layout.questions.picks import ANYWHERE, COOLER, SHROUD, STORAGE
 from layout.questions.rule import Picked, Rule, of
 from layout.standards.supplies import VENT_CLEARANCE
 
@@ -54,7 +54,7 @@ SUPPLY_RULES: Final = (
     Rule(
         name="supply-to-fans",
         a=(of(Role.SUPPLY),),
-        b=(of(Role.FAN, Role.RADIATOR, on="top, front, floor, tray side, panel side"),),
+        b=(of(Role.FAN, Role.RADIATOR, on=f"{ANYWHERE}, back panel"),),
         need_mm=3.0,
         why="the supply must go in and out past the fans",
         remedy="take a shorter supply, thinner fans, or another mount",

@@ -1,0 +1,226 @@
+"""Felt and foam on a case's walls, open where fans, bays and sheets stand."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
+from typing import TypeAlias
+
+from shapely.geometry import Polygon
+from shapely.ops import unary_union
+
+from layout.geometry.solid import Solid, block, rectangle
+from layout.geometry.space import Axis
+from layout.parts.case_bays import bays_mm
+from layout.parts.case_fields import Face
+from layout.parts.case_inside import Inside
+from layout.parts.case_mounts import mounts
+from layout.parts.case_panels import Opens
+from layout.parts.case_sheet import CaseSheet
+from layout.parts.case_shroud import shroud_piece
+from layout.parts.case_stands import ConnectorsAt
+from layout.parts.errors import PartError
+from layout.parts.form import Link, Piece, Role
+from layout.parts.link import sheet_link
+from layout.parts.mounted import Span
+from layout.standards.figure import Figure
+
+__all__ = ["linings"]
+
+_Hole: TypeAlias = tuple[Span, Span]
+"""Stretches along a face's two axes, in axis order."""
+
+_HOOKS_HIGH_MM = 6.0
+"""Hooks along an edge, with the flange they hold on to; common practice, no source."""
+
+
+def linings(case: CaseSheet, inside: Inside) -> tuple[Piece, ...]:
+    """Return every lining, and the side panel's hooks.
+
+    Raises
+    ------
+    PartError
+        If a wall is lined that is not there, or that the connectors reach through.
+    """
+    return (
+        *_side_panel(case, inside),
+        *_hooks(case, inside),
+        *_front(case, inside),
+        *_top(case, inside),
+        *_shroud(case, inside),
+        *_back(case, inside),
+    )
+
+
+def _side_panel(case: CaseSheet, inside: Inside) -> Iterator[Piece]:
+    lining = case.side_panel.lining
+    if lining is None:
+        return
+    x_mm, y_mm, z_mm = inside.size_mm
+    thick = sheet_link("panel lining", lining, Axis.WIDTH)
+    solid = block((0.0, x_mm), (0.0, y_mm), (z_mm - lining.mm, z_mm))
+    links = (inside.link(Axis.WIDTH), thick)
+    yield Piece(name="panel lining", role=Role.SIDE_PANEL, solids=(solid,), links=links)
+
+
+def _hooks(case: CaseSheet, inside: Inside) -> Iterator[Piece]:
+    """Yield the strips along the panel's edges that its hooks take."""
+    panel = case.side_panel
+    if panel.opens is not Opens.SLID_REAR:
+        return
+    x_mm, y_mm, z_mm = inside.size_mm
+    z = (z_mm - panel.hooks.mm, z_mm - (panel.lining.mm if panel.lining else 0.0))
+    if z[0] >= z[1]:
+        return
+    edges = ((0.0, _HOOKS_HIGH_MM), (y_mm - _HOOKS_HIGH_MM, y_mm))
+    reach = sheet_link(
+        "panel's hooks",
+        panel.hooks,
+        Axis.WIDTH,
+        tape="inside of the side panel to the hooks' inner end",
+        entry="side panel.hooks",
+    )
+    yield Piece(
+        name="panel hooks",
+        role=Role.SIDE_PANEL,
+        solids=tuple(block((0.0, x_mm), y, z) for y in edges),
+        links=(inside.link(Axis.WIDTH), reach),
+    )
+
+
+def _panel_from_mm(case: CaseSheet, inside: Inside) -> float:
+    """Return where the panel's own lining begins."""
+    lining = case.side_panel.lining
+    return inside.size_mm[2] - (lining.mm if lining else 0.0)
+
+
+def _front(case: CaseSheet, inside: Inside) -> Iterator[Piece]:
+    lining = case.lining.front
+    if lining is None:
+        return
+    x_mm, y_mm, _ = inside.size_mm
+    top = case.lining.top
+    y = (0.0, y_mm - (top.mm if top else 0.0))
+    z = (0.0, _panel_from_mm(case, inside))
+    holes = [*_rows(case, inside, Face.FRONT), *bays_mm(case.bays)]
+    if case.shroud is not None:
+        shroud = shroud_piece(case.shroud, inside.size_mm).solids[0].bounds
+        if shroud.high[0] > x_mm - lining.mm:
+            thick_mm = case.lining.shroud.mm if case.lining.shroud else 0.0
+            holes.append(((shroud.low[1], shroud.high[1] + thick_mm), z))
+    x = (x_mm - lining.mm, x_mm)
+    yield Piece(
+        name="front lining",
+        role=Role.FRONT,
+        solids=tuple(block(x, u, v) for u, v in _left(y, z, holes)),
+        links=(inside.link(Axis.DEPTH), _thick("front", lining, Axis.DEPTH)),
+    )
+
+
+def _top(case: CaseSheet, inside: Inside) -> Iterator[Piece]:
+    lining = case.lining.top
+    if lining is None:
+        return
+    if case.connectors is ConnectorsAt.TOP:
+        raise PartError(
+            field="lining.top",
+            found=f"{lining.mm:g} mm on the wall that the connectors reach through",
+            right="none there",
+        )
+    x_mm, y_mm, _ = inside.size_mm
+    spans = ((0.0, x_mm), (0.0, _panel_from_mm(case, inside)))
+    y = (y_mm - lining.mm, y_mm)
+    yield Piece(
+        name="top lining",
+        role=Role.TOP,
+        solids=tuple(
+            block(u, y, v) for u, v in _left(*spans, _rows(case, inside, Face.TOP))
+        ),
+        links=(inside.link(Axis.HEIGHT), _thick("top", lining, Axis.HEIGHT)),
+    )
+
+
+def _shroud(case: CaseSheet, inside: Inside) -> Iterator[Piece]:
+    lining = case.lining.shroud
+    if lining is None:
+        return
+    if case.shroud is None:
+        raise PartError(
+            field="lining.shroud",
+            found=f"{lining.mm:g} mm on a shroud that is not there",
+            right="'shroud' beside it",
+        )
+    sheet = shroud_piece(case.shroud, inside.size_mm)
+    (solid,) = sheet.solids
+    _, _, end_mm, _ = solid.top.bounds
+    far_mm = max(end_mm, _panel_from_mm(case, inside))
+    open_ = [rectangle(*each) for each in _rows(case, inside, Face.SHROUD)]
+    open_.append(rectangle((-1.0, inside.size_mm[0] + 1.0), (far_mm, far_mm + 900.0)))
+    left = solid.top.difference(unary_union(open_))
+    if not isinstance(left, Polygon):
+        raise PartError(
+            field="lining.shroud",
+            found="openings that leave no lining in one piece",
+            right="a lining with a rim round the fans",
+        )
+    x0, _, x1, _ = left.bounds
+    over_mm = solid.bounds.high[1]
+    yield Piece(
+        name="shroud lining",
+        role=Role.SHROUD,
+        solids=(Solid(rectangle((x0, x1), (over_mm, over_mm + lining.mm)), left),),
+        links=(*sheet.links, _thick("shroud", lining, Axis.HEIGHT)),
+    )
+
+
+def _back(case: CaseSheet, inside: Inside) -> Iterator[Piece]:
+    lining = case.lining.back_panel
+    if lining is None:
+        return
+    x_mm, y_mm, _ = inside.size_mm
+    near_mm = -case.tray_thickness.mm - case.behind_tray.mm
+    z = (near_mm, near_mm + lining.mm)
+    holes = _rows(case, inside, Face.BACK_PANEL)
+    behind = sheet_link("room behind the tray", case.behind_tray, Axis.WIDTH)
+    yield Piece(
+        name="back panel lining",
+        role=Role.BACK_PANEL,
+        solids=tuple(block(u, v, z) for u, v in _left((0.0, x_mm), (0.0, y_mm), holes)),
+        links=(behind, _thick("back panel", lining, Axis.WIDTH)),
+    )
+
+
+def _thick(wall: str, lining: Figure, axis: Axis) -> Link:
+    return sheet_link(f"{wall} lining", lining, axis)
+
+
+def _rows(case: CaseSheet, inside: Inside, face: Face) -> list[_Hole]:
+    """Return what the fans on a face leave open, in axis order."""
+    holes = []
+    across, along = face.across, face.along
+    for seat in mounts(case, inside):
+        if seat.face != face.value:
+            continue
+        middle_mm = seat.at_mm[across.index]
+        for row in seat.rows:
+            half_mm = row.size_mm / 2
+            end_mm = row.start_mm + row.count * row.size_mm + row.travel_mm
+            long = (row.start_mm, end_mm)
+            wide = (middle_mm - half_mm, middle_mm + half_mm)
+            swapped = along.index > across.index
+            holes.append((wide, long) if swapped else (long, wide))
+    return holes
+
+
+def _left(u: Span, v: Span, holes: Sequence[_Hole]) -> Iterator[tuple[Span, Span]]:
+    """Yield what holes leave of a rectangle, as rectangles that touch."""
+    cuts = sorted(
+        {*u, *(min(max(each, u[0]), u[1]) for hole, _ in holes for each in hole)}
+    )
+    for low, high in pairwise(cuts):
+        at = v[0]
+        mine = sorted(w for hole, w in holes if hole[0] < high and low < hole[1])
+        for start, end in (*mine, (v[1], v[1])):
+            if start > at:
+                yield (low, high), (at, min(start, v[1]))
+            at = min(max(at, end), v[1])
