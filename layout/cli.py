@@ -267,6 +267,7 @@ def draw_command(  # noqa: PLR0913 (options, each by its name)
     formats: options.Format = None,
     sheet: options.Sheet = None,
     compare: options.Compare = False,
+    layers: options.Layers = None,
     owner: options.Owner = "",
     number: options.Number = "",
     revision: options.Revision = "",
@@ -279,6 +280,7 @@ def draw_command(  # noqa: PLR0913 (options, each by its name)
     from layout.drawing.compared import Before
     from layout.drawing.compose import scene
     from layout.drawing.figure import render
+    from layout.drawing.layers import layers_named
     from layout.drawing.title_block import Title
     from layout.files.build_file import read_plan
     from layout.files.whole import write_whole
@@ -288,7 +290,7 @@ def draw_command(  # noqa: PLR0913 (options, each by its name)
     if compare and len(paths) != 2:
         found = f"--compare with {len(paths)} builds"
         raise typer.BadParameter(f"{found}; two builds would be right")
-    sheets = sheets_named(sheet)
+    sheets, shown = sheets_named(sheet), layers_named(layers)
     title = checked(
         Title(
             owner=owner,
@@ -310,7 +312,14 @@ def draw_command(  # noqa: PLR0913 (options, each by its name)
             before = Before(build, answer)
             continue
         answers.append(_advised(plan, answer))
-        drawn = scene(build, answers[-1], sheets=sheets, title=title, before=before)
+        drawn = scene(
+            build,
+            answers[-1],
+            sheets=sheets,
+            title=title,
+            before=before,
+            layers=shown,
+        )
         for target in targets[path]:
             contents[target] = render(drawn, target.suffix[1:])
     write_whole(contents)

@@ -20,6 +20,7 @@ __all__ = [
     "Format",
     "Issued",
     "Json",
+    "Layers",
     "Number",
     "Output",
     "Owner",
@@ -93,6 +94,14 @@ Compare: TypeAlias = Annotated[
     typer.Option(
         "--compare",
         help="Draw the second of two builds, with what has changed since the first.",
+    ),
+]
+Layers: TypeAlias = Annotated[
+    str | None,
+    typer.Option(
+        "--layers",
+        metavar="LAYER,...",
+        help="Draw these layers too: plugs, bends, leads, screws.",
     ),
 ]
 Issued: TypeAlias = Annotated[

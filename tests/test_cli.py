@@ -203,6 +203,18 @@ def test_what_the_title_block_states_is_what_is_asked(run: Run, tmp_path: Path) 
     assert all(f">{each}<" in drawn for each in (day, "Ada", "Bo"))
 
 
+def test_layers_are_drawn_on_request_and_an_unknown_one_is_an_error(
+    run: Run, tmp_path: Path
+) -> None:
+    build = written(tmp_path, CLEAR)
+    ended = run("draw", build, "-o", "a.svg", "--layers", "cables")
+    assert (ended.code, ended.out) == (2, "")
+    assert "--layers: found 'cables'; some of bends, leads, plugs, screws" in ended.err
+    assert not (tmp_path / "a.svg").exists()
+    assert run("draw", build, "-o", "a.svg", "--layers", "leads, screws").code == 0
+    assert ">lead behind the tray<" in (tmp_path / "a.svg").read_text("utf-8")
+
+
 def test_no_drawing_is_touched_where_one_build_is_bad(run: Run, tmp_path: Path) -> None:
     good = written(tmp_path, BLOCKS, "good.yaml")
     bad = written(tmp_path, "parts: {}", "bad.yaml")

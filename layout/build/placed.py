@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from layout.geometry.body import Body
-from layout.geometry.space import Box, Direction, Vector
+from layout.geometry.space import ORIGIN, Box, Direction, Vector
 from layout.geometry.turn import UPRIGHT, Turn
 from layout.parts.case_limits import Limits
 from layout.parts.case_panels import SidePanel
@@ -147,6 +147,8 @@ class Fixing:
         A cooler's kits; None where the file says nothing of them.
     adapter : bool or None
         Whether what makes it fit another pattern is there; None: nobody says.
+    at_mm, turn
+        Where both patterns lie in the case, and how they stand there.
     """
 
     part: str
@@ -157,6 +159,8 @@ class Fixing:
     theirs: Screws | None
     kits: tuple[Kit, ...] | None
     adapter: bool | None = None
+    at_mm: Vector = ORIGIN
+    turn: Turn = UPRIGHT
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

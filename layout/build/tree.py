@@ -176,6 +176,8 @@ def _fixing(key: str, wish: Wish, *, form: Form, offer: Offer) -> Fixing:
         theirs=row.screws if row else seat.screws,
         kits=form.kits,
         adapter=form.adapter,
+        at_mm=offer.at_mm,
+        turn=seat.turn,
     )
 
 

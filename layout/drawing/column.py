@@ -6,7 +6,7 @@ from layout.build.placed import Build
 from layout.drawing.compared import Before
 from layout.drawing.frame import heading
 from layout.drawing.legend import legend
-from layout.drawing.scene import Item
+from layout.drawing.scene import Item, Line
 from layout.drawing.sheet import Plan
 from layout.drawing.style import STYLE, Style
 from layout.drawing.table import table
@@ -26,15 +26,15 @@ def column(
     *,
     title: Title,
     style: Style,
-    keys: tuple[tuple[str, str], ...] = (),
+    keys: tuple[tuple[str | Line, str], ...] = (),
     before: Before | None = None,
 ) -> tuple[tuple[Item, ...], int]:
     """Return the text beside the views, and how many rows the table leaves out.
 
     Parameters
     ----------
-    keys : tuple of (str, str)
-        Numbers that stand on the drawing for a name, with the name.
+    keys : tuple of (str or Line, str)
+        Numbers that stand on the drawing for a name, with the name; lines of layers.
     before : Before, optional
         The build that this one is compared with.
     """

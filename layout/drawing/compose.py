@@ -4,15 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from operator import itemgetter
+from typing import TypeAlias
 
 from layout.build.placed import Build
 from layout.drawing.column import column
 from layout.drawing.compared import Before
 from layout.drawing.details import most_details
 from layout.drawing.frame import border
+from layout.drawing.layers import Layer, keys_of, layers_told
 from layout.drawing.lettering import plain
 from layout.drawing.picture import picture
-from layout.drawing.scene import Scene
+from layout.drawing.scene import Line, Scene
 from layout.drawing.sheet import CHOSEN_FROM, Plan, Sheet, plans
 from layout.drawing.style import LARGE, STYLE, Style
 from layout.drawing.subjects import subjects
@@ -23,6 +25,9 @@ from layout.geometry.space import ORIGIN, Box
 from layout.questions.finding import Check
 
 __all__ = ["scene"]
+
+_Lines: TypeAlias = tuple[tuple[Line, str], ...]
+"""Lines of layers that the legend tells, with what they stand for."""
 
 _MOST_MARKED = 60
 """Findings beyond these, the worst, would make both views unreadable."""
@@ -41,6 +46,7 @@ def scene(
     sheets: Sequence[Sheet] = CHOSEN_FROM,
     title: Title | None = None,
     before: Before | None = None,
+    layers: Sequence[Layer] = (),
 ) -> Scene:
     """Return the drawing of a build: both views, its findings, and a table of them.
 
@@ -58,9 +64,12 @@ def scene(
     before : Before, optional
         An earlier build: what has changed since is outlined, and the table tells the
         gaps before and after.
+    layers : sequence of Layer, optional
+        What is drawn over the views beside.
     """
     stated = title or Title()
-    plan, rows = _plan(build, check, sheets)
+    lines = keys_of(layers)
+    plan, rows = _plan(build, check, sheets, lines=lines)
     style = _style(plan)
     drawn = picture(
         build,
@@ -68,9 +77,16 @@ def scene(
         plan,
         style=style,
         before=before,
+        layers=layers,
     )
     beside, _ = column(
-        build, check, plan, title=stated, keys=drawn.keys, before=before, style=style
+        build,
+        check,
+        plan,
+        title=stated,
+        keys=(*lines, *drawn.keys),
+        before=before,
+        style=style,
     )
     return Scene(
         title=plain(build.name),
@@ -79,11 +95,13 @@ def scene(
         height_mm=plan.sheet.height_mm,
         scale=plan.scale,
         items=(*border(plan), *drawn.items, *beside),
-        subjects=subjects(build, check),
+        subjects=(*subjects(build, check), *layers_told(layers)),
     )
 
 
-def _plan(build: Build, check: Check, sheets: Sequence[Sheet]) -> tuple[Plan, int]:
+def _plan(
+    build: Build, check: Check, sheets: Sequence[Sheet], *, lines: _Lines
+) -> tuple[Plan, int]:
     """Return the plan at the largest scale that leaves room for what fails.
 
     With it comes how many rows its table has: what has no row has no number either.
@@ -97,17 +115,21 @@ def _plan(build: Build, check: Check, sheets: Sequence[Sheet]) -> tuple[Plan, in
     tried: list[tuple[Plan, int]] = []
     for smaller in range(_MOST_SCALES):
         made = plans(shown, in_case=in_case, sheets=sheets, smaller=smaller)
-        tried.append(_best(build, check, made))
+        tried.append(_best(build, check, made, lines=lines))
         if tried[-1][1] >= wanted:
             return tried[-1]
     return max(tried, key=itemgetter(1))
 
 
-def _best(build: Build, check: Check, made: Sequence[Plan]) -> tuple[Plan, int]:
+def _best(
+    build: Build, check: Check, made: Sequence[Plan], *, lines: _Lines
+) -> tuple[Plan, int]:
     """Return the first plan that holds everything, else the one that holds most."""
     ranked = []
     for place, plan in enumerate(made):
-        _, left_out = column(build, check, plan, title=Title(), style=_style(plan))
+        _, left_out = column(
+            build, check, plan, title=Title(), style=_style(plan), keys=lines
+        )
         wants = most_details(check.findings, plan.scale)
         ranked.append((left_out, bool(wants) and plan.aside is None, place))
     left_out, _, best = min(ranked)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from typing import TypeAlias
 
 from layout.build.placed import Build
@@ -17,7 +18,7 @@ from layout.questions.finding import Check, Verdict
 
 __all__ = ["legend"]
 
-_Key: TypeAlias = Ink | Pen | Mark | str
+_Key: TypeAlias = Ink | Pen | Mark | Line | str
 
 _ROW = 2.2
 _SWATCH = (3.2, 1.5)
@@ -47,7 +48,7 @@ def legend(
     column: Frame,
     *,
     style: Style,
-    keys: Sequence[tuple[str, str]] = (),
+    keys: Sequence[tuple[str | Line, str]] = (),
     before: Before | None = None,
 ) -> tuple[tuple[Item, ...], float]:
     """Return the legend, its foot at the foot of the column, and its upper edge."""
@@ -100,6 +101,8 @@ def _entry(
         case Pen():
             ink = Ink.BLACK if key is Pen.HEAVY else Ink.SOFT
             swatch = Line(points=((x, y), (x + wide, y)), pen=key, ink=ink)
+        case Line():
+            swatch = replace(key, points=((x, y), (x + wide, y)))
         case Mark():
             radius_mm = 0.7 * style.balloon_mm
             centre = (x + wide / 2, y)

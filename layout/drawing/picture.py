@@ -17,6 +17,8 @@ from layout.drawing.compared import Before, changed
 from layout.drawing.details import Detail, details
 from layout.drawing.enlarged import enlarged, letter
 from layout.drawing.labels import Ground
+from layout.drawing.layers import Layer, layer_items
+from layout.drawing.lead_names import lead_names
 from layout.drawing.marks import Spot, spots
 from layout.drawing.names import Name, names
 from layout.drawing.naming import inside, outside
@@ -57,6 +59,7 @@ def picture(
     *,
     style: Style,
     before: Before | None = None,
+    layers: Sequence[Layer] = (),
 ) -> Picture:
     """Return everything in the sheet's field, in the order in which it is drawn."""
     views = tuple((view, seen(build.bodies, view)) for view in plan.views)
@@ -78,11 +81,14 @@ def picture(
     lettering, keys = _names(names(build, views), plan, ground, style=style)
     second = balloons(calm, rooms, ground, style=style)
     over: list[Item] = [*lines, *circles, *letters, *first, *lettering, *second]
+    if Layer.LEADS in layers:
+        over.extend(lead_names(build, plan.views, ground, style=style))
     bodies: list[Item] = [item for _, each in views for item in items_of(each, style)]
     for view, each in views:
         bodies.extend(centre_lines(view, each))
         if before is not None:
             bodies.extend(changed(before, build, view))
+    bodies.extend(layer_items(build, plan.views, layers))
     enlargements = [
         item
         for each in enlarge

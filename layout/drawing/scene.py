@@ -69,6 +69,7 @@ class Ink(Enum):
     CLEAR = "clear"
     TIGHT = "tight"
     FAIL = "short or clashing"
+    LEAD = "plug or lead"
 
 
 class Hatch(Enum):

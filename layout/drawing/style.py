@@ -96,6 +96,7 @@ STYLE: Final = Style(
             Ink.CLEAR: "#004488",
             Ink.TIGHT: "#EE7733",
             Ink.FAIL: "#CC3311",
+            Ink.LEAD: "#AA3377",  # Tol "bright" purple
         }
     ),
     patterns=MappingProxyType(

@@ -14,7 +14,7 @@ from numpy.typing import NDArray
 from layout.geometry.cells import Floats
 from layout.geometry.space import Box, Vector
 
-__all__ = ["Routes", "rounded_mm"]
+__all__ = ["Routes", "rounded", "rounded_mm"]
 
 _GRAZE_MM: Final = 1e-6
 """How far a way may run inside a box and still only touch it."""
@@ -136,6 +136,35 @@ class Routes:
         graze = _GRAZE_MM / np.maximum(length, _GRAZE_MM)
         barred = (leaves - enters > graze[:, None]).any(axis=1)
         return np.where(barred, np.inf, length)
+
+
+def rounded(points: Sequence[Vector], radius_mm: float) -> tuple[Vector, ...]:
+    """Return a way with its corners rounded, as points close together on each arc.
+
+    The radius is the largest that half of the shorter leg beside a corner allows, as
+    in ``rounded_mm``.
+    """
+    at = np.array(points, float)
+    out = [at[0]]
+    for before, corner, after in zip(at, at[1:], at[2:], strict=False):
+        legs = np.array([before - corner, after - corner])
+        lengths = np.linalg.norm(legs, axis=1)
+        if not lengths.all():
+            continue
+        one, other = legs / lengths[:, None]
+        turn = math.pi - math.acos(max(-1.0, min(1.0, float(one @ other))))
+        half = math.tan(min(turn, math.pi - 1e-9) / 2)
+        cut_mm = min(radius_mm * half, float(lengths.min()) / 2)
+        start, end = corner + cut_mm * one, corner + cut_mm * other
+        # A parabola through the same ends and tangents: near enough for a drawing.
+        for part in np.linspace(0.0, 1.0, _ARC_POINTS):
+            a, b = start + part * (corner - start), corner + part * (end - corner)
+            out.append(a + part * (b - a))
+    out.append(at[-1])
+    return tuple((float(x), float(y), float(z)) for x, y, z in out)
+
+
+_ARC_POINTS: Final = 7
 
 
 def rounded_mm(points: Sequence[Vector], radius_mm: float) -> float:

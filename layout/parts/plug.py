@@ -20,6 +20,7 @@ __all__ = [
     "deep_mm",
     "face_reach_mm",
     "leaves",
+    "plug_body",
     "room",
     "room_rows",
     "run_mm",
@@ -51,6 +52,11 @@ def leaves(plug: Plug) -> tuple[Direction, ...]:
         barred = {plug.out.axis, plug.along}
         return tuple(each for each in Direction if each.axis not in barred)
     return tuple(each for each in Direction if each is not plug.out.opposite)
+
+
+def plug_body(plug: Plug, deep_mm: float) -> tuple[Solid, ...]:
+    """Return a plug from its end so far back."""
+    return (block(*_spans(plug, -deep_mm, 0.0)),)
 
 
 def room(plug: Plug, to: Direction, *, straight_mm: float) -> tuple[Solid, ...]:

@@ -24,7 +24,7 @@ from layout.questions.tolerance import ALLOWED_MM, assumed_in, tolerance_mm
 from layout.standards.figure import COMMON_PRACTICE
 from layout.standards.supplies import NO_TENSION
 
-__all__ = ["HEADER_REACH_RULES", "header_reach"]
+__all__ = ["HEADER_REACH_RULES", "header_reach", "header_ways"]
 
 _SLACK_MM: Final = 20.0
 _SOURCE: Final = f"no tension: {NO_TENSION}; slack: {COMMON_PRACTICE}"
@@ -52,9 +52,7 @@ def header_reach(build: Build, space: Passages) -> Answered:
     What bends too near at the header that is left to a lead is told beside it.
     """
     leads = header_leads(build)
-    needs = dict(build.needs)
-    slacks_mm = {kind: needs.get(rule, _SLACK_MM) for kind, rule in _RULES.items()}
-    found = matched(build, leads, space, slacks_mm=slacks_mm)
+    found = matched(build, leads, space, slacks_mm=_slacks_mm(build))
     findings: list[Finding] = []
     orders: list[ToOrder] = []
     notes: dict[str, None] = {}
@@ -70,6 +68,18 @@ def header_reach(build: Build, space: Passages) -> Answered:
         notes=(*notes, *_unasked(found.hubbed, found.closed), *_taken(build, leads)),
         to_order=tuple(orders),
     )
+
+
+def header_ways(build: Build, space: Passages) -> Iterator[tuple[HeaderWay, bool]]:
+    """Yield the way of each lead to its header, and whether it is too short."""
+    slacks_mm = _slacks_mm(build)
+    for way in matched(build, header_leads(build), space, slacks_mm=slacks_mm).ways:
+        yield way, way.spare_mm < slacks_mm[way.lead.kind] - ALLOWED_MM
+
+
+def _slacks_mm(build: Build) -> dict[ConnectorKind, float]:
+    needs = dict(build.needs)
+    return {kind: needs.get(rule, _SLACK_MM) for kind, rule in _RULES.items()}
 
 
 def _least(ways: Sequence[HeaderWay]) -> list[HeaderWay]:

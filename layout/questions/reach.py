@@ -14,7 +14,7 @@ from layout.parts.plug import cable_of
 from layout.questions.advice import spoken
 from layout.questions.answered import Answered, joined, listed
 from layout.questions.finding import Finding, Group, Verdict
-from layout.questions.header_reach import HEADER_REACH_RULES, header_reach
+from layout.questions.header_reach import HEADER_REACH_RULES, header_reach, header_ways
 from layout.questions.measure import needed, told
 from layout.questions.passages import Passages, ahead, passages
 from layout.questions.plug_end import WIRE_RADII, plug_end
@@ -23,7 +23,7 @@ from layout.standards.figure import COMMON_PRACTICE, Figure
 from layout.standards.supplies import NO_TENSION
 from layout.values import dataclass
 
-__all__ = ["REACH_RULES", "reach"]
+__all__ = ["REACH_RULES", "Route", "reach", "routes"]
 
 _SLACK_MM: Final = 20.0
 _SOURCE: Final = f"no tension: {NO_TENSION}; slack: {COMMON_PRACTICE}"
@@ -53,6 +53,40 @@ class _Way:
     def spare_mm(self) -> float:
         """Return the lead's length less its way."""
         return self.length.mm - self.mm
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Route:
+    """A way as it is drawn: its corners, the radius that rounds them, its plug."""
+
+    name: str
+    points: tuple[Vector, ...]
+    radius_mm: float
+    short: bool
+    plug: PlacedPlug | None = None
+
+
+def routes(build: Build) -> Iterator[Route]:
+    """Yield the shortest way of every lead to every plug that it serves."""
+    space = passages(build) if build.plugs else None
+    if space is None:
+        return
+    for lead in build.leads:
+        slack_mm = _slack_mm(build, lead)
+        for way in _ways(build, lead, space):
+            if not isinstance(way, str):
+                short = way.spare_mm < slack_mm - ALLOWED_MM
+                yield _route(lead.lead.name, way.points, way.plug, short=short)
+    for led, short in header_ways(build, space):
+        name = f"{led.lead.kind.value} lead"
+        yield _route(name, led.points, led.plug, short=short)
+
+
+def _route(
+    name: str, points: tuple[Vector, ...], plug: PlacedPlug, *, short: bool
+) -> Route:
+    radius_mm = WIRE_RADII * cable_of(plug.plug).wire_mm
+    return Route(name=name, points=points, radius_mm=radius_mm, short=short, plug=plug)
 
 
 def reach(build: Build, *, every: bool) -> Answered:

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from layout.geometry.routes import Routes, rounded_mm
+from layout.geometry.routes import Routes, rounded, rounded_mm
 from layout.geometry.space import Box, Vector
 
 WALL = Box((-50.0, -50.0, 0.0), (50.0, 50.0, 10.0))
@@ -131,6 +131,14 @@ def test_a_rounded_corner_is_shorter_than_a_sharp_one_by_the_arcs_gain() -> None
 def test_a_leg_too_short_for_the_radius_is_rounded_as_far_as_it_goes() -> None:
     corner = [(0.0, 0.0, 0.0), (100.0, 0.0, 0.0), (100.0, 0.0, 8.0)]
     assert rounded_mm(corner, 10.0) == pytest.approx(rounded_mm(corner, 4.0))
+
+
+def test_a_rounded_way_keeps_its_ends_and_is_about_as_long_as_told() -> None:
+    way = [(0.0, 0.0, 0.0), (100.0, 0.0, 0.0), (100.0, 80.0, 0.0), (100.0, 80.0, 9.0)]
+    drawn = rounded(way, 12.0)
+    assert (drawn[0], drawn[-1]) == (way[0], way[-1])
+    assert _length(drawn) == pytest.approx(rounded_mm(way, 12.0), rel=0.005)
+    assert (100.0, 0.0, 0.0) not in drawn
 
 
 def test_a_straight_way_has_nothing_to_round() -> None:
