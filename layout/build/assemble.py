@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Final
 
 from layout.build.errors import SeatError
@@ -68,12 +69,13 @@ def assemble(
         openings = form.openings
         told = [case.stands.told] if case.stands.told else []
         notes = (*told, *_of_use(form.notes, case, entries))
-    every = (*entries, *_processor(entries))
+    unnamed = _processor(entries)
+    every = (*entries, *unnamed)
     order = {key: index for index, key in enumerate([CASE, *(e.key for e in every)])}
     bodies = tuple(sorted(tree.bodies, key=lambda body: order[body.part]))
     return Build(
         name=name,
-        parts=tuple(sorted(tree.parts, key=lambda part: order[part.key])),
+        parts=tuple(sorted(_told(tree, unnamed), key=lambda part: order[part.key])),
         bodies=bodies,
         mates=(*tree.mates, *_through(openings, bodies)),
         fixings=tuple(tree.fixings),
@@ -89,6 +91,12 @@ def assemble(
         limits=limits(case) if case else None,
         panel=case.side_panel if case else None,
     )
+
+
+def _told(tree: Tree, unnamed: Sequence[Entry]) -> list[PlacedPart]:
+    """Return the parts, those that nobody named marked as assumed."""
+    keys = {each.key for each in unnamed}
+    return [replace(each, assumed=each.key in keys) for each in tree.parts]
 
 
 def offers(entries: Sequence[Entry], case: Case | None) -> tuple[Offer, ...]:

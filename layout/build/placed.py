@@ -115,6 +115,7 @@ class PlacedPart:
 
     ``hosts`` are the keys of the parts it sits on.
     ``stated`` holds the figures for which cases state limits: ``card length``, ...
+    ``assumed`` marks a part that the build does not name.
     """
 
     key: str
@@ -126,6 +127,7 @@ class PlacedPart:
     notes: tuple[str, ...] = ()
     hosts: tuple[str, ...] = ()
     stated: tuple[tuple[str, Figure], ...] = ()
+    assumed: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,7 +6,7 @@ from collections.abc import Collection, Sequence
 from dataclasses import replace
 from typing import Final
 
-from layout.build.placed import Build
+from layout.build.placed import Build, PlacedPart
 from layout.drawing.lettering import plain
 from layout.drawing.title_block import Title
 from layout.drawing.words import length
@@ -129,11 +129,16 @@ def page(build: Build, check: Check, quote: Quote) -> Page:
         rest=_rest(rest),
         measure=tuple(plain(f"{each.part}: {each.tape}") for each in measurements),
         parts=tuple(
-            PartLine(name=plain(each.key), kind=each.kind, size=plain(each.size))
+            PartLine(name=plain(each.key), kind=each.kind, size=_size(each))
             for each in build.parts
         ),
         cautions=_cautions(build),
     )
+
+
+def _size(part: PlacedPart) -> str:
+    """Return a part's governing size; of one the build does not name, that too."""
+    return f"{plain(part.size)}, assumed" if part.assumed else plain(part.size)
 
 
 def _shown(

@@ -8,7 +8,7 @@ from shapely.geometry import Polygon
 
 from layout.geometry.solid import Solid, rectangle
 from layout.geometry.space import Axis, Direction
-from layout.geometry.turn import Turn
+from layout.geometry.turn import UPRIGHT, Turn
 from layout.parts import field
 from layout.parts.drive import DriveShape
 from layout.parts.drive_screws import drive_screws
@@ -29,6 +29,10 @@ OUT: Final = "out"
 _PITCH_MM = 30.0
 """From one drive to the next in a cage; common practice, no source."""
 _WALL_MM = 1.2
+_ACROSS = practice(106.0, 3.0, assumed=True)
+"""A frame round the width of a drive of 3.5 in."""
+_ON_EDGE: Final = Turn(Direction.DOWN, Direction.FRONT)
+"""A drive on its long side, its underside to the rear."""
 _QUARTER: Final = Turn(Direction.TRAY, Direction.UP)
 """A cage whose drives lie from the rear to the front."""
 
@@ -48,11 +52,18 @@ class Cage:
     small_drives: bool | None = field.flag(
         "holes for 2.5 in drives in its places too; default: yes, assumed", None
     )
-    depth: Figure = field.length(
-        "rear to front", practice(106.0, 3.0, assumed=True), least_mm=60, most_mm=250
+    on_edge: bool = field.flag(
+        "drives stand on their long side, one before the other, instead of lying",
+        default=False,
+    )
+    depth: Figure | None = field.length(
+        "rear to front; default: 106; of drives on edge 30 for each and the frame",
+        None,
+        least_mm=20,
+        most_mm=300,
     )
     height: Figure | None = field.length(
-        "outside; default: 30 for each drive and the frame",
+        "outside; default: 30 for each drive and the frame; of drives on edge 106",
         None,
         least_mm=20,
         most_mm=400,
@@ -70,21 +81,30 @@ class Cage:
     )
 
     def __post_init__(self) -> None:
-        inside_mm = self.depth.mm - 2 * _WALL_MM
+        side = self.outer_height if self.on_edge else self.outer_depth
+        inside_mm = side.mm - 2 * _WALL_MM
         across = SIZES[self.drives.value].width
         if across.mm > inside_mm:
             raise PartError(
-                field="depth",
-                found=f"{self.depth.mm:g} mm",
+                field="height" if self.on_edge else "depth",
+                found=f"{side.mm:g} mm",
                 right=f"room for a drive {across.mm:g} mm wide and two walls",
             )
 
     @property
     def outer_height(self) -> Figure:
-        """Return the height, its own or that of its places."""
-        return self.height or practice(
-            self.places * _PITCH_MM + 2 * _WALL_MM, 3.0, assumed=True
-        )
+        """Return the height, its own, that of its places or of a drive on edge."""
+        return self.height or (_ACROSS if self.on_edge else self._stacked)
+
+    @property
+    def outer_depth(self) -> Figure:
+        """Return the depth, its own, that of a drive or of its places."""
+        return self.depth or (self._stacked if self.on_edge else _ACROSS)
+
+    @property
+    def _stacked(self) -> Figure:
+        mm = self.places * _PITCH_MM + 2 * _WALL_MM
+        return practice(mm, 3.0, assumed=True)
 
     def wishes(self) -> tuple[Wish, ...]:
         """Return the position on the rail; taken out, none."""
@@ -96,7 +116,7 @@ class Cage:
     def made_for(self, wish: Wish, seat: Seat) -> Form:
         """Return the frame, its rear lower edge at the seat."""
         del wish, seat
-        deep_mm, high_mm = self.depth.mm, self.outer_height.mm
+        deep_mm, high_mm = self.outer_depth.mm, self.outer_height.mm
         inner = rectangle(
             (_WALL_MM, deep_mm - _WALL_MM), (_WALL_MM, high_mm - _WALL_MM)
         )
@@ -111,7 +131,7 @@ class Cage:
                     name="",
                     role=Role.CAGE,
                     solids=(Solid(side=side, top=top),),
-                    links=(*_sizes(self.depth, self.outer_height, self.width),),
+                    links=_sizes(self.outer_depth, self.outer_height, self.width),
                 ),
             ),
             seats=tuple(self._place(n) for n in range(1, self.places + 1)),
@@ -132,17 +152,25 @@ class Cage:
         return self.small_drives is not None or self.drives is DriveShape.SMALL
 
     def _place(self, number: int) -> Seat:
-        """Return a place: a drive lies flat, its length from tray to panel."""
-        pitch_mm = (self.outer_height.mm - 2 * _WALL_MM) / self.places
-        at_mm = _WALL_MM + (number - 1) * pitch_mm
+        """Return a place: a drive lies or stands, its length from tray to panel."""
+        deep_mm, high_mm = self.outer_depth.mm, self.outer_height.mm
+        stacked_mm = (deep_mm if self.on_edge else high_mm) - 2 * _WALL_MM
+        at_mm = _WALL_MM + (number - 1) * stacked_mm / self.places
+        middle_mm = self.width.mm / 2
+        lying = (deep_mm / 2, at_mm, middle_mm)
         return Seat(
             name=f"place {number}",
             sort=SeatSort.DRIVE,
-            at_mm=(self.depth.mm / 2, at_mm, self.width.mm / 2),
+            at_mm=(at_mm, high_mm / 2, middle_mm) if self.on_edge else lying,
             approach=Direction.TRAY,
+            turn=_ON_EDGE if self.on_edge else UPRIGHT,
             screws=drive_screws(self._sizes, given=self._says_sizes),
             links=(
-                link("drive in its place", practice(at_mm, 1.0), Axis.HEIGHT),
+                link(
+                    "drive in its place",
+                    practice(at_mm, 1.0),
+                    Axis.DEPTH if self.on_edge else Axis.HEIGHT,
+                ),
                 link(
                     "drive along its place",
                     practice(0.0, 5.0, assumed=True),

@@ -75,10 +75,35 @@ _OUTWARDS = {
 
 
 class LimitWith(Enum):
-    """Whether the case's longest card was told with fans at the front."""
+    """Whether the case's longest card was told with fans before its far end."""
 
     FANS = "front fans"
     NO_FANS = "no front fans"
+    FLOOR_FANS = "floor fans"  # the board is turned a quarter: cards hang down
+    NO_FLOOR_FANS = "no floor fans"
+
+    @property
+    def fans(self) -> bool:
+        """Tell whether there were fans."""
+        return self in {LimitWith.FANS, LimitWith.FLOOR_FANS}
+
+    @property
+    def at_floor(self) -> bool:
+        """Tell whether it is about the floor."""
+        return self in {LimitWith.FLOOR_FANS, LimitWith.NO_FLOOR_FANS}
+
+    @property
+    def other(self) -> LimitWith:
+        """Return the same face with and without fans the other way round."""
+        return _OTHER[self]
+
+
+_OTHER = {
+    LimitWith.FANS: LimitWith.NO_FANS,
+    LimitWith.NO_FANS: LimitWith.FANS,
+    LimitWith.FLOOR_FANS: LimitWith.NO_FLOOR_FANS,
+    LimitWith.NO_FLOOR_FANS: LimitWith.FLOOR_FANS,
+}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -7,19 +7,25 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
-from typing import Final
 
 from layout.geometry.space import Axis, Vector
 from layout.parts import case_readings
-from layout.parts.cage import OUT
 from layout.parts.case_fields import LimitWith
+from layout.parts.case_said import (
+    DISAGREE_MM,
+    card_not_said,
+    card_with,
+    explained,
+    supply_meets,
+    supply_not_said,
+)
 from layout.parts.case_sheet import CaseSheet
 from layout.parts.case_stands import ConnectorsAt
 from layout.parts.case_supply import BayPlace
 from layout.parts.errors import PartError
 from layout.parts.form import Link
 from layout.parts.link import plus_minus_mm, sheet_link
-from layout.parts.reading import Readings, as_given, usual
+from layout.parts.reading import as_given, usual
 from layout.standards import boards, cards, processors
 from layout.standards.figure import Figure, practice
 from layout.standards.supplies import FORMS
@@ -27,9 +33,6 @@ from layout.standards.tolerances import ToleranceClass
 from layout.values import dataclass
 
 __all__ = ["DISAGREE_MM", "Inside", "settled"]
-
-DISAGREE_MM: Final = 3.0
-"""Two figures for one length that differ by more do not agree (design)."""
 
 _STACK = processors.SOCKETS["LGA1155"].stack
 _FAN_MM = 25.0
@@ -81,7 +84,7 @@ def settled(case: CaseSheet) -> Inside:
     """
     depth, depth_notes = _depth(case)
     width, width_notes = _width(case)
-    cage_notes = _supply(case) or _not_said(case)
+    cage_notes = supply_meets(case) or supply_not_said(case)
     frame_mm, links, frame_notes = _frame(case, _along_frame(case, depth))
     return Inside(
         depth=depth,
@@ -94,7 +97,7 @@ def settled(case: CaseSheet) -> Inside:
             *width_notes,
             *frame_notes,
             *cage_notes,
-            *_card_not_said(case),
+            *card_not_said(case),
         ),
         cage_notes=cage_notes,
     )
@@ -106,31 +109,33 @@ def _along_frame(case: CaseSheet, depth: Figure) -> Figure:
 
 
 def _depth(case: CaseSheet) -> tuple[Figure, tuple[str, ...]]:
+    """Return the inside depth, and what a longest card says of depth or height."""
+    limit, with_ = usual(case, "longest_card"), card_with(case)
     # Cards hang down from connectors at the top: their limit says nothing of depth.
-    at_rear = case.connectors is ConnectorsAt.REAR
-    limit = usual(case, "longest_card") if at_rear else None
-    if limit is None:
-        if case.depth is None:
-            raise PartError(
-                field="depth",
-                found="nothing",
-                right="the inside depth, or 'longest card' to derive it from",
-            )
+    along = case.height if with_.at_floor else case.depth
+    if case.depth is None and (limit is None or with_.at_floor):
+        raise PartError(
+            field="depth",
+            found="nothing",
+            right="the inside depth, or 'longest card' to derive it from",
+        )
+    if limit is None and case.depth is not None:
         return case.depth, ()
-    with_ = case.longest_card_with or LimitWith.FANS
-    fans_mm = _FAN_MM if with_ is LimitWith.FANS else 0.0
+    if limit is None:
+        raise TypeError("a case without depth and limit is refused above")
+    fans_mm = _FAN_MM if with_.fans else 0.0
     told = f"longest card {limit.mm:g} told with {with_.value}"
-    if case.depth is None:
+    if along is None or case.depth is None:
         depth = _derived(limit, fans_mm + _PLAY_MM, 0.0)
         text = f"{told}, {_PLAY_MM:g} of play beyond it"
         return depth, (f"inside depth {depth.mm:g} derived: {text}",)
-    off_mm = case.depth.mm - limit.mm - fans_mm
+    off_mm = along.mm - limit.mm - fans_mm
     if abs(off_mm) <= DISAGREE_MM:
         return case.depth, ()
-    other_mm = case.depth.mm - limit.mm - (_FAN_MM - fans_mm)
-    other = _other(LimitWith.NO_FANS if fans_mm else LimitWith.FANS, other_mm)
-    text = f"inside depth {case.depth.mm:g} and {told} disagree by {abs(off_mm):.1f} mm"
-    return case.depth, (f"{text}{other}; the inside depth places the walls",)
+    word = "height" if with_.at_floor else "depth"
+    other = _other(with_.other, along.mm - limit.mm - (_FAN_MM - fans_mm))
+    text = f"inside {word} {along.mm:g} and {told} disagree by {abs(off_mm):.1f} mm"
+    return case.depth, (f"{text}{other}; the inside {word} places the walls",)
 
 
 def _other(reading: LimitWith, off_mm: float) -> str:
@@ -157,15 +162,9 @@ def _width(case: CaseSheet) -> tuple[Figure, tuple[str, ...]]:
     off_mm = case.width.mm - limit.mm - under_mm
     if abs(off_mm) <= DISAGREE_MM:
         return case.width, ()
-    other = _explained(case_readings.TALLEST_COOLER, limit, off_mm)
+    other = explained(case_readings.TALLEST_COOLER, limit, off_mm)
     text = f"inside width {case.width.mm:g} and {told} disagree by {abs(off_mm):.1f} mm"
     return case.width, (f"{text}{other}; the inside width places the walls",)
-
-
-def _explained(readings: Readings, limit: Figure, off_mm: float) -> str:
-    """Return that another reading of the limit would explain what it is off by."""
-    reading = readings.explaining(limit, off_mm, within_mm=DISAGREE_MM)
-    return f"; the reading '{reading}' would explain it" if reading else ""
 
 
 def _width_of(
@@ -250,49 +249,3 @@ def _usual_room(case: CaseSheet) -> Figure:
     under_mm, off_mm = _UNDER_SUPPLY
     height_mm = FORMS[case.supply_bay.form.value].height.mm
     return practice(height_mm + under_mm, off_mm, assumed=True)
-
-
-def _card_not_said(case: CaseSheet) -> tuple[str, ...]:
-    """Return a note where a longest card does not say what stood at the front."""
-    if case.longest_card is None or case.longest_card_with is not None:
-        return ()
-    told = f"longest card {case.longest_card.mm:g}: the case does not say with what at "
-    return (f"{told}the front, read as {LimitWith.FANS.value}",)
-
-
-def _not_said(case: CaseSheet) -> tuple[str, ...]:
-    """Return a note where a longest supply does not say where the cage stood."""
-    limit, rail = case.longest_supply, case.cage_rail
-    if limit is None or rail is None or case.longest_supply_with is not None:
-        return ()
-    told = f"longest supply {as_given(limit)}: the case does not say with which cage "
-    return (f"{told}position, read as with any",)
-
-
-def _supply(case: CaseSheet) -> tuple[str, ...]:
-    """Return a note where no cage position explains the longest supply."""
-    limit, rail = usual(case, "longest_supply"), case.cage_rail
-    if limit is None or rail is None or not rail.positions:
-        return ()
-    told = case.longest_supply_with
-    positions = {name: position.from_rear.mm for name, position in rail.positions}
-    if told is not None and told not in {*positions, OUT}:
-        names = ", ".join([*positions, OUT])
-        raise PartError(
-            field="longest supply with", found=told, right=f"one of {names}"
-        )
-    if told == OUT:
-        return ()
-    asked = [positions[told]] if told else list(positions.values())
-    off_mm = min((mm - limit.mm for mm in asked), key=abs)
-    if abs(off_mm) <= DISAGREE_MM:
-        return ()
-    meets = f"disagrees with cage position {told}" if told else "meets no cage position"
-    text = f"longest supply {as_given(limit)} {meets}"
-    text += (
-        f" by {abs(off_mm):.1f} mm"
-        if told
-        else f"; the nearest is {abs(off_mm):.1f} mm off"
-    )
-    other = _explained(case_readings.LONGEST_SUPPLY, limit, off_mm)
-    return (f"{text}{other}; the position's own place is used",)

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from layout.parts.case_fields import LimitWith
+from layout.parts.case_fields import Face, LimitWith
 from layout.parts.case_inside import settled
 from layout.parts.case_mounts import face_of
+from layout.parts.case_said import card_with
 from layout.parts.case_sheet import CaseSheet
+from layout.parts.case_stands import ConnectorsAt
 from layout.parts.reading import usual
 from layout.standards.figure import Figure
 from layout.values import dataclass
@@ -20,9 +22,12 @@ class Limits:
     Parameters
     ----------
     card_with : LimitWith
-        With what at the front the longest card was told.
-    depth_mm : float
-        Rear panel's inside to the front mounting sheet.
+        With what before its far end the longest card was told.
+    card_to : Face
+        The face that a card's far end looks at: the floor where the board is turned a
+        quarter.
+    card_room_mm : float
+        Inside of the connectors' wall to that face.
     supply_with : str or None
         The cage position with which the longest supply was told.
     radiators : tuple of (face, classes)
@@ -32,19 +37,27 @@ class Limits:
     tallest_cooler: Figure | None
     longest_card: Figure | None
     card_with: LimitWith
-    depth_mm: float
+    card_to: Face
+    card_room_mm: float
     longest_supply: Figure | None
     supply_with: str | None
     radiators: tuple[tuple[str, tuple[int, ...]], ...]
 
+    @property
+    def card_room(self) -> str:
+        """Return which inside size a card lies along."""
+        return self.card_to.outwards.axis.value
+
 
 def limits(case: CaseSheet) -> Limits:
     """Return what a case states, each figure in its usual reading."""
+    inside, at_rear = settled(case), case.connectors is ConnectorsAt.REAR
     return Limits(
         tallest_cooler=usual(case, "tallest_cooler"),
         longest_card=usual(case, "longest_card"),
-        card_with=case.longest_card_with or LimitWith.FANS,
-        depth_mm=settled(case).depth.mm,
+        card_with=card_with(case),
+        card_to=Face.FRONT if at_rear else Face.FLOOR,
+        card_room_mm=(inside.depth if at_rear else inside.height).mm,
         longest_supply=usual(case, "longest_supply"),
         supply_with=case.longest_supply_with,
         radiators=tuple(

@@ -30,6 +30,8 @@ __all__ = ["linings"]
 _Hole: TypeAlias = tuple[Span, Span]
 """Stretches along a face's two axes, in axis order."""
 
+_SLIVER_MM = 1e-3
+"""A strip of lining that is thinner is none."""
 _HOOKS_HIGH_MM = 6.0
 """Hooks along an edge, with the flange they hold on to; common practice, no source."""
 
@@ -218,9 +220,11 @@ def _left(u: Span, v: Span, holes: Sequence[_Hole]) -> Iterator[tuple[Span, Span
         {*u, *(min(max(each, u[0]), u[1]) for hole, _ in holes for each in hole)}
     )
     for low, high in pairwise(cuts):
+        if high - low < _SLIVER_MM:
+            continue
         at = v[0]
         mine = sorted(w for hole, w in holes if hole[0] < high and low < hole[1])
         for start, end in (*mine, (v[1], v[1])):
-            if start > at:
+            if min(start, v[1]) - at > _SLIVER_MM:
                 yield (low, high), (at, min(start, v[1]))
             at = min(max(at, end), v[1])

@@ -125,14 +125,17 @@ class CaseSheet:
         readings=case_readings.TALLEST_COOLER,
     )
     longest_card: Figure | None = field.length(
-        "stated limit: slot plane to the nearest obstacle at the front",
+        "stated limit: slot plane to the nearest obstacle at the front (turned a "
+        "quarter: at the floor)",
         None,
         least_mm=100,
         most_mm=700,
         readings=case_readings.LONGEST_CARD,
     )
     longest_card_with: LimitWith | None = field.choice(
-        "whether that limit was told with front fans; default: with, and a note", None
+        "whether that limit was told with front fans (turned a quarter: floor fans); "
+        "default: with, and a note",
+        None,
     )
     longest_supply: Figure | None = field.length(
         "stated limit: body alone",

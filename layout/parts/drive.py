@@ -16,6 +16,7 @@ from layout.parts.drive_screws import drive_screws
 from layout.parts.form import Form, Piece, PlugShape, Role, Seat, SeatSort
 from layout.parts.lead import Lead
 from layout.parts.link import link
+from layout.parts.reading import Readings
 from layout.parts.wish import Wish
 from layout.standards.drives import SIZES
 from layout.standards.figure import Figure, practice
@@ -69,6 +70,7 @@ class Drive:
         practice(450.0, 50.0, assumed=True),
         least_mm=50,
         most_mm=1000,
+        readings=Readings(usual="plug to plug"),
     )
     plug: PlugShape = field.choice("its plugs: straight, or angled", PlugShape.STRAIGHT)
 

@@ -252,6 +252,12 @@ def _changes(
             yield each.name, _usual(value, readings, reading, spec=spec, seat=seat)
         elif dataclasses.is_dataclass(value) and of(value):
             yield each.name, restated(value, seat)
+        elif isinstance(value, tuple) and any(map(_has_readings, value)):
+            yield each.name, tuple(restated(one, seat) for one in value)
+
+
+def _has_readings(value: object) -> bool:
+    return dataclasses.is_dataclass(value) and bool(of(value))
 
 
 def _usual(

@@ -2,14 +2,47 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from typing import Any, Final
+
 from layout.parts import field
 from layout.parts.connector import ConnectorKind
 from layout.parts.errors import PartError
+from layout.parts.form import Seat
 from layout.parts.hookup import POWER
+from layout.parts.link import plus_minus_mm
+from layout.parts.reading import Reading, Readings, Told
 from layout.standards.figure import Figure, practice
+from layout.standards.tolerances import ToleranceClass
 from layout.values import dataclass
 
 __all__ = ["SupplyLead"]
+
+_PITCH = practice(150.0, 20.0, assumed=True)
+
+
+def _beyond_the_first(lead: Any, seat: Seat | None) -> Figure:  # noqa: ANN401  (declared below)
+    """Return what lies between a lead's first plug and its last."""
+    del seat
+    pitch: Figure = lead.between_plugs
+    off_mm = plus_minus_mm(pitch, ToleranceClass.COARSE)
+    count = lead.plugs - 1
+    return replace(pitch, mm=count * pitch.mm, plus_minus_mm=count * off_mm)
+
+
+LENGTH: Final = Readings(
+    usual="case to the first plug",
+    others=(
+        Reading(
+            name="case to the last plug",
+            meaning="where it leaves the supply's case to the wire side of the last "
+            "of its plugs",
+            step=_PITCH,
+            found=_beyond_the_first,
+        ),
+    ),
+)
+"""Then from one plug to the next; common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,16 +62,18 @@ class SupplyLead:
         None,
         least_mm=100,
         most_mm=1500,
+        readings=LENGTH,
     )
     between_plugs: Figure = field.length(
         "from one plug to the next",
-        practice(150.0, 20.0, assumed=True),
+        _PITCH,
         least_mm=30,
         most_mm=400,
     )
     made_for: str | None = field.word(
         "the supply it was made for, where that is another one", None
     )
+    measured_from: Told = field.measured_from()
 
     def __post_init__(self) -> None:
         if self.plug not in POWER:

@@ -10,10 +10,10 @@ from collections.abc import Iterator
 from typing import Final
 
 from layout.build.placed import Build, PlacedBody, PlacedPart
-from layout.geometry.space import Axis
-from layout.parts import cooler_readings
+from layout.geometry.space import Axis, Direction
+from layout.parts import card_readings, case_readings, cooler_readings
 from layout.parts.cage import OUT, Cage
-from layout.parts.case_fields import LimitWith
+from layout.parts.case_fields import Face
 from layout.parts.case_inside import DISAGREE_MM
 from layout.parts.case_limits import Limits
 from layout.parts.form import Link, Role
@@ -82,7 +82,11 @@ def _coolers(build: Build, limits: Limits) -> Iterator[Stated]:
         if not bodies:
             continue
         top = max(bodies, key=lambda each: each.body.bounds.high[Axis.WIDTH.index])
-        own = tuple(each for each in top.chain if each[0] == part.key)
+        own = tuple(
+            each
+            for each in top.chain
+            if each[0] == part.key and each[1].face in {None, Direction.PANEL}
+        )
         size_mm = top.body.bounds.high[Axis.WIDTH.index] - floor_mm
         yield Stated(
             a=top.name,
@@ -148,41 +152,56 @@ def _cards(build: Build, limits: Limits) -> Iterator[Stated]:
             size_mm=length.mm,
             limit_mm=limit.mm + more_mm,
             told=f"longest card {limit.mm:g} with {with_what}{_so(limit.mm, more_mm)}",
-            remedy="take a shorter one, or less at the front",
-            hint=_more_by_depth(limits, limit.mm),
+            remedy=f"take a shorter one, or less at the {limits.card_to.value}",
+            hint=_by_reading(length, limit.mm + more_mm)
+            or _more_by_depth(limits, limit.mm),
             axis=Axis.DEPTH,
             readings=_readings(bodies[0], "card length"),
         )
 
 
+def _by_reading(length: Figure, limit_mm: float) -> str:
+    """Return that another reading of a card's length would keep to the limit."""
+    if length.mm <= limit_mm or length.restated is not None:
+        return ""
+    off_mm = limit_mm - length.mm
+    other = card_readings.LENGTH.explaining(length, off_mm, within_mm=DISAGREE_MM)
+    if other is None:
+        return ""
+    return f"; were its length told '{other}', it would agree with that limit"
+
+
 def _more_by_depth(limits: Limits, limit_mm: float) -> str:
     """Return that the inside depth leaves more than a longest card says it does."""
-    fans_mm = _TOLD_FAN_MM if limits.card_with is LimitWith.FANS else 0.0
-    more_mm = limits.depth_mm - fans_mm - limit_mm
+    fans_mm = _TOLD_FAN_MM if limits.card_with.fans else 0.0
+    more_mm = limits.card_room_mm - fans_mm - limit_mm
     if more_mm <= DISAGREE_MM:
         return ""
     return (
-        f"; the inside depth of {limits.depth_mm:g} leaves {more_mm:.1f} mm more than "
-        "that limit: measure from the slot plane to the front, or ask the case's maker"
+        f"; the inside {limits.card_room} of {limits.card_room_mm:g} leaves "
+        f"{more_mm:.1f} mm more than that limit: measure from the slot plane to the "
+        f"{limits.card_to.value}, or ask the case's maker"
     )
 
 
 def _before(build: Build, limits: Limits, card: PlacedBody) -> tuple[float, str]:
     """Return how much longer than stated a card may be, by what stands in front."""
     told = limits.card_with
-    told_mm = _TOLD_FAN_MM if told is LimitWith.FANS else 0.0
-    low, high = card.body.bounds.low, card.body.bounds.high
-    lies_along_depth = high[0] - low[0] >= max(high[1] - low[1], high[2] - low[2])
+    told_mm = _TOLD_FAN_MM if told.fans else 0.0
+    along = Axis.DEPTH if limits.card_to is Face.FRONT else Axis.HEIGHT
     reach_mm = max(
         (
-            limits.depth_mm - each.body.bounds.low[0]
+            limits.card_room_mm - each.body.bounds.low[0]
+            if limits.card_to is Face.FRONT
+            else each.body.bounds.high[1]
             for each in build.bodies
-            if each.where == "front" and each.role in {Role.FAN, Role.RADIATOR}
+            if each.where == limits.card_to.value
+            and each.role in {Role.FAN, Role.RADIATOR}
         ),
         default=0.0,
     )
     there_mm = max(0.0, reach_mm)
-    if not lies_along_depth or there_mm == told_mm:
+    if card.turn.axis(Axis.DEPTH) is not along or there_mm == told_mm:
         return 0.0, told.value
     what = (
         f"{there_mm:g} mm of fans or radiator stand" if there_mm else "nothing stands"
@@ -205,6 +224,7 @@ def _supplies(build: Build, limits: Limits) -> Iterator[Stated]:
         leads = limit.restated is not None
         limit_mm = limit.restated.mm if limit.restated else limit.mm
         where = f", cage {told}" if told else ""
+        more_mm = plugs.mm if leads else 0.0
         own = tuple(
             each
             for body in _of(build, part, {Role.SUPPLY_LEADS})
@@ -215,14 +235,24 @@ def _supplies(build: Build, limits: Limits) -> Iterator[Stated]:
             a=bodies[0].name,
             part=part.key,
             what="supply length",
-            size_mm=length.mm + (plugs.mm if leads else 0.0),
+            size_mm=length.mm + more_mm,
             limit_mm=limit_mm,
             told=f"longest supply {limit_mm:g}{_reading(limit)}{where}",
             remedy="take a shorter one, or move the cage",
+            hint=_by_the_body(limit, over_mm=length.mm + more_mm - limit_mm),
             axis=Axis.DEPTH,
             rests_on=assumed_in(own, UNITS[Axis.DEPTH]) if leads else (),
             readings=_readings(bodies[0], "supply length"),
         )
+
+
+def _by_the_body(limit: Figure, *, over_mm: float) -> str:
+    """Return that another reading of a longest supply would take this one."""
+    readings_ = case_readings.LONGEST_SUPPLY
+    other = readings_.explaining(limit, over_mm, within_mm=DISAGREE_MM)
+    if over_mm <= 0.0 or other is None:
+        return ""
+    return f"; were that limit told '{other}', the supply would agree with it"
 
 
 def _radiators(build: Build, limits: Limits) -> Iterator[Stated]:

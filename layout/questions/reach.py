@@ -18,6 +18,7 @@ from layout.questions.header_reach import HEADER_REACH_RULES, header_reach, head
 from layout.questions.measure import needed, told
 from layout.questions.passages import Passages, ahead, passages
 from layout.questions.plug_end import WIRE_RADII, plug_end
+from layout.questions.readings import readings
 from layout.questions.tolerance import ALLOWED_MM, assumed_in, tolerance_mm
 from layout.standards.figure import COMMON_PRACTICE, Figure
 from layout.standards.supplies import NO_TENSION
@@ -260,6 +261,7 @@ def _finding(
             why=f"{way.mm:.0f} mm of {way.length.mm:.0f} {through}; {_WHY}",
             source="given in the file" if rule in dict(build.needs) else _SOURCE,
             rests_on=assumed,
+            readings=readings(_owned(way), None),
             advice=_advice(
                 way,
                 verdict,

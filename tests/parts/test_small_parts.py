@@ -18,6 +18,8 @@ from layout.parts.kinds import KINDS
 from layout.parts.memory import Memory
 from layout.parts.processor import Processor
 from layout.parts.wish import Wish
+from tests.build.any_machine import meeting
+from tests.build.machines import body, built, tower_case
 from tests.parts.seats import box, mm, piece, seat, size_mm
 
 SLOT = seat(SeatSort.MEMORY)
@@ -108,3 +110,22 @@ def test_kinds_are_found_by_the_word_files_use() -> None:
         word: word for word in KINDS
     }
     assert "tower cooler" in KINDS
+
+
+def test_drives_on_edge_stand_one_before_the_other() -> None:
+    cage = Cage(on_edge=True, places=3)
+    build = built(
+        replace(tower_case(), mounts=(), shroud=None),
+        {"cage": cage, "disk 1": Drive(), "disk 2": Drive(place="place 3")},
+    )
+    first, last = (body(build, f"disk {n}").body.bounds for n in (1, 2))
+    assert size_mm(first) == pytest.approx((26.1, 101.6, 147.0))
+    assert last.low[0] - first.low[0] == pytest.approx(60.0)
+    frame = body(build, "cage").body.bounds
+    assert size_mm(frame)[:2] == pytest.approx((92.4, 106.0))
+    assert meeting(build) == set()
+
+
+def test_a_cage_on_edge_is_as_high_as_its_drives_are_wide() -> None:
+    with pytest.raises(PartError, match="height: found 90 mm"):
+        Cage(on_edge=True, height=mm(90))

@@ -6,10 +6,14 @@ from dataclasses import replace
 
 import pytest
 
+from layout.build.assemble import Entry
+from layout.build.plan import Plan
+from layout.parts.board import Board
 from layout.parts.cage import OUT, Cage
 from layout.parts.card import Card
 from layout.parts.case import Case
 from layout.parts.case_fields import LimitWith, Mount, Takes
+from layout.parts.case_stands import ConnectorsAt
 from layout.parts.errors import PartError
 from layout.parts.fan import Fan, MountSide
 from layout.parts.kinds import Spec
@@ -20,6 +24,7 @@ from layout.parts.supply import Supply
 from layout.parts.tower_cooler import TowerCooler
 from layout.questions.check import check
 from layout.questions.finding import Finding, Group, Verdict
+from layout.questions.headroom import headroom
 from layout.questions.limits import stated_limits
 from layout.questions.stated import STATED_LIMIT
 from tests.build.machines import built, mm, tower, tower_case, wet
@@ -229,3 +234,95 @@ def test_a_limit_told_with_a_position_is_compared_with_that_one() -> None:
         "longest supply 190 disagrees with cage position front by 65.0 mm; the "
         "position's own place is used"
     )
+
+
+def hanging(**more: object) -> Case:
+    """Return a case whose board is turned a quarter."""
+    sizes: dict[str, object] = {
+        "connectors": ConnectorsAt.TOP,
+        "depth": mm(380),
+        "height": mm(465),
+        "width": mm(190),
+        "room_over_board": mm(40),
+        "mounts": (("floor", Mount(takes=(Takes(size=140, count=2),))),),
+        "longest_card": mm(400),
+        "longest_card_with": LimitWith.FLOOR_FANS,
+    }
+    return Case(**{**sizes, **more})  # type: ignore[arg-type]
+
+
+BOARD = Board(socket="AM5")
+
+
+@pytest.mark.parametrize(
+    ("fan_mm", "length_mm", "verdict"),
+    [
+        (25, 398, Verdict.CLEAR),
+        (25, 405, Verdict.SHORT),
+        (None, 420, Verdict.CLEAR),
+        (38, 390, Verdict.SHORT),
+    ],
+)
+def test_a_card_that_hangs_keeps_to_the_longest_down_to_the_floor(
+    fan_mm: float | None, length_mm: float, verdict: Verdict
+) -> None:
+    parts: dict[str, Spec] = {"board": BOARD, "card": Card(length=mm(length_mm))}
+    if fan_mm is not None:
+        fan = Fan(size=140, count=2, mount="floor", thickness=mm(fan_mm))
+        parts["floor fans"] = fan
+    assert stated(hanging(), parts, "card").verdict is verdict
+
+
+def test_a_longest_card_that_hangs_is_held_against_the_inside_height() -> None:
+    note = next(each for each in hanging().form().notes if "longest card" in each)
+    assert "inside height 465 and longest card 400 told with floor fans" in note
+    assert "disagree by 40.0 mm" in note
+    agreed = hanging(longest_card=mm(440), longest_card_with=LimitWith.NO_FLOOR_FANS)
+    (told,) = [each for each in agreed.form().notes if "longest card" in each]
+    assert "told with floor fans, the limit would agree" in told
+
+
+def test_front_fans_say_nothing_of_a_card_that_hangs() -> None:
+    with pytest.raises(PartError, match="found front fans; right would be one of fl"):
+        hanging(longest_card_with=LimitWith.FANS)
+    with pytest.raises(PartError, match="found floor fans; right would be one of fr"):
+        case(longest_card_with=LimitWith.FLOOR_FANS)
+
+
+def test_headroom_tells_the_largest_card_and_cooler_over_a_quarter_turned_board() -> (
+    None
+):
+    cooler_ = TowerCooler(height=mm(140), width=mm(120), depth=mm(50), fans=0)
+    specs: dict[str, Spec] = {
+        "board": BOARD,
+        "cooler": cooler_,
+        "card": Card(length=mm(250), slots=2),
+    }
+    entries = tuple(Entry(key=key, spec=spec) for key, spec in specs.items())
+    plan = Plan(name="hanging", entries=entries, case=hanging())
+    rows = {(e.part, e.dimension): e for e in headroom(plan).rows}
+    # nothing stands on the floor: 25 mm of fans more than told, which the case states
+    assert rows["card", "length"].largest_mm == pytest.approx(425, abs=0.01)
+    wide_mm = 190 - 6.35 - 1.57 - 2.0
+    stack = next(e for e in plan.build().bodies if e.part == "processor")
+    high_mm = stack.body.bounds.high[2] - stack.body.bounds.low[2]
+    largest = rows["cooler", "height"].largest_mm
+    assert largest == pytest.approx(wide_mm - high_mm, abs=0.05)
+
+
+def test_another_reading_of_a_card_would_keep_to_the_limit() -> None:
+    parts: dict[str, Spec] = {**tower(), "card": Card(length=mm(420))}
+    found = stated(case(longest_card=mm(405)), parts, "card")
+    assert "told 'with the power connector', it would agree" in found.advice
+    much: dict[str, Spec] = {**tower(), "card": Card(length=mm(445))}
+    other = stated(case(longest_card=mm(405)), much, "card")
+    assert "would agree" not in other.advice
+
+
+def test_another_reading_of_a_longest_supply_would_take_the_supply() -> None:
+    told = case(
+        longest_supply=mm(190), measured_from=(("longest supply", "with leads"),)
+    )
+    parts: dict[str, Spec] = {**tower(), "supply": Supply(length=mm(188))}
+    found = stated(told, parts, "supply")
+    assert "were that limit told 'body alone'" in found.advice

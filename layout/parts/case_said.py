@@ -1,0 +1,102 @@
+"""What a case's stated limits leave unsaid, and where they agree with nothing."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from layout.parts import case_readings
+from layout.parts.cage import OUT
+from layout.parts.case_fields import LimitWith
+from layout.parts.case_sheet import CaseSheet
+from layout.parts.case_stands import ConnectorsAt
+from layout.parts.errors import PartError
+from layout.parts.reading import Readings, as_given, usual
+from layout.standards.figure import Figure
+
+__all__ = [
+    "DISAGREE_MM",
+    "card_not_said",
+    "card_with",
+    "explained",
+    "supply_meets",
+    "supply_not_said",
+]
+
+DISAGREE_MM: Final = 3.0
+"""Two figures for one length that differ by more do not agree (design)."""
+
+
+def card_with(case: CaseSheet) -> LimitWith:
+    """Return with what before its far end the longest card was told.
+
+    Raises
+    ------
+    PartError
+        If it is told of the floor where cards lie along depth, or the other way round.
+    """
+    hangs = case.connectors is not ConnectorsAt.REAR
+    told = case.longest_card_with
+    if told is None:
+        return LimitWith.FLOOR_FANS if hangs else LimitWith.FANS
+    if told.at_floor is not hangs:
+        right = [each.value for each in LimitWith if each.at_floor is hangs]
+        raise PartError(
+            field="longest card with",
+            found=told.value,
+            right=f"one of {right[0]}, {right[1]}: what a card's far end looks at",
+        )
+    return told
+
+
+def explained(readings: Readings, limit: Figure, off_mm: float) -> str:
+    """Return that another reading of the limit would explain what it is off by."""
+    reading = readings.explaining(limit, off_mm, within_mm=DISAGREE_MM)
+    return f"; the reading '{reading}' would explain it" if reading else ""
+
+
+def card_not_said(case: CaseSheet) -> tuple[str, ...]:
+    """Return a note where a longest card does not say what stood at the front."""
+    if case.longest_card is None or case.longest_card_with is not None:
+        return ()
+    with_ = card_with(case)
+    told = f"longest card {case.longest_card.mm:g}: the case does not say with what at "
+    face = "floor" if with_.at_floor else "front"
+    return (f"{told}the {face}, read as {with_.value}",)
+
+
+def supply_not_said(case: CaseSheet) -> tuple[str, ...]:
+    """Return a note where a longest supply does not say where the cage stood."""
+    limit, rail = case.longest_supply, case.cage_rail
+    if limit is None or rail is None or case.longest_supply_with is not None:
+        return ()
+    told = f"longest supply {as_given(limit)}: the case does not say with which cage "
+    return (f"{told}position, read as with any",)
+
+
+def supply_meets(case: CaseSheet) -> tuple[str, ...]:
+    """Return a note where no cage position explains the longest supply."""
+    limit, rail = usual(case, "longest_supply"), case.cage_rail
+    if limit is None or rail is None or not rail.positions:
+        return ()
+    told = case.longest_supply_with
+    positions = {name: position.from_rear.mm for name, position in rail.positions}
+    if told is not None and told not in {*positions, OUT}:
+        names = ", ".join([*positions, OUT])
+        raise PartError(
+            field="longest supply with", found=told, right=f"one of {names}"
+        )
+    if told == OUT:
+        return ()
+    asked = [positions[told]] if told else list(positions.values())
+    off_mm = min((mm - limit.mm for mm in asked), key=abs)
+    if abs(off_mm) <= DISAGREE_MM:
+        return ()
+    meets = f"disagrees with cage position {told}" if told else "meets no cage position"
+    text = f"longest supply {as_given(limit)} {meets}"
+    text += (
+        f" by {abs(off_mm):.1f} mm"
+        if told
+        else f"; the nearest is {abs(off_mm):.1f} mm off"
+    )
+    other = explained(case_readings.LONGEST_SUPPLY, limit, off_mm)
+    return (f"{text}{other}; the position's own place is used",)
