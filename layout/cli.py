@@ -7,6 +7,7 @@ not use.
 
 from __future__ import annotations
 
+import atexit
 import gc
 import os
 import sys
@@ -55,8 +56,10 @@ def main() -> None:
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, TextIOWrapper):
             stream.reconfigure(errors="backslashreplace")
-    # a check ends before its garbage is worth a look at every object it has loaded
+    # a check ends before its garbage is worth a look at every object it has loaded,
+    # and what is left at its end goes with the process
     gc.set_threshold(_OBJECTS_BEFORE_GARBAGE)
+    atexit.register(gc.freeze)
     # looking for pydantic's plugins takes longer than reading the files
     os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "1")
     try:
