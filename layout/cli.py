@@ -147,11 +147,18 @@ def explain_command(
     from layout.answers.explained import as_json, as_table
     from layout.files.build_file import read_build
     from layout.questions.explain import explain
+    from layout.questions.explanation import Account
 
     kind = _kind(output)
     build = read_build(path)
     told = explain(build, finding, stacking=_stacking(worst_case, sigma))
     if output is not None:
+        if isinstance(told, Account):
+            right = "the id of one between two places"
+            found = f"{told.finding.id}, which has no length to draw"
+            raise typer.BadParameter(
+                f"found {found}; {right} would be right", param_hint="-o"
+            )
         from layout.drawing.chain import chain_scene
         from layout.drawing.figure import render
         from layout.files.whole import write_whole

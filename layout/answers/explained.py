@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from typing import Any
+from collections.abc import Sequence
+from typing import Any, Final
 
 from layout.answers.grid import Column, grid, paragraph, shown
 from layout.questions.advice import percent, spoken
-from layout.questions.explain import Contribution, Explanation
+from layout.questions.explanation import Account, Contribution, Explanation, Fact, Step
+from layout.questions.finding import Finding
 from layout.questions.tolerance import STATED_SIGMA
 
 __all__ = ["NORMAL", "as_json", "as_table", "stacked"]
@@ -18,10 +20,10 @@ NORMAL = (
 """What the probability rests on."""
 
 
-def as_json(told: Explanation) -> dict[str, Any]:
+def as_json(told: Explanation | Account) -> dict[str, Any]:
     """Return the object that ``explain --json`` prints."""
     finding = told.finding
-    return {
+    head = {
         "schema": 1,
         "build": told.build,
         "units": "mm",
@@ -34,15 +36,38 @@ def as_json(told: Explanation) -> dict[str, Any]:
         "margin_mm": finding.margin_mm,
         "tolerance_mm": finding.tolerance_mm,
         "verdict": finding.verdict.value,
-        "along": [each + 0.0 for each in told.along],
+    }
+    ends = {"why": finding.why, "source": finding.source}
+    if isinstance(told, Account):
+        return {**head, "facts": [_fact(each) for each in told.facts], **ends}
+    along = None if told.along is None else [each + 0.0 for each in told.along]
+    return {
+        **head,
+        "along": along,
         "chain": [_figure(each) for each in told.chain],
+        "steps": {"a": _steps(told.a_steps), "b": _steps(told.b_steps)},
         "root_sum_square_mm": told.rss_mm,
         "worst_case_mm": told.worst_mm,
         "stacked_mm": told.stacked_mm,
         "probability_under_need": told.chance,
         "assuming": NORMAL,
-        "why": finding.why,
-        "source": finding.source,
+        **ends,
+    }
+
+
+def _steps(steps: Sequence[Step]) -> list[dict[str, Any]]:
+    return [
+        {"name": each.owner, "from_mm": each.from_mm, "to_mm": each.to_mm}
+        for each in steps
+    ]
+
+
+def _fact(fact: Fact) -> dict[str, Any]:
+    return {
+        "part": fact.owner,
+        "what": fact.what,
+        "source": fact.source,
+        "assumed": fact.assumed,
     }
 
 
@@ -70,9 +95,19 @@ _COLUMNS = (
 )
 
 
-def as_table(told: Explanation, *, width: int = 80, in_colour: bool = False) -> str:
-    """Return the chain with the sums under it."""
+def as_table(
+    told: Explanation | Account, *, width: int = 80, in_colour: bool = False
+) -> str:
+    """Return the chain with the sums under it; without a length what is there."""
+    if isinstance(told, Account):
+        return _account(told, width=width, in_colour=in_colour)
     blocks = [paragraph(_head(told), width)]
+    if told.heading:
+        pieces = [_piece(each) for each in (*told.a_steps, *told.b_steps)]
+        rows = [each for each in pieces if each[1]]
+        blocks.append(grid(_PIECES, rows, width=width, in_colour=in_colour))
+        if told.finding.readings:
+            blocks.append(paragraph(_measured(told.finding), width))
     if told.chain:
         lines = [_line(each) for each in told.chain]
         blocks.append(grid(_COLUMNS, lines, width=width, in_colour=in_colour))
@@ -80,20 +115,64 @@ def as_table(told: Explanation, *, width: int = 80, in_colour: bool = False) -> 
     return "\n\n".join(blocks)
 
 
+_PIECES = (Column("step"), Column("mm", number=True))
+
+
+def _piece(step: Step) -> tuple[str, str]:
+    long_mm = step.to_mm - step.from_mm
+    return step.owner, f"{long_mm:.1f}" if abs(long_mm) >= _LEAST_MM else ""
+
+
+_LEAST_MM: Final = 0.05
+"""Shorter steps only say whose a figure is."""
+
+
+def _measured(finding: Finding) -> str:
+    return f"Measured from: {'; '.join(finding.readings)}."
+
+
 def _head(told: Explanation) -> str:
     finding = told.finding
-    between = f"{spoken(finding.a)} and {spoken(finding.b or '')}"
     number = f"{told.number}. " if told.number else ""
+    between = f"{spoken(finding.a)} and {spoken(finding.b or '')}"
     if finding.overlap is not None:
         have = f"{finding.overlap.mm:.2f} mm into one another"
     else:
         have = f"{finding.gap_mm:.2f} mm apart"
     axis = f" along {finding.axis.value}" if finding.axis else ""
     margin = shown(finding.margin_mm, signed=True, places=2)
+    what = told.heading or f"{between}: {have}{axis}"
+    limit = finding.b is None
+    needed = "" if limit else f", {finding.need_mm:g} needed"
     return (
-        f"{number}{between}: {have}{axis}, {finding.need_mm:g} needed "
-        f"({finding.why}; {finding.source}); margin {margin}: {finding.verdict.value}"
+        f"{number}{what}{needed} ({finding.why}; {finding.source}); margin {margin}: "
+        f"{finding.verdict.value}"
     )
+
+
+_FACTS = (Column("part"), Column("what"), Column("who says so"))
+_NO_LENGTH: Final = (
+    "This finding has no length: there is no gap to stack figures along and no chain "
+    "to draw. It rests on what is needed and what is there."
+)
+
+
+def _account(told: Account, *, width: int, in_colour: bool) -> str:
+    """Return what is needed and what is there, and what to do about it."""
+    finding = told.finding
+    number = f"{told.number}. " if told.number else ""
+    said = f"{finding.why}; {finding.source}"
+    blocks = [
+        f"{number}{spoken(finding.a)}: {finding.verdict.value} ({said})",
+        _NO_LENGTH,
+    ]
+    blocks = [paragraph(each, width) for each in blocks]
+    if told.facts:
+        lines = [(each.owner, each.what, each.source) for each in told.facts]
+        blocks.append(grid(_FACTS, lines, width=width, in_colour=in_colour))
+    if finding.advice:
+        blocks.append(paragraph(f"What to do: {finding.advice}", width))
+    return "\n\n".join(blocks)
 
 
 def _line(each: Contribution) -> list[str]:

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from typing import Final
 
-from layout.drawing.boxes import Frame
+from layout.drawing.boxes import Frame, text_box, texts_of
 from layout.drawing.dimensions import level
 from layout.drawing.lettering import fitted, plain, width_mm, wrapped
 from layout.drawing.marks import INKS
@@ -14,7 +15,7 @@ from layout.drawing.style import STYLE
 from layout.drawing.words import length, named, outcome
 from layout.parts.link import said_mm
 from layout.questions.advice import percent
-from layout.questions.explain import Contribution, Explanation, Step
+from layout.questions.explanation import Contribution, Explanation, Step
 from layout.values import dataclass
 
 __all__ = ["chain_scene"]
@@ -27,6 +28,8 @@ _SHARE_MM: Final = 46.0
 _GUTTER_MM: Final = 6.0
 _LEAST_MM: Final = 0.05
 """Shorter steps are not drawn."""
+_OFF_MM: Final = 0.8
+"""How far a joint's line keeps off a text."""
 _SMALL: Final = STYLE.small_mm
 _BAR_MM: Final = _SHARE_MM - 2.0 - width_mm(percent(0.999), _SMALL)
 """Length of the bar of a share of all; the longest label stands beside it."""
@@ -67,7 +70,7 @@ def chain_scene(told: Explanation) -> Scene:
     Steps are to scale among themselves; the sheet says that it has no scale.
     """
     (a4, _), (a3, _) = NAMED["A4"], NAMED["A3"]
-    sheet = a4 if _high(told) < a4.height_mm - 70.0 else a3
+    sheet = a4 if _high(told) < a4.height_mm - 80.0 else a3
     left, bottom, right, top = sheet.border
     head, y = _head(told, (left + 5.0, bottom, right - 5.0, top - 4.0))
     places = [
@@ -105,7 +108,8 @@ def _border(sheet: Sheet) -> tuple[Item, ...]:
 def _head(told: Explanation, frame: Frame) -> tuple[tuple[Item, ...], float]:
     left, _, right, y = frame
     finding = told.finding
-    between = " \N{EN DASH} ".join(named(each) for each in (finding.a, finding.b or ""))
+    names = [named(each) for each in (finding.a, finding.b) if each]
+    between = " \N{EN DASH} ".join(names)
     number = f"{told.number}  " if told.number else ""
     y -= 7.0
     out: list[Item] = [
@@ -116,7 +120,8 @@ def _head(told: Explanation, frame: Frame) -> tuple[tuple[Item, ...], float]:
             bold=True,
         )
     ]
-    said = f"{outcome(finding)}: {finding.why} ({length(finding.need_mm or 0.0)} mm)"
+    need = "" if finding.b is None else f" ({length(finding.need_mm or 0.0)} mm)"
+    said = f"{outcome(finding)}: {finding.why}{need}"
     for line in wrapped(plain(said), STYLE.medium_mm, right - left)[:2]:
         y -= 6.5
         out.append(Text(at=(left, y), text=line, height_mm=STYLE.medium_mm))
@@ -141,11 +146,31 @@ def _rows(told: Explanation, field: _Field) -> tuple[Item, ...]:
         own = [e for e in told.chain if e.owner == step.owner and e.towards_b]
         y = _step(out, step, own, y=y, field=field)
     joints = {told.a_steps[0].from_mm, told.a_steps[-1].to_mm, told.b_steps[-1].to_mm}
-    for place in sorted(joints):
-        x = field.x(place)
-        line = ((x, field.frame[3]), (x, y + 2.0))
-        out.insert(0, Line(points=line, pen=Pen.CENTRE, ink=Ink.FAINT))
-    return tuple(out)
+    lettered = [text_box(each) for each in texts_of(out)]
+    lines = [
+        Line(points=((x, high), (x, low)), pen=Pen.CENTRE, ink=Ink.FAINT)
+        for x in sorted({field.x(place) for place in joints})
+        for high, low in _between(x, (field.frame[3], y + 2.0), lettered)
+    ]
+    return (*lines, *out)
+
+
+def _between(
+    x: float, ends: tuple[float, float], lettered: Sequence[Frame]
+) -> Iterator[tuple[float, float]]:
+    """Yield the stretches of an upright line, from the top, that no text stands on."""
+    high, low = ends
+    over = [
+        (bottom - _OFF_MM, top + _OFF_MM)
+        for left, bottom, right, top in lettered
+        if left - _OFF_MM < x < right + _OFF_MM
+    ]
+    for bottom, top in sorted(over, reverse=True):
+        if high - top > _OFF_MM:
+            yield high, top
+        high = min(high, bottom)
+    if high - low > _OFF_MM:
+        yield high, low
 
 
 def _step(
@@ -209,9 +234,7 @@ def _gap(out: list[Item], told: Explanation, *, y: float, field: _Field) -> floa
     y -= _STEP_MM
     finding = told.finding
     ink = INKS[finding.verdict]
-    value_mm = finding.overlap.mm if finding.overlap else finding.gap_mm or 0.0
-    word = "overlap" if finding.overlap else "gap"
-    said = f"{word} {length(value_mm)} ± {said_mm(told.stacked_mm)}"
+    said = f"{told.closing} {length(told.room_mm)} ± {said_mm(told.stacked_mm)}"
     out.append(
         Text(at=(field.left, y), text=said, height_mm=_SMALL, bold=True, ink=ink)
     )

@@ -10,104 +10,29 @@ from layout.build.placed import Build, PlacedBody
 from layout.errors import LayoutError
 from layout.geometry.space import ORIGIN, Axis, Vector
 from layout.parts.form import Link
+from layout.questions.accounts import account
 from layout.questions.check import check
-from layout.questions.finding import Check, Finding, Group
+from layout.questions.explanation import Account, Explanation, Step
+from layout.questions.finding import Check, Finding
+from layout.questions.lengths import chain_of, lengths
 from layout.questions.tolerance import (
     RSS,
-    STATED_SIGMA,
     Stacking,
-    along_mm,
     chance_under,
     links_between,
     tolerance_mm,
 )
-from layout.values import dataclass
 
-__all__ = ["Contribution", "Explanation", "Step", "UnknownFindingError", "explain"]
+__all__ = ["UnknownFindingError", "explain"]
 
 
 class UnknownFindingError(LayoutError, ValueError):
     """No finding of the build has this id or number."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Contribution:
-    """One figure of the chain.
-
-    Parameters
-    ----------
-    owner : str
-        The part whose figure it is.
-    plus_minus_mm : float
-        How far it may move the gap: its scatter along the gap.
-    share : float
-        Its part of the gap's variance, 0 to 1.
-    towards_b : bool
-        Whether it lies on the way to b; else on the way to a.
-    """
-
-    owner: str
-    link: Link
-    plus_minus_mm: float
-    share: float
-    towards_b: bool
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Step:
-    """From one seat to the next, or to the face: places along the gap, in mm.
-
-    The places grow from a to b; the case's origin is at 0.
-    """
-
-    owner: str
-    from_mm: float
-    to_mm: float
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Explanation:
-    """A finding with what it rests on.
-
-    Parameters
-    ----------
-    number : int
-        Its number in the table and on the drawing.
-    along : Vector
-        Unit vector from a to b along which the gap is stacked.
-    chain : tuple of Contribution
-        The figures between the two bodies, from the case outwards; shared ones are
-        left out, they cancel.
-    a_steps, b_steps : tuple of Step
-        The way from the nearest seat that both share to either face.
-    rss_mm, worst_mm : float
-        The chain's scatter by root sum of squares (at 3 standard deviations), and if
-        every figure is off at once.
-    chance : float
-        The probability that the gap is under its need.
-    """
-
-    build: str
-    number: int
-    finding: Finding
-    along: Vector
-    chain: tuple[Contribution, ...]
-    a_steps: tuple[Step, ...]
-    b_steps: tuple[Step, ...]
-    rss_mm: float
-    worst_mm: float
-    stacking: Stacking
-    chance: float
-
-    @property
-    def stacked_mm(self) -> float:
-        """Return the scatter as it was asked for."""
-        if self.stacking.worst_case:
-            return self.worst_mm
-        return self.rss_mm * self.stacking.sigma / STATED_SIGMA
-
-
-def explain(build: Build, name: str, *, stacking: Stacking = RSS) -> Explanation:
+def explain(
+    build: Build, name: str, *, stacking: Stacking = RSS
+) -> Explanation | Account:
     """Return what a finding rests on.
 
     Parameters
@@ -118,35 +43,43 @@ def explain(build: Build, name: str, *, stacking: Stacking = RSS) -> Explanation
     stacking : Stacking
         How the finding's tolerance is stacked.
 
+    Returns
+    -------
+    Explanation or Account
+        A chain of lengths; of a finding that has no length what is needed and there.
+
     Raises
     ------
     UnknownFindingError
-        If there is no such finding, or it has no distance to explain.
+        If there is no such finding.
     """
     found = check(build, stacking=stacking)
     number, finding = _picked(build, found, name)
-    # a lead's way has no one direction along which figures could be stacked
-    names = (None, None) if finding.group is Group.REACH else (finding.a, finding.b)
-    a, b = (_body(build, each) for each in names)
+    told = lengths(build, number, finding, stacking=stacking)
+    if told is not None:
+        return told
+    a, b = (_body(build, each) for each in (finding.a, finding.b))
     if a is None or b is None or finding.gap_mm is None or finding.margin_mm is None:
-        raise UnknownFindingError(
-            f"{finding.id}: found a finding without a distance; "
-            "one between two bodies would be right"
-        )
+        return account(build, number, finding)
     along = _along(finding, links_between(a, b))
     links = links_between(a, b, along)
     rss_mm = tolerance_mm(links, along)
+    ways = _steps(build, (a, b), _faces((a, b), finding, along), along=along)
+    clash = finding.overlap is not None
     return Explanation(
         build=build.name,
         number=number,
         finding=finding,
         along=along,
-        chain=_chain(links, along, b=b),
-        **_steps(build, (a, b), _faces((a, b), finding, along), along=along),
+        chain=chain_of(links, along, towards_b=b.chain),
+        a_steps=ways[0],
+        b_steps=ways[1],
         rss_mm=rss_mm,
         worst_mm=tolerance_mm(links, along, Stacking(worst_case=True)),
         stacking=stacking,
         chance=chance_under(finding.margin_mm, rss_mm),
+        closing="overlap" if clash else "gap",
+        room_mm=finding.overlap.mm if finding.overlap else finding.gap_mm,
     )
 
 
@@ -199,32 +132,13 @@ def _along(finding: Finding, links: tuple[tuple[str, Link], ...]) -> Vector:
 _UNITS: tuple[Vector, ...] = ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0))
 
 
-def _chain(
-    links: tuple[tuple[str, Link], ...], along: Vector, *, b: PlacedBody
-) -> tuple[Contribution, ...]:
-    """Return the figures that act along the gap, each with its share of variance."""
-    rss_mm = tolerance_mm(links, along)
-    acting = [(owner, link, along_mm(link, along)) for owner, link in links]
-    return tuple(
-        Contribution(
-            owner=owner,
-            link=link,
-            plus_minus_mm=mm,
-            share=(mm / rss_mm) ** 2,
-            towards_b=(owner, link) in b.chain,
-        )
-        for owner, link, mm in acting
-        if mm > 0.0
-    )
-
-
 def _steps(
     build: Build,
     bodies: tuple[PlacedBody, PlacedBody],
     faces: tuple[float, float],
     *,
     along: Vector,
-) -> dict[str, tuple[Step, ...]]:
+) -> tuple[tuple[Step, ...], tuple[Step, ...]]:
     """Return both ways, without the steps that they begin with in common."""
     a_steps, b_steps = (
         _way(build, body, face_mm, along=along)
@@ -232,7 +146,7 @@ def _steps(
     )
     while len(a_steps) > 1 and len(b_steps) > 1 and a_steps[0] == b_steps[0]:
         a_steps, b_steps = a_steps[1:], b_steps[1:]
-    return {"a_steps": a_steps, "b_steps": b_steps}
+    return a_steps, b_steps
 
 
 def _faces(

@@ -18,13 +18,14 @@ from layout.questions.asked import CASE
 from layout.questions.bends import bends
 from layout.questions.finding import Finding, Group, ToOrder, Verdict
 from layout.questions.headers import HeaderLead, HeaderWay, header_leads, matched
+from layout.questions.led import Led
 from layout.questions.measure import needed, told
 from layout.questions.passages import Passages
 from layout.questions.tolerance import ALLOWED_MM, assumed_in, tolerance_mm
 from layout.standards.figure import COMMON_PRACTICE
 from layout.standards.supplies import NO_TENSION
 
-__all__ = ["HEADER_REACH_RULES", "header_reach", "header_ways"]
+__all__ = ["HEADER_REACH_RULES", "header_led", "header_reach", "header_ways"]
 
 _SLACK_MM: Final = 20.0
 _SOURCE: Final = f"no tension: {NO_TENSION}; slack: {COMMON_PRACTICE}"
@@ -80,6 +81,25 @@ def header_ways(build: Build, space: Passages) -> Iterator[tuple[HeaderWay, bool
 def _slacks_mm(build: Build) -> dict[ConnectorKind, float]:
     needs = dict(build.needs)
     return {kind: needs.get(rule, _SLACK_MM) for kind, rule in _RULES.items()}
+
+
+def header_led(build: Build, space: Passages) -> Iterator[tuple[str, Led]]:
+    """Yield the id of every such finding with the way it was found by."""
+    for way in _least([each for each, _ in header_ways(build, space)]):
+        finding, _ = _finding(build, way, space)
+        yield (
+            finding.id,
+            Led(
+                part=way.lead.part,
+                name=f"{way.lead.kind.value} lead",
+                plug=way.plug.name,
+                length_mm=way.lead.length.mm,
+                points=way.points,
+                mm=way.mm,
+                links=(*_owned(way.lead), *way.plug.chain),
+                holes=space.used_by(way.points),
+            ),
+        )
 
 
 def _least(ways: Sequence[HeaderWay]) -> list[HeaderWay]:

@@ -17,7 +17,9 @@ from layout.questions.ledger import Lack, Ledger, ledger
 from layout.questions.loads import USUAL_FAN_MA, Load
 from layout.questions.remedies import HUB, caution, to_order
 
-__all__ = ["hookup"]
+__all__ = ["REFUSED", "hookup", "kind_of"]
+
+REFUSED: Final = "lead-of-another-supply"
 
 _Kind = ConnectorKind
 
@@ -61,6 +63,11 @@ _USUAL_MOST: Final[Mapping[ConnectorKind, int]] = MappingProxyType(
 )
 """More than this of one kind is not taken for granted without a word; common practice,
 no source."""
+
+
+def kind_of(rule: str) -> ConnectorKind | None:
+    """Return the kind whose lack a rule tells; None for rules on several."""
+    return next((kind for kind, name in _RULES.items() if name == rule), None)
 
 
 def hookup(build: Build, *, every: bool) -> Answered:
@@ -147,7 +154,7 @@ def _refused(part: str, hookup: Hookup) -> Answered:
         [f"{count} x {kind.value} of {owner}" for owner, kind, count in hookup.refused]
     )
     found = finding_of(
-        "lead-of-another-supply",
+        REFUSED,
         Group.HOOKUP,
         (part, None),
         verdict=Verdict.MISSING,

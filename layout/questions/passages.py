@@ -86,6 +86,10 @@ class Passages:
     inside: Box
     routes: Routes
 
+    def used_by(self, points: tuple[Vector, ...]) -> tuple[Passage, ...]:
+        """Return the holes that a way passes."""
+        return tuple(each for each in self.holes if each.used_by(points))
+
     def holds(self, point: Vector) -> bool:
         """Tell whether a point lies inside the case and in nothing."""
         return _in(point, self.inside) and not any(

@@ -14,7 +14,13 @@ from layout.parts.plug import cable_of
 from layout.questions.advice import spoken
 from layout.questions.answered import Answered, joined, listed
 from layout.questions.finding import Finding, Group, Verdict
-from layout.questions.header_reach import HEADER_REACH_RULES, header_reach, header_ways
+from layout.questions.header_reach import (
+    HEADER_REACH_RULES,
+    header_led,
+    header_reach,
+    header_ways,
+)
+from layout.questions.led import Led
 from layout.questions.measure import needed, told
 from layout.questions.passages import Passages, ahead, passages
 from layout.questions.plug_end import WIRE_RADII, plug_end
@@ -24,7 +30,7 @@ from layout.standards.figure import COMMON_PRACTICE, Figure
 from layout.standards.supplies import NO_TENSION
 from layout.values import dataclass
 
-__all__ = ["REACH_RULES", "Route", "reach", "routes"]
+__all__ = ["REACH_RULES", "Route", "led", "reach", "routes"]
 
 _SLACK_MM: Final = 20.0
 _SOURCE: Final = f"no tension: {NO_TENSION}; slack: {COMMON_PRACTICE}"
@@ -111,6 +117,31 @@ def reach(build: Build, *, every: bool) -> Answered:
             notes |= dict.fromkeys(taken)
     led = Answered(findings=tuple(findings), notes=tuple(notes))
     return joined([led, header_reach(build, space)])
+
+
+def led(build: Build) -> Iterator[tuple[str, Led]]:
+    """Yield the id of every finding of :func:`reach` with the way it was found by."""
+    space = passages(build) if build.plugs else None
+    if space is None:
+        return
+    yield from header_led(build, space)
+    for lead in build.leads:
+        for way in _ways(build, lead, space):
+            if not isinstance(way, str):
+                found, _ = _finding(build, way, space)
+                yield (
+                    found.id,
+                    Led(
+                        part=lead.part,
+                        name=lead.lead.name,
+                        plug=way.plug.name,
+                        length_mm=way.length.mm,
+                        points=way.points,
+                        mm=way.mm,
+                        links=(*_owned(way), *way.plug.chain),
+                        holes=space.used_by(way.points),
+                    ),
+                )
 
 
 def _ways(build: Build, lead: PlacedLead, space: Passages) -> Iterator[_Way | str]:

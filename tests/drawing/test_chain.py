@@ -8,24 +8,23 @@ import shapely
 from layout.drawing.boxes import apart, text_box, texts, within
 from layout.drawing.chain import chain_scene
 from layout.drawing.figure import render
-from layout.drawing.scene import Area, Dimension
+from layout.drawing.scene import Area, Dimension, Line, Pen
 from layout.questions.check import check
-from layout.questions.explain import explain
-from layout.questions.finding import Group
 from tests.build.machines import built, tower, tower_case, wet
+from tests.questions.test_explain import chained
 
 MACHINES = {"tower": built(tower_case(), tower()), "wet": built(tower_case(), wet())}
 EVERY = [
     (name, finding.id)
     for name, build in MACHINES.items()
     for finding in check(build).findings
-    if finding.group is Group.DISTANCE  # a lead's way is no chain along one direction
+    if finding.gap_mm is not None
 ]
 
 
 @pytest.mark.parametrize(("name", "id_"), EVERY)
 def test_texts_stand_on_the_sheet_and_apart(name: str, id_: str) -> None:
-    scene = chain_scene(explain(MACHINES[name], id_))
+    scene = chain_scene(chained(MACHINES[name], id_))
     boxes = [text_box(each) for each in texts(scene)]
     paper = (20.0, 10.0, scene.width_mm - 10.0, scene.height_mm - 10.0)
     assert [each for each in boxes if not within(each, paper)] == []
@@ -33,7 +32,7 @@ def test_texts_stand_on_the_sheet_and_apart(name: str, id_: str) -> None:
 
 
 def test_steps_are_to_one_scale_and_carry_their_length() -> None:
-    told = explain(MACHINES["tower"], "panel-over-cooler:cooler:case/side panel")
+    told = chained(MACHINES["tower"], "panel-over-cooler:cooler:case/side panel")
     drawn = [each for each in chain_scene(told).items if isinstance(each, Dimension)]
     sizes = [step.to_mm - step.from_mm for step in (*told.a_steps, *told.b_steps)]
     paper = [each.end[0] - each.start[0] for each in drawn]
@@ -43,14 +42,25 @@ def test_steps_are_to_one_scale_and_carry_their_length() -> None:
 
 
 def test_it_can_be_drawn() -> None:
-    told = explain(MACHINES["tower"], "1")
+    told = chained(MACHINES["tower"], "1")
     assert b"<svg" in render(chain_scene(told), "svg")
 
 
 @pytest.mark.parametrize(("name", "id_"), EVERY)
 def test_no_bar_runs_under_a_label(name: str, id_: str) -> None:
-    scene = chain_scene(explain(MACHINES[name], id_))
+    scene = chain_scene(chained(MACHINES[name], id_))
     bars = [shapely.Polygon(e.outer) for e in scene.items if isinstance(e, Area)]
     labels = [shapely.box(*text_box(e)) for e in texts(scene) if "%" in e.text]
     assert labels
     assert not any(bar.intersects(label) for bar in bars for label in labels)
+
+
+@pytest.mark.parametrize(("name", "id_"), EVERY)
+def test_no_joint_runs_through_a_text(name: str, id_: str) -> None:
+    scene = chain_scene(chained(MACHINES[name], id_))
+    joints = [e for e in scene.items if isinstance(e, Line) and e.pen is Pen.CENTRE]
+    boxes = [shapely.box(*text_box(each)) for each in texts(scene)]
+    assert joints
+    for joint in joints:
+        line = shapely.LineString(joint.points)
+        assert not any(line.intersects(box) for box in boxes)

@@ -1,16 +1,21 @@
 from __future__ import annotations
 
 from itertools import pairwise
+from pathlib import Path
 
 import pytest
 
+from layout.answers.explained import as_json, as_table
 from layout.build.placed import Build, OwnNeed, PlacedBody
+from layout.files.build_file import read_plan
+from layout.parts.card import Card
 from layout.parts.form import Role
 from layout.questions.check import check
 from layout.questions.explain import UnknownFindingError, explain
+from layout.questions.explanation import Account, Explanation
 from layout.questions.finding import Group, Verdict
-from layout.questions.tolerance import Stacking
-from tests.build.machines import built, tower, tower_case
+from layout.questions.tolerance import RSS, Stacking
+from tests.build.machines import built, mm, tower, tower_case
 from tests.questions.builds import build_of, link, panel_and_cooler, placed
 
 PANEL = (("case", link("inside width", (0.0, 0.0, 0.4))),)
@@ -18,6 +23,7 @@ COOLER = (
     ("cooler", link("cooler height", (0.0, 0.0, 0.3))),
     ("cooler", link("fins' depth", (0.5, 0.0, 0.0))),
 )
+CASES = Path(__file__).parents[2] / "cases"
 MACHINE = built(tower_case(), tower())
 
 
@@ -27,13 +33,13 @@ def _build() -> Build:
 
 @pytest.mark.parametrize("name", ["1", "panel-over-cooler:cooler:case/side panel"])
 def test_a_finding_is_known_by_its_number_and_its_id(name: str) -> None:
-    told = explain(_build(), name)
+    told = chained(_build(), name)
     assert told.number == 1
     assert told.finding.verdict is Verdict.CLEAR
 
 
 def test_the_chain_holds_what_acts_along_the_gap_with_its_share_of_variance() -> None:
-    told = explain(_build(), "1")
+    told = chained(_build(), "1")
     assert [(each.owner, each.link.label) for each in told.chain] == [
         ("cooler", "cooler height"),
         ("case", "inside width"),
@@ -45,31 +51,94 @@ def test_the_chain_holds_what_acts_along_the_gap_with_its_share_of_variance() ->
 
 def test_the_probability_is_that_of_the_margin() -> None:
     # margin 0.5, scatter 0.5 at 3 sigma: three deviations, one side
-    assert explain(_build(), "1").chance == pytest.approx(0.00135, abs=1e-5)
+    assert chained(_build(), "1").chance == pytest.approx(0.00135, abs=1e-5)
 
 
 def test_the_stack_asked_for_is_the_findings_tolerance() -> None:
     for stacking in (Stacking(worst_case=True), Stacking(sigma=6.0)):
-        told = explain(_build(), "1", stacking=stacking)
+        told = chained(_build(), "1", stacking=stacking)
         assert told.stacked_mm == told.finding.tolerance_mm
 
 
-FOUND = check(MACHINE).findings
-ASKED = [each.id for each in FOUND if each.group is not Group.REACH]
+def chained(build: Build, name: str, stacking: Stacking = RSS) -> Explanation:
+    told = explain(build, name, stacking=stacking)
+    assert isinstance(told, Explanation)
+    return told
 
 
-def test_a_leads_way_has_no_chain_to_explain() -> None:
-    (led, *_) = (each.id for each in FOUND if each.group is Group.REACH)
-    with pytest.raises(UnknownFindingError, match="without a distance"):
-        explain(MACHINE, led)
+ASKED = [each.id for each in check(MACHINE).findings if each.gap_mm is not None]
+
+
+def test_a_lead_is_explained_by_its_way_and_its_length() -> None:
+    ids = [id_ for id_ in ASKED if "-lead-reach" in id_]
+    assert ids
+    for id_ in ids:
+        told = chained(MACHINE, id_)
+        *pieces, length = (*told.a_steps, *told.b_steps)
+        assert length.to_mm - pieces[-1].to_mm == pytest.approx(told.finding.gap_mm)
+        assert told.closing == "left of the lead"
+        assert told.rss_mm == told.finding.tolerance_mm
+
+
+def test_a_stated_limit_is_explained_by_both_figures() -> None:
+    parts = {**tower(), "card": Card(length=mm(420), height=mm(130))}
+    told = chained(built(tower_case(), parts), "stated-limit:card:card length")
+    assert [each.to_mm for each in (*told.a_steps, *told.b_steps)] == pytest.approx(
+        [420.0, 420.0 + (told.finding.margin_mm or 0.0)]
+    )
+    assert "card length, slot plane" in as_table(told)
+
+
+def test_a_lacking_plug_is_explained_by_what_is_needed_and_what_is_there() -> None:
+    _, build = read_plan(CASES / "mixing-build.yaml")
+    told = explain(build, "card-power-8:card")
+    assert isinstance(told, Account)
+    said = [(each.owner, each.what, each.source) for each in told.facts]
+    assert said[:2] == [
+        ("card", "needs 2 x 8-pin card power", "given in the file"),
+        ("supply", "has 1 x 8-pin card power", "given in the file"),
+    ]
+    assert "made for the supply of studio 1: refused" in said[2][1]
+    table = as_table(told)
+    assert "This finding has no length" in table
+    assert "What to do: 1 of the card's 2 sockets" in table
+    assert as_json(told)["facts"][0]["part"] == "card"
+
+
+def test_a_kit_is_explained_by_the_socket_and_by_what_the_box_holds() -> None:
+    _, build = read_plan(CASES / "dictation-build.yaml")
+    told = explain(build, "1")
+    assert isinstance(told, Account)
+    assert [each.what for each in told.facts] == [
+        "holes of AM5, 4 holes",
+        "a kit for LGA115x/1200",
+        "a kit for AM4",
+    ]
+
+
+EXAMPLES = sorted(CASES.glob("*-build.yaml"))
+
+
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: str(path.stem))
+def test_every_finding_of_an_example_explains_itself(path: Path) -> None:
+    _, build = read_plan(path)
+    for number, finding in enumerate(check(build).findings, start=1):
+        if finding.group is Group.DISTANCE and finding.b is not None:
+            continue  # asked of every finding of a machine below
+        told = explain(build, finding.id)
+        assert (told.number, told.finding.id) == (number, finding.id)
+        assert as_table(told)
+        assert isinstance(told, Account) == (finding.gap_mm is None)
+        if isinstance(told, Account):
+            assert told.facts, finding.id
 
 
 @pytest.mark.parametrize("id_", ASKED, ids=str)
 def test_both_ways_close_in_the_gap(id_: str) -> None:
-    told = explain(MACHINE, id_)
+    told = chained(MACHINE, id_)
     finding = told.finding
     assert told.a_steps[0].from_mm == pytest.approx(told.b_steps[0].from_mm)
-    room_mm = -finding.overlap.mm if finding.overlap else finding.gap_mm
+    room_mm = -finding.overlap.mm if finding.overlap else told.room_mm
     gap_mm = told.b_steps[-1].to_mm - told.a_steps[-1].to_mm
     assert gap_mm == pytest.approx(room_mm, abs=1e-6)
     for way in (told.a_steps, told.b_steps):
@@ -79,7 +148,7 @@ def test_both_ways_close_in_the_gap(id_: str) -> None:
 
 @pytest.mark.parametrize("id_", ASKED)
 def test_shares_make_a_whole(id_: str) -> None:
-    told = explain(MACHINE, id_)
+    told = chained(MACHINE, id_)
     if told.chain:
         assert sum(each.share for each in told.chain) == pytest.approx(1.0)
 
@@ -87,7 +156,7 @@ def test_shares_make_a_whole(id_: str) -> None:
 def test_a_pair_that_no_rule_names_is_known_by_its_id() -> None:
     left = placed("left", Role.BLOCK, ((0, 10), (0, 10), (0, 10)))
     right = placed("right", Role.BLOCK, ((12, 20), (0, 10), (0, 10)))
-    told = explain(build_of(left, right), "no-interference:left:right")
+    told = chained(build_of(left, right), "no-interference:left:right")
     assert (told.number, told.chain, told.chance) == (0, (), 0.0)
 
 

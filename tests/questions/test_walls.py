@@ -12,9 +12,9 @@ from layout.parts.connector import ConnectorKind
 from layout.parts.form import Plug, Role
 from layout.questions.bends import bends
 from layout.questions.check import check
-from layout.questions.explain import explain
 from layout.questions.finding import Finding, Verdict
 from tests.questions.builds import Span, build_of, placed
+from tests.questions.test_explain import chained
 
 PANEL = placed("case/side panel", Role.SIDE_PANEL, ((0, 400), (0, 400), (185, 189)))
 PLUG = Plug(
@@ -104,6 +104,6 @@ def test_a_cable_that_begins_beyond_the_panel_is_short(top_mm: float) -> None:
 @pytest.mark.parametrize("top_mm", [168.92, 198.92])
 def test_what_explains_a_bend_is_stacked_as_its_finding(top_mm: float) -> None:
     build = _card(top_mm)
-    told = explain(build, "card-plug-bend:card")
+    told = chained(build, "card-plug-bend:card")
     assert told.along == (0.0, 0.0, 1.0)
     assert told.stacked_mm == told.finding.tolerance_mm

@@ -1,0 +1,40 @@
+"""How a lead was led: what explains a finding on its reach."""
+
+from __future__ import annotations
+
+from layout.geometry.space import Vector
+from layout.parts.form import Link
+from layout.questions.passages import Passage
+from layout.values import dataclass
+
+__all__ = ["Led"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Led:
+    """A lead's way, corner by corner, and its length.
+
+    Parameters
+    ----------
+    part, name : str
+        The part it belongs to, and what a person calls it.
+    plug : str
+        Name of the body it ends in.
+    points : tuple of Vector
+        From where it leaves its part to its plug; straight between them.
+    mm : float
+        The way's length with its corners rounded.
+    links : tuple of (owner, Link)
+        The lead's length, then every figure that its plug's place rests on.
+    holes : tuple of Passage
+        The holes it passes.
+    """
+
+    part: str
+    name: str
+    plug: str
+    length_mm: float
+    points: tuple[Vector, ...]
+    mm: float
+    links: tuple[tuple[str, Link], ...]
+    holes: tuple[Passage, ...]
