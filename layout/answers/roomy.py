@@ -7,6 +7,7 @@ from typing import Any
 from rich.text import Text
 
 from layout.answers.grid import Column, grid, paragraph, shown
+from layout.questions.faces import Face
 from layout.questions.headroom import Headroom, Room
 
 __all__ = ["as_json", "as_table"]
@@ -25,7 +26,18 @@ def as_json(told: Headroom) -> dict[str, Any]:
                 "rule": row.rule,
             }
             for row in told.rows
-        ]
+        ],
+        **({"faces": [_face(each) for each in told.faces]} if told.faces else {}),
+    }
+
+
+def _face(face: Face) -> dict[str, Any]:
+    return {
+        "mount": face.name,
+        "together": [
+            [{"size": size, "count": count} for size, count in choice]
+            for choice in face.choices
+        ],
     }
 
 
@@ -46,6 +58,9 @@ def as_table(told: Headroom, *, width: int = 80, in_colour: bool = False) -> str
         "Largest: with all else as built, nothing of the part is short or clashes.",
         *(f"{note[0].upper()}{note[1:]}." for note in told.notes),
     ]
+    if told.faces:
+        said.append("Fans side by side, whatever is there now (radiators likewise):")
+        said += [f"  {face.name}: {face.told}." for face in told.faces]
     if told.elsewhere:
         ids = ", ".join(each.id for each in told.elsewhere)
         said.append(f"Reach and hook-up are not looked at here; not clear: {ids}.")

@@ -8,7 +8,7 @@ from layout.geometry.turn import UPRIGHT, Turn
 from layout.parts.case_limits import Limits
 from layout.parts.case_panels import SidePanel
 from layout.parts.case_stands import Stands
-from layout.parts.form import Link, Plug, Role, SeatSort
+from layout.parts.form import FanRow, Link, Plug, Role, SeatSort
 from layout.parts.hookup import Hookup
 from layout.parts.kit import Kit
 from layout.parts.lead import Lead
@@ -151,6 +151,10 @@ class Fixing:
         Whether what makes it fit another pattern is there; None: nobody says.
     at_mm, turn
         Where both patterns lie in the case, and how they stand there.
+    span_mm : (float, float) or None
+        The stretch that it takes of a fan mount.
+    rows : tuple of FanRow
+        What a fan mount takes.
     """
 
     part: str
@@ -163,6 +167,8 @@ class Fixing:
     adapter: bool | None = None
     at_mm: Vector = ORIGIN
     turn: Turn = UPRIGHT
+    span_mm: tuple[float, float] | None = None
+    rows: tuple[FanRow, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

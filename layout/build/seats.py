@@ -7,10 +7,9 @@ from dataclasses import dataclass, field, replace
 
 from layout.build.errors import SeatError
 from layout.geometry.space import Vector
-from layout.parts.fan_face import told
 from layout.parts.form import FanRow, Link, Seat, SeatSort
 from layout.parts.mounted import span_of
-from layout.parts.wish import Wish
+from layout.parts.wish import Places, Wish
 
 __all__ = ["Offer", "Seats"]
 
@@ -27,6 +26,11 @@ _OFFERED_BY = {
     SeatSort.COOLER: "a part of kind board",
     SeatSort.DRIVE: "a part of kind cage, or a case with 'drive places'",
 }
+
+
+_WHOLE = (0.0, 1.0)
+"""The stretch that a part takes of a seat for one."""
+_TOUCH_MM = 1e-6
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -74,6 +78,9 @@ class Seats:
     def take(self, part: str, wish: Wish) -> Offer:
         """Return the seat that a wish gets, and mark it as taken.
 
+        Fans that overlap on a mount are put there all the same, shifted in its slots
+        where that helps: the holes tell what is wrong.
+
         Raises
         ------
         SeatError
@@ -83,14 +90,16 @@ class Seats:
         first: SeatError | None = None
         for offer in _meant(part, wish, self._of_sort(part, wish)):
             row = _row(part, wish, offer.seat)
-            span_mm = _span(row, wish)
+            if row is not None and wish.places is not None:
+                return self._beside(part, offer, row=row, places=wish.places)
+            span_mm = _WHOLE
             try:
                 self._check_free(part, wish, offer, span_mm=span_mm)
             except SeatError as error:
                 first = first or error
                 continue
             self._taken.append(_Taken(offer.host, offer.seat.name, part, span_mm))
-            return offer.on(row) if row else offer
+            return offer
         raise first or _refused(part, wish, found="no free one", right="a free one")
 
     def _of_sort(self, part: str, wish: Wish) -> list[Offer]:
@@ -108,27 +117,37 @@ class Seats:
             )
         return offers
 
+    def _beside(self, part: str, offer: Offer, *, row: FanRow, places: Places) -> Offer:
+        """Return a mount on which a part stands clear of others, if slots allow."""
+        start_mm, end_mm = span_of(row, places)
+        others = [
+            each.span_mm
+            for each in self._taken
+            if (each.host, each.seat) == (offer.host, offer.seat.name)
+        ]
+        by_mm = _shift((start_mm, end_mm), others, row.travel_mm / 2)
+        span_mm = (start_mm + by_mm, end_mm + by_mm)
+        self._taken.append(_Taken(offer.host, offer.seat.name, part, span_mm))
+        if not by_mm:
+            return offer.on(row)
+        shifted = replace(row, start_mm=row.start_mm + by_mm)
+        rows = tuple(shifted if each is row else each for each in offer.seat.rows)
+        return replace(offer, seat=replace(offer.seat, rows=rows)).on(shifted)
+
     def _check_free(
         self, part: str, wish: Wish, offer: Offer, *, span_mm: tuple[float, float]
     ) -> None:
-        """Refuse a seat, or a stretch of a mount's row, that is taken."""
+        """Refuse a seat that is taken."""
         for each in self._taken:
             same = (each.host, each.seat) == (offer.host, offer.seat.name)
             if same and each.span_mm[0] < span_mm[1] and span_mm[0] < each.span_mm[1]:
+                free = _names(self._free(wish.sort))
                 raise _refused(
                     part,
                     wish,
                     found=f"{offer.seat.name}, taken by {each.by}",
-                    right=self._instead(wish, offer),
+                    right=f"a free one: {free}" if free else "one part fewer",
                 )
-
-    def _instead(self, wish: Wish, offer: Offer) -> str:
-        """Return what would find room; on a fan mount what stands there together."""
-        free = _names(self._free(wish.sort))
-        right = f"a free one: {free}" if free else "one part fewer"
-        if wish.places is None:
-            return right
-        return f"{right}, or what stands there together: {told(offer.seat.rows)}"
 
     def _free(self, sort: SeatSort) -> Sequence[Offer]:
         taken = {(each.host, each.seat) for each in self._taken}
@@ -177,11 +196,24 @@ def _row(part: str, wish: Wish, seat: Seat) -> FanRow | None:
     raise _refused(part, wish, found=found, right=f"what it takes: {sizes}")
 
 
-def _span(row: FanRow | None, wish: Wish) -> tuple[float, float]:
-    """Return the stretch of a mount that is taken; any other seat is one stretch."""
-    if row is None or wish.places is None:
-        return 0.0, 1.0
-    return span_of(row, wish.places)
+def _shift(
+    span_mm: tuple[float, float],
+    others: Sequence[tuple[float, float]],
+    most_mm: float,
+) -> float:
+    """Return the least shift of a stretch that clears the others; 0 if none does."""
+    start_mm, end_mm = span_mm
+    tried = [0.0, *(b - start_mm for _, b in others), *(a - end_mm for a, _ in others)]
+    free = [
+        by
+        for by in tried
+        if abs(by) <= most_mm + _TOUCH_MM
+        and all(
+            end_mm + by <= a + _TOUCH_MM or b <= start_mm + by + _TOUCH_MM
+            for a, b in others
+        )
+    ]
+    return min(free, key=abs, default=0.0)
 
 
 def _told(row: FanRow) -> str:

@@ -28,7 +28,7 @@ from layout.geometry.space import ORIGIN, Vector, plus
 from layout.geometry.turn import UPRIGHT, Turn
 from layout.parts.errors import PartError
 from layout.parts.form import Allowance, Form, Link
-from layout.parts.mounted import row_of
+from layout.parts.mounted import row_of, span_of
 from layout.parts.reading import restated
 from layout.parts.turned import turned
 from layout.parts.wish import Kind, Wish
@@ -178,6 +178,8 @@ def _fixing(key: str, wish: Wish, *, form: Form, offer: Offer) -> Fixing:
         adapter=form.adapter,
         at_mm=offer.at_mm,
         turn=seat.turn,
+        span_mm=span_of(row, wish.places) if row and wish.places else None,
+        rows=seat.rows,
     )
 
 

@@ -20,8 +20,8 @@ _MOST_TOLD = 4
 def together(rows: Sequence[FanRow]) -> tuple[Together, ...]:
     """Return every choice of fans that stand together and leave room for no other.
 
-    Each fan stands at a place of its size's row, or as far beyond it as the mount's
-    slots let it; frames may touch and may not overlap.
+    Each fan stands at a place of its size's row, or off it by as much as half the
+    length of the mount's slots; frames may touch and may not overlap.
 
     Examples
     --------
@@ -78,8 +78,8 @@ def _next(rows: Sequence[FanRow], state: _State) -> Iterator[tuple[int, _State]]
     for index, row in enumerate(rows):
         for place in range(state.next_places[index], row.count):
             low_mm = row.start_mm + place * row.size_mm
-            at_mm = max(low_mm, state.end_mm)
-            if at_mm > low_mm + row.travel_mm + _TOUCH_MM:
+            at_mm = max(low_mm - row.travel_mm / 2, state.end_mm)
+            if at_mm > low_mm + row.travel_mm / 2 + _TOUCH_MM:
                 continue
             places = list(state.next_places)
             places[index] = place + 1

@@ -117,7 +117,7 @@ class FanRow:
     screws : Screws or None
         The holes of all its places.
     travel_mm : float
-        How far beyond its place the mount's slots let a fan be shifted.
+        Length of the mount's slots: a fan may be off its place by half of it.
     """
 
     size_mm: int

@@ -8,6 +8,7 @@ from typing import Final
 from layout.build.placed import Build
 from layout.questions.answered import Answered, joined
 from layout.questions.bends import cables_taken
+from layout.questions.faces import shared_faces
 from layout.questions.finding import Group
 from layout.questions.hookup import hookup
 from layout.questions.kits import cooler_kits
@@ -24,6 +25,7 @@ _QUESTIONS: Final[tuple[tuple[Group, Callable[..., Answered]], ...]] = (
     (Group.DISTANCE, cables_taken),
     (Group.HOLES, cooler_kits),
     (Group.HOLES, screws),
+    (Group.HOLES, shared_faces),
     (Group.HOOKUP, hookup),
     (Group.REACH, reach),
     (Group.REACH, hose_reach),

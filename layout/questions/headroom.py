@@ -22,6 +22,7 @@ from layout.parts.radiator import Radiator
 from layout.parts.supply import Supply
 from layout.questions.cables import Cables
 from layout.questions.check import check
+from layout.questions.faces import Face, faces
 from layout.questions.finding import Finding
 from layout.questions.grown import Grown, Limit, limits_of
 from layout.questions.moves import MoveError, places_of
@@ -72,12 +73,16 @@ class Room:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Headroom:
-    """Every part's dimensions; ``elsewhere`` is what reach and hook-up lack."""
+    """Every part's dimensions; ``elsewhere`` is what reach and hook-up lack.
+
+    ``faces`` are the fans that stand together on each mount, whatever is there now.
+    """
 
     build: str
     rows: tuple[Room, ...]
     notes: tuple[str, ...] = ()
     elsewhere: tuple[Finding, ...] = ()
+    faces: tuple[Face, ...] = ()
 
 
 def headroom(plan: Plan, *, part: str | None = None) -> Headroom:
@@ -112,6 +117,7 @@ def headroom(plan: Plan, *, part: str | None = None) -> Headroom:
             for each in check(remaker.build).findings
             if each.verdict.fails and each.group not in GROUPS
         ),
+        faces=() if part else faces(each.seat for each in remaker.tree.seats.offers),
     )
 
 

@@ -125,15 +125,6 @@ def test_a_slot_counted_by_the_board_is_its_own_opening() -> None:
             "what it takes: 3 of 120, 3 of 140",
         ),
         (
-            {"radiator": Radiator(size=240, mount="top"), "fan": TOP_FAN},
-            ("fan", "mount"),
-            "top, taken by radiator",
-            (
-                "a free one: front, front outer, rear, or what stands there together: "
-                "3 of 120"
-            ),
-        ),
-        (
             {"cage": Cage(position="middle")},
             ("cage", "position"),
             "middle",
