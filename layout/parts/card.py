@@ -8,12 +8,12 @@ from typing import ClassVar
 from layout.geometry.solid import block
 from layout.geometry.space import Axis
 from layout.parts import card_readings, field
-from layout.parts.card_plug import check_kind, mated
+from layout.parts.card_plug import kind_of, mated
 from layout.parts.card_readings import PlugAt
 from layout.parts.connector import ConnectorKind
 from layout.parts.errors import PartError
 from layout.parts.form import Form, Link, Piece, PlugShape, Role, Seat, SeatSort
-from layout.parts.hookup import HEADERS, POWER, Listed, counted
+from layout.parts.hookup import HEADERS, POWER, Counts, Listed, counted
 from layout.parts.link import link
 from layout.parts.reading import Told
 from layout.parts.wish import Wish
@@ -114,7 +114,9 @@ class Card:
         least_mm=20,
         most_mm=450,
     )
-    plug_kind: ConnectorKind = field.choice("power plug", ConnectorKind.CARD_8)
+    plug_kind: ConnectorKind | None = field.choice(
+        "power plug; default: the first that 'power' lists, else 8-pin card power", None
+    )
     plug_shape: PlugShape = field.choice(
         "straight, or angled: a right-angle plug or adapter", PlugShape.STRAIGHT
     )
@@ -152,7 +154,7 @@ class Card:
     )
 
     def __post_init__(self) -> None:
-        counted("power", self.power, POWER)
+        kind_of(self.plug_kind, self._listed)
         counted("headers", self.headers, HEADERS)
         if self.measured_from:
             return
@@ -160,7 +162,6 @@ class Card:
             raise PartError(
                 field="height", found=f"{self.height.mm:g} mm", right="over the slot"
             )
-        check_kind(self.plug_kind)
         at = self.plug_from_bracket
         if at is not None and at.mm > self.length.mm:
             raise PartError(
@@ -168,6 +169,10 @@ class Card:
                 found=f"{at.mm:g} mm",
                 right=f"no more than the card's {self.length.mm:g} mm",
             )
+
+    @property
+    def _listed(self) -> Counts | None:
+        return None if self.power is None else counted("power", self.power, POWER)
 
     @property
     def depth_across(self) -> Figure:
@@ -234,7 +239,7 @@ class Card:
             plugs=tuple(
                 mated(
                     each,
-                    self.plug_kind,
+                    kind_of(self.plug_kind, self._listed),
                     self.plug_shape,
                     ahead=self.plug is PlugAt.FAR_END,
                     size_mm=(self.plug_width.mm, self.plug_thickness.mm),

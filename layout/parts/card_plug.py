@@ -6,17 +6,35 @@ from layout.geometry.space import Axis, Direction
 from layout.parts.connector import ConnectorKind
 from layout.parts.errors import PartError
 from layout.parts.form import Piece, Plug, PlugShape
+from layout.parts.hookup import Counts
 
-__all__ = ["check_kind", "mated"]
+__all__ = ["kind_of", "mated"]
 
 _KINDS = (ConnectorKind.CARD_8, ConnectorKind.CARD_6, ConnectorKind.CARD_16)
 
 
-def check_kind(kind: ConnectorKind) -> None:
-    """Refuse plugs that give no card its power."""
-    if kind not in _KINDS:
+def kind_of(told: ConnectorKind | None, power: Counts | None) -> ConnectorKind:
+    """Return the kind of a card's plug: as told, as its power needs, or the usual one.
+
+    Raises
+    ------
+    PartError
+        If it gives no card its power, or is another than the power plugs listed.
+    """
+    if told is not None and told not in _KINDS:
         known = ", ".join(each.value for each in _KINDS)
-        raise PartError(field="plug kind", found=kind.value, right=f"one of {known}")
+        raise PartError(field="plug kind", found=told.value, right=f"one of {known}")
+    listed = [kind for kind, count in power or () if count and kind in _KINDS]
+    if told is None:
+        return listed[0] if listed else ConnectorKind.CARD_8
+    if power is not None and told not in listed:
+        taken = ", ".join(f"{count} x {kind.value}" for kind, count in power) or "none"
+        raise PartError(
+            field="plug kind",
+            found=f"{told.value}, where 'power' lists {taken}",
+            right=f"one of those, or 'power: {{{told.value}: 1}}'",
+        )
+    return told
 
 
 def mated(

@@ -102,6 +102,8 @@ def _splitter(splitter: Splitter) -> Hookup:
 
 def _card(card: Card) -> Hookup:
     offers = counted("headers", card.headers, HEADERS)
+    if card.power is None and card.plug_kind and card.plug is not PlugAt.NONE:
+        return Hookup(demands=((card.plug_kind, 1),), usual=True, offers=offers)
     if card.power is None:
         return Hookup(usual=card.plug is not PlugAt.NONE, offers=offers)
     return Hookup(demands=counted("power", card.power, POWER), offers=offers)

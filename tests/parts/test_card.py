@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from layout.parts.card import Card, PlugAt
+from layout.parts.connector import ConnectorKind
 from layout.parts.errors import PartError
 from layout.parts.form import Form, Role, SeatSort
 from tests.parts.seats import box, mm, piece, seat, size_mm
@@ -91,3 +92,25 @@ def test_a_card_no_higher_than_its_slot_is_none() -> None:
 def test_a_plug_beyond_the_end_of_the_card_is_refused() -> None:
     with pytest.raises(PartError, match="plug from bracket: found 300 mm"):
         Card(length=LENGTH, plug=PlugAt.TOP_EDGE, plug_from_bracket=mm(300))
+
+
+def test_a_plug_of_another_kind_than_the_power_it_takes_is_refused() -> None:
+    told = r"12V-2x6, where 'power' lists 2 x 8-pin card power"
+    with pytest.raises(PartError, match=told) as refused:
+        Card(
+            length=LENGTH,
+            power=(("8-pin card power", 2),),
+            plug_kind=ConnectorKind.CARD_16,
+        )
+    assert refused.value.field == "plug kind"
+    assert "one of those, or 'power: {12V-2x6: 1}'" in refused.value.right
+    with pytest.raises(PartError, match="where 'power' lists none"):
+        Card(length=LENGTH, power=(), plug_kind=ConnectorKind.CARD_8)
+
+
+def test_a_plug_is_of_the_kind_that_its_power_lists() -> None:
+    power = (("12V-2x6", 1),)
+    for told in (None, ConnectorKind.CARD_16):
+        card = Card(length=LENGTH, power=power, plug_kind=told, plug=PlugAt.TOP_EDGE)
+        (plug,) = made(card).plugs
+        assert plug.kind is ConnectorKind.CARD_16

@@ -256,3 +256,19 @@ def test_a_card_whose_plugs_no_file_tells_is_granted_its_leads() -> None:
     found = asked(parts)
     assert found.findings == ()
     assert "card: its power plugs find their leads" in found.notes
+
+
+def test_a_plug_whose_kind_is_told_needs_its_lead() -> None:
+    """The file counts no power plugs, but names one's kind: one there must be."""
+    card = Card(
+        length=mm(285),
+        height=mm(112),
+        slots=2,
+        plug=PlugAt.TOP_EDGE,
+        plug_kind=Kind.CARD_16,
+    )
+    leads = supply(SupplyLead(plug=Kind.CARD_8, plugs=2))
+    found = asked({"board": Board(socket="AM5"), "card": card, "supply": leads})
+    (one,) = found.findings
+    assert (one.rule, one.a) == ("card-power-16", "card")
+    assert one.assumed == ("card: plugs as usual, 1 x 12V-2x6",)
