@@ -11,7 +11,7 @@ from layout.geometry.space import Axis, Direction
 from layout.geometry.turn import UPRIGHT, Turn
 from layout.parts import field
 from layout.parts.drive import DriveShape
-from layout.parts.drive_screws import drive_screws
+from layout.parts.drive_screws import HeldBy, drive_screws
 from layout.parts.errors import PartError
 from layout.parts.form import Form, Link, Piece, Role, Seat, SeatSort
 from layout.parts.link import link, sheet_link
@@ -55,6 +55,11 @@ class Cage:
     on_edge: bool = field.flag(
         "drives stand on their long side, one before the other, instead of lying",
         default=False,
+    )
+    held_by: HeldBy | None = field.choice(
+        "holes of a drive that its places have screws for: below, or sides; default: "
+        "below, assumed",
+        None,
     )
     depth: Figure | None = field.length(
         "rear to front; default: 106; of drives on edge 30 for each and the frame",
@@ -164,7 +169,11 @@ class Cage:
             at_mm=(at_mm, high_mm / 2, middle_mm) if self.on_edge else lying,
             approach=Direction.TRAY,
             turn=_ON_EDGE if self.on_edge else UPRIGHT,
-            screws=drive_screws(self._sizes, given=self._says_sizes),
+            screws=drive_screws(
+                self._sizes,
+                given=self._says_sizes or self.held_by is not None,
+                by=self.held_by or HeldBy.BELOW,
+            ),
             links=(
                 link(
                     "drive in its place",

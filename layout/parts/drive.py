@@ -12,7 +12,7 @@ from layout.geometry.space import ORIGIN, Axis, Direction
 from layout.parts import field
 from layout.parts.connector import ConnectorKind
 from layout.parts.drive_plugs import drive_plugs
-from layout.parts.drive_screws import drive_screws
+from layout.parts.drive_screws import drive_screws, held_by
 from layout.parts.form import Form, Piece, PlugShape, Role, Seat, SeatSort
 from layout.parts.lead import Lead
 from layout.parts.link import link
@@ -104,7 +104,9 @@ class Drive:
         return Form(
             pieces=(Piece(name="", role=Role.DRIVE, solids=(lying,), links=links),),
             size=f"{self.size.value} in",
-            screws=drive_screws((self.size.value,), given=False),
+            screws=drive_screws(
+                (self.size.value,), given=False, by=held_by(seat.screws)
+            ),
             plugs=drive_plugs(
                 long_mm=usual.length.mm,
                 high_mm=height.mm,

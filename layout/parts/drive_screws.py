@@ -1,8 +1,11 @@
-"""The holes below a drive, and those of a cage's place for it."""
+"""The holes below a drive or in its sides, and those of a cage's place for it."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from enum import Enum
 from itertools import product
+from typing import TypeAlias
 
 from layout.geometry.holes import Hole
 from layout.geometry.space import Axis
@@ -10,30 +13,66 @@ from layout.parts.screws import Screws
 from layout.standards.drives import HOLES
 from layout.standards.screws import DRIVE_SCREW, PUNCHED
 
-__all__ = ["drive_screws"]
+__all__ = ["HeldBy", "drive_screws", "held_by"]
+
+_At: TypeAlias = tuple[float, float]
 
 
-def drive_screws(sizes: tuple[str, ...], *, given: bool) -> Screws:
-    """Return the four holes below drives of one size, or those of a place for several.
+class HeldBy(Enum):
+    """Which holes of a drive its place has screws for."""
 
-    Both are told from their own middle: a drive finds its place along the tray.
+    BELOW = "below"
+    SIDES = "sides"
+
+
+def held_by(seat: Screws | None) -> HeldBy:
+    """Return by which holes a place holds drives, as its own pattern lies."""
+    sides = seat is not None and seat.across == _ACROSS[HeldBy.SIDES]
+    return HeldBy.SIDES if sides else HeldBy.BELOW
+
+
+_ACROSS = {
+    HeldBy.BELOW: (Axis.WIDTH, Axis.DEPTH),
+    HeldBy.SIDES: (Axis.WIDTH, Axis.HEIGHT),
+}
+"""A drive lies with its length from tray to panel; its two sides are alike."""
+
+
+def drive_screws(
+    sizes: tuple[str, ...], *, given: bool, by: HeldBy = HeldBy.BELOW
+) -> Screws:
+    """Return the holes of drives of one size, or those of a place for several.
+
+    Both are told from the pattern's own middle along the drive: it finds its place
+    along the tray.  A size whose holes no text gives has none.
     """
-    holes = []
-    for size in (each for each in sizes if each in HOLES):
-        long_mm, wide_mm = HOLES[size].below_pitch.mm, HOLES[size].below_across.mm
-        holes += [
-            Hole(
-                name=f"hole {number} of {size} in",
-                at_mm=(x * long_mm, y * wide_mm),
-                diameter_mm=DRIVE_SCREW.mm,
-                off_mm=PUNCHED.mm,
-            )
-            for number, (x, y) in enumerate(product((-0.5, 0.5), repeat=2), start=1)
-        ]
+    holes = [
+        Hole(
+            name=f"hole {number} of {size} in",
+            at_mm=at_mm,
+            diameter_mm=DRIVE_SCREW.mm,
+            off_mm=PUNCHED.mm,
+        )
+        for size in sizes
+        if size in HOLES
+        for number, at_mm in enumerate(_places(size, by), start=1)
+    ]
     return Screws(
         name=f"{sizes[0]} in",
         holes=tuple(holes),
-        across=(Axis.WIDTH, Axis.DEPTH),
+        across=_ACROSS[by],
         screw_mm=DRIVE_SCREW.mm,
         given=given,
     )
+
+
+def _places(size: str, by: HeldBy) -> Iterator[_At]:
+    told = HOLES[size]
+    if by is HeldBy.BELOW:
+        long_mm, wide_mm = told.below_pitch.mm, told.below_across.mm
+        for x, y in product((-0.5, 0.5), repeat=2):
+            yield x * long_mm, y * wide_mm
+        return
+    middle_mm = max(each.mm for each in told.pitches) / 2
+    for along_mm in (0.0, *(each.mm for each in told.pitches)):
+        yield along_mm - middle_mm, told.side_height.mm

@@ -84,7 +84,7 @@ def _answer(fixing: Fixing, sort: _Sort, *, every: bool) -> Answered:
     if fixing.sort is SeatSort.SUPPLY and own.name != theirs.name:
         return _adapted(fixing, (own, theirs), every=every)
     if not own.holes or not theirs.holes:
-        return Answered()
+        return _by_name(fixing, sort, own.name, every=every)
     screw_mm = max(own.screw_mm, theirs.screw_mm)
     found = meeting(own.holes, theirs.holes, screw_mm=screw_mm, rail=theirs.rail)
     if found.missed:
@@ -96,9 +96,21 @@ def _answer(fixing: Fixing, sort: _Sort, *, every: bool) -> Answered:
 
 def _granted(fixing: Fixing, sort: _Sort, *, every: bool) -> Answered:
     """Return what is taken for granted where the case says nothing of its holes."""
+    if fixing.own is not None and not fixing.own.holes:
+        return _by_name(fixing, sort, fixing.own.name, every=every)
     if fixing.sort is not SeatSort.BOARD:
         return Answered()
     taken = f"{fixing.host}: a standoff under every hole of the board"
+    clear = _clear(fixing, sort, assumed=(taken,)).findings if every else ()
+    return Answered(findings=clear, notes=(taken,))
+
+
+def _by_name(fixing: Fixing, sort: _Sort, name: str, *, every: bool) -> Answered:
+    """Return that a form whose holes no text gives is matched by its name."""
+    taken = (
+        f"{fixing.part}: its screws meet those of its seat by the form's name alone, "
+        f"{name} (no text gives its holes; unverified)"
+    )
     clear = _clear(fixing, sort, assumed=(taken,)).findings if every else ()
     return Answered(findings=clear, notes=(taken,))
 

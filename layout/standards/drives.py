@@ -73,10 +73,15 @@ HEIGHTS: Final[Mapping[str, tuple[Figure, ...]]] = MappingProxyType(
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DriveHoles:
-    """Screw holes: along the length from the connector end, and across below."""
+    """Screw holes: along the length from the connector end, and across below.
+
+    ``pitches`` are those of the side holes, each from the first; ``side_height`` is how
+    far over the underside they are.
+    """
 
     first: Figure
     pitches: tuple[Figure, ...]
+    side_height: Figure
     below_across: Figure
     below_pitch: Figure
 
@@ -86,12 +91,14 @@ HOLES: Final[Mapping[str, DriveHoles]] = MappingProxyType(
         "3.5": DriveHoles(
             first=memory(28.50, _SFF_LARGE, 0.25),
             pitches=(memory(41.60, _SFF_LARGE, 0.25), memory(101.60, _SFF_LARGE, 0.25)),
+            side_height=memory(6.35, _SFF_LARGE, 0.25),
             below_across=memory(95.25, _SFF_LARGE, 0.25),
             below_pitch=memory(44.45, _SFF_LARGE, 0.25),
         ),
         "2.5": DriveHoles(
             first=memory(14.00, _SFF_SMALL, 0.25),
             pitches=(memory(76.60, _SFF_SMALL, 0.25),),
+            side_height=memory(3.00, _SFF_SMALL, 0.25),
             below_across=memory(61.72, _SFF_SMALL, 0.25),
             below_pitch=memory(76.60, _SFF_SMALL, 0.25),
         ),

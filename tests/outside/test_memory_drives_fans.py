@@ -64,6 +64,7 @@ def test_drive_holes_lie_within_the_drive(name: str) -> None:
     for pitch in holes.pitches:
         assert holes.first.mm + pitch.mm < size.length.mm
     assert holes.below_across.mm < size.width.mm
+    assert holes.side_height.mm < size.height.mm
     assert holes.first.standing is Standing.MEMORY
 
 

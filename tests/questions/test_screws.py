@@ -9,9 +9,11 @@ import pytest
 from layout.parts.board import Board, BoardShape
 from layout.parts.cage import Cage
 from layout.parts.case import Case
+from layout.parts.case_bays import Bays
 from layout.parts.case_fields import Mount, Takes
 from layout.parts.case_supply import SupplyBay
 from layout.parts.drive import Drive, DriveShape
+from layout.parts.drive_screws import HeldBy
 from layout.parts.errors import PartError
 from layout.parts.fan import Fan
 from layout.parts.kinds import Spec
@@ -204,3 +206,40 @@ def test_a_small_drive_in_a_large_place(
     if small_drives is False:
         assert found.findings[0].verdict is Verdict.MISSING
         assert "frame" in found.to_order[0].what
+
+
+@pytest.mark.parametrize("form", [SupplyShape.SFX, SupplyShape.TFX, SupplyShape.FLEX])
+def test_a_form_whose_holes_no_text_gives_is_matched_by_name_and_says_so(
+    form: SupplyShape,
+) -> None:
+    bay = SupplyBay(form=form)
+    found = in_bay(bay, Supply(form=form, length=mm(100)))
+    assert found.findings == ()
+    told = [each for each in found.notes if "name alone" in each]
+    assert len(told) == 1
+    assert told[0].startswith("supply: its screws meet those of its seat by the form")
+    assert told[0].endswith(f"{form.value} (no text gives its holes; unverified)")
+
+
+def test_a_drive_of_the_front_bays_is_matched_by_name_and_says_so() -> None:
+    case = replace(CASE, bays=Bays(count=1, from_floor=mm(380)))
+    found = asked({"disk": Drive(size=DriveShape.BAY)}, case, every=True)
+    (one,) = [each for each in found.findings if each.rule == "drive-to-place"]
+    assert one.verdict is Verdict.CLEAR
+    assert "5.25 in (no text gives its holes; unverified)" in one.assumed[0]
+
+
+@pytest.mark.parametrize("on_edge", [False, True])
+def test_a_cage_may_hold_drives_by_their_sides(*, on_edge: bool) -> None:
+    cage = Cage(position="front", held_by=HeldBy.SIDES, on_edge=on_edge)
+    large, small = Drive(place="place 1"), Drive(size=DriveShape.SMALL, place="place 1")
+    (one,) = asked({"cage": cage, "disk": large}).findings
+    assert (one.rule, one.verdict) == ("drive-to-place", Verdict.CLEAR)
+    own = replace(cage, small_drives=False)
+    (other,) = asked({"cage": own, "disk": small}).findings
+    assert other.verdict is Verdict.MISSING
+    # 76.6 apart where the large one's are 101.6: too far off to be told as a miss.
+    assert "hole 1 of 2.5 in and hole 2 of 2.5 in have no hole" in other.why
+    both = replace(cage, small_drives=True)
+    (one,) = asked({"cage": both, "disk": small}).findings
+    assert one.verdict is Verdict.CLEAR
