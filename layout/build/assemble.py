@@ -155,12 +155,15 @@ _ON_A_PART = frozenset(
 )
 
 
+_ON_A_GUEST = frozenset({SeatSort.COOLER, SeatSort.SUPPORT})
+
+
 def _seat_depth(entry: Entry) -> int:
     """Return how deep in the seat tree a part sits: hosts come first."""
     if isinstance(entry.spec, Block):
         return 0
     depths = [
-        3 if wish.sort is SeatSort.COOLER else 2 if wish.sort in _ON_A_PART else 1
+        3 if wish.sort in _ON_A_GUEST else 2 if wish.sort in _ON_A_PART else 1
         for wish in entry.spec.wishes()
     ]
     return max(depths, default=0)

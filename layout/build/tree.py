@@ -27,7 +27,7 @@ from layout.geometry.errors import (
 from layout.geometry.space import ORIGIN, Vector, plus
 from layout.geometry.turn import UPRIGHT, Turn
 from layout.parts.errors import PartError
-from layout.parts.form import Allowance, Form, Link
+from layout.parts.form import Allowance, Form, Link, SeatSort
 from layout.parts.mounted import row_of, span_of
 from layout.parts.reading import restated
 from layout.parts.turned import turned
@@ -62,7 +62,17 @@ class Tree:
         """Put a part on the seats it asks for."""
         wishes = spec.wishes()
         taken = [(wish, self.seats.take(key, wish)) for wish in wishes]
+        if any(wish.sort is SeatSort.SUPPORT for wish in wishes):
+            taken = [(wish, self._looked_under(spec, each)) for wish, each in taken]
         self.make(key, spec, taken)
+
+    def _looked_under(self, spec: Kind, offer: Offer) -> Offer:
+        from layout.build.props import looked_under  # noqa: PLC0415 (few builds)
+        from layout.parts.card_support import CardSupport  # noqa: PLC0415
+
+        if not isinstance(spec, CardSupport):
+            return offer
+        return looked_under(spec, offer, self.bodies)
 
     def make(self, key: str, spec: Kind, taken: list[tuple[Wish, Offer]]) -> None:
         """Make a part for the seats it has."""

@@ -32,6 +32,7 @@ FILLS: Final[Mapping[Role, Ink]] = MappingProxyType(
         Role.CARD: Ink.CARD,
         Role.CARD_BRACKET: Ink.CARD,
         Role.CARD_PLUG: Ink.CARD,
+        Role.CARD_SUPPORT: Ink.CARD,
         Role.SUPPLY: Ink.SUPPLY,
         Role.SUPPLY_LEADS: Ink.SUPPLY,
         Role.DRIVE: Ink.DRIVE,

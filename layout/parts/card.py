@@ -2,23 +2,20 @@
 
 from __future__ import annotations
 
-from enum import Enum
 from typing import ClassVar
 
 from layout.geometry.solid import block
 from layout.geometry.space import Axis
-from layout.parts import card_readings, field
+from layout.parts import card_readings
 from layout.parts.card_plug import kind_of, mated
 from layout.parts.card_readings import PlugAt
-from layout.parts.connector import ConnectorKind
-from layout.parts.errors import PartError
-from layout.parts.form import Form, Link, Piece, PlugShape, Role, Seat, SeatSort
-from layout.parts.hookup import HEADERS, POWER, Counts, Listed, counted
+from layout.parts.card_seat import support_seat
+from layout.parts.card_sheet import BracketShape, CardSheet
+from layout.parts.form import Form, Link, Piece, Role, Seat, SeatSort
 from layout.parts.link import link
-from layout.parts.reading import Told
 from layout.parts.wish import Wish
 from layout.standards import cards
-from layout.standards.figure import Figure, calculated, practice
+from layout.standards.figure import Figure, practice
 from layout.values import dataclass
 
 __all__ = ["BracketShape", "Card", "PlugAt"]
@@ -28,13 +25,6 @@ _VENT_MARGIN_MM = 21.0
 """Card round its fans: more than the room they need, so that what stands beside the
 card is never taken for an object before them; common practice, no source."""
 _SKIN_MM = 0.1
-
-
-class BracketShape(Enum):
-    """How long a card's bracket is."""
-
-    FULL = "full"
-    LOW = "low"
 
 
 _TONGUE_FROM_MM = 45.0
@@ -50,145 +40,10 @@ _BACK_MM = _HALF_BOARD_MM + cards.SOLDER_SIDE.mm
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Card:
+class Card(CardSheet):
     """A card in a slot of the board, its components looking down."""
 
     kind: ClassVar[str] = "card"
-
-    length: Figure = field.length(
-        "outside of the bracket's slot plane to the far end, without a plug",
-        least_mm=60,
-        most_mm=450,
-        readings=card_readings.LENGTH,
-    )
-    height: Figure = field.length(
-        "bottom of the contact fingers to the top edge, without the plug",
-        cards.FULL_HEIGHT,
-        least_mm=40,
-        most_mm=190,
-        readings=card_readings.HEIGHT,
-    )
-    slots: int = field.count(
-        "how many openings it takes; one called two and a half takes three",
-        1,
-        least=1,
-        most=5,
-    )
-    thickness: Figure | None = field.length(
-        "back of the circuit board's own components or back plate to the fan side; "
-        "default: from the slots",
-        None,
-        least_mm=5,
-        most_mm=120,
-        readings=card_readings.THICKNESS,
-    )
-    slot: int = field.count(
-        "the case's opening, 1 nearest the processor",
-        1,
-        least=1,
-        most=8,
-        readings=card_readings.SLOT,
-    )
-    fans: bool | None = field.flag(
-        "whether fans draw through its lower side; default: from two openings on",
-        default=None,
-    )
-    back_plate: Figure | None = field.length(
-        "back plate over the circuit board's back; default: components' 2.67",
-        None,
-        least_mm=0.5,
-        most_mm=15,
-    )
-    riser: str | None = field.word(
-        "the case's riser bracket by its name; default: the card goes into its slot",
-        None,
-    )
-    bracket: BracketShape | None = field.choice(
-        "full or low; default: low on a card no higher than 68.9", None
-    )
-    plug: PlugAt = field.choice("power plug's place", PlugAt.NONE)
-    plug_from_bracket: Figure | None = field.length(
-        "slot plane to the middle of a plug at the top edge; "
-        "default: 60 before the end",
-        None,
-        least_mm=20,
-        most_mm=450,
-    )
-    plug_kind: ConnectorKind | None = field.choice(
-        "power plug; default: the first that 'power' lists, else 8-pin card power", None
-    )
-    plug_shape: PlugShape = field.choice(
-        "straight, or angled: a right-angle plug or adapter", PlugShape.STRAIGHT
-    )
-    plug_reach: Figure = field.length(
-        "how far the mated plug stands beyond the card, before its cable's bend",
-        cards.PLUG_BEYOND_CARD,
-        least_mm=1,
-        most_mm=80,
-    )
-    plug_width: Figure = field.length(
-        "mated plug along the card's edge",
-        practice(20.0, 5.0, assumed=True),
-        least_mm=5,
-        most_mm=60,
-    )
-    plug_thickness: Figure = field.length(
-        "mated plug across the card",
-        practice(12.0, 3.0, assumed=True),
-        least_mm=5,
-        most_mm=30,
-    )
-    measured_from: Told = field.measured_from()
-    power: Listed | None = field.count(
-        "power plugs it takes: {8-pin card power: 2}; default: what its plug needs, "
-        "assumed",
-        None,
-        least=0,
-        most=4,
-    )
-    headers: Listed = field.count(
-        "sockets it has for plugs: {drive data: 4, 20-pin USB: 1}",
-        (),
-        least=0,
-        most=16,
-    )
-
-    def __post_init__(self) -> None:
-        kind_of(self.plug_kind, self._listed)
-        counted("headers", self.headers, HEADERS)
-        if self.measured_from:
-            return
-        if self.height.mm <= cards.SHOULDER.mm:
-            raise PartError(
-                field="height", found=f"{self.height.mm:g} mm", right="over the slot"
-            )
-        at = self.plug_from_bracket
-        if at is not None and at.mm > self.length.mm:
-            raise PartError(
-                field="plug from bracket",
-                found=f"{at.mm:g} mm",
-                right=f"no more than the card's {self.length.mm:g} mm",
-            )
-
-    @property
-    def _listed(self) -> Counts | None:
-        return None if self.power is None else counted("power", self.power, POWER)
-
-    @property
-    def depth_across(self) -> Figure:
-        """Return the card's thickness: its own, or that of its slots."""
-        if self.thickness is not None:
-            return self.thickness
-        components_mm = cards.COMPONENT_SIDE.mm if self.slots == 1 else 0.0
-        if self.slots > 1:
-            components_mm = (
-                cards.DUAL_HEIGHT.mm + (self.slots - 2) * cards.SLOT_PITCH.mm
-            )
-        return calculated(
-            cards.SOLDER_SIDE.mm + cards.THICKNESS.mm + components_mm,
-            "solder side, board and component side of the card specification",
-            1.0,
-        )
 
     def wishes(self) -> tuple[Wish, ...]:
         """Return the slot, or the riser bracket."""
@@ -203,7 +58,6 @@ class Card:
 
         So it is in its own axes, its fan side down; a riser's seat turns it.
         """
-        del seat
         thick = self.depth_across
         back_mm = self._back_mm
         low_mm = back_mm - thick.mm
@@ -232,14 +86,16 @@ class Card:
         )
         plug = self._plug(links)
         riser = (_riser(),) if wish.sort is SeatSort.RISER else ()
+        seat = support_seat(self.length.mm, low_mm, slots=self.slots, links=links)
         return Form(
             pieces=(body, self._bracket(), *plug, *riser, *self._vent(low_mm, links)),
+            seats=() if riser else (seat,),
             size=f"{self.length.mm:g} long",
             stated=(("card length", self.length),),
             plugs=tuple(
                 mated(
                     each,
-                    kind_of(self.plug_kind, self._listed),
+                    kind_of(self.plug_kind, self.listed_power),
                     self.plug_shape,
                     ahead=self.plug is PlugAt.FAR_END,
                     size_mm=(self.plug_width.mm, self.plug_thickness.mm),
@@ -298,13 +154,23 @@ class Card:
         reach_mm, end_mm, top_mm = self.plug_reach.mm, self.length.mm, self.height.mm
         if self.plug is PlugAt.FAR_END:
             reach = self._reach(Axis.DEPTH)
-            middle_mm = top_mm / 2
+            over = self.plug_from_fingers or self._usual_end_plug
+            middle_mm = over.mm
             solid = block(
                 (end_mm, end_mm + reach_mm),
                 y,
                 (middle_mm - half_mm, middle_mm + half_mm),
             )
-            mine: tuple[Link, ...] = (reach,)
+            mine: tuple[Link, ...] = (
+                reach,
+                link(
+                    "plug over the contact fingers",
+                    over,
+                    Axis.WIDTH,
+                    tape="bottom of the contact fingers to the middle of the plug",
+                    entry="plug from fingers",
+                ),
+            )
         else:
             at = self.plug_from_bracket or self._usual_plug_place
             reach = self._reach(Axis.WIDTH)
@@ -336,6 +202,11 @@ class Card:
             tape="card's edge to the back of the plug in it",
             entry="plug reach",
         )
+
+    @property
+    def _usual_end_plug(self) -> Figure:
+        scatter_mm = max(0.0, self.height.mm - self.plug_width.mm) / 2
+        return practice(self.height.mm / 2, scatter_mm, assumed=True)
 
     @property
     def _usual_plug_place(self) -> Figure:

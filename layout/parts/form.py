@@ -97,6 +97,7 @@ class SeatSort(Enum):
     DRIVE = "drive place"
     M2 = "m.2 place"
     COOLER = "place on a processor"
+    SUPPORT = "place under a card"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

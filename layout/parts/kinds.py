@@ -10,6 +10,7 @@ from layout.parts.block import Block
 from layout.parts.board import Board
 from layout.parts.cage import Cage
 from layout.parts.card import Card
+from layout.parts.card_support import CardSupport
 from layout.parts.drive import Drive
 from layout.parts.fan import Fan
 from layout.parts.liquid_cooler import LiquidCooler
@@ -30,6 +31,7 @@ Spec: TypeAlias = (
     | Board
     | Cage
     | Card
+    | CardSupport
     | Drive
     | Fan
     | LiquidCooler
@@ -53,6 +55,7 @@ _CLASSES: Final[tuple[type[Spec], ...]] = (
     LowCooler,
     LiquidCooler,
     Card,
+    CardSupport,
     Radiator,
     Fan,
     Supply,

@@ -40,6 +40,7 @@ class Role(Enum):
     CARD = "card"
     CARD_BRACKET = "card bracket"
     CARD_PLUG = "card plug"
+    CARD_SUPPORT = "card support"
     RADIATOR = "radiator"
     FAN = "fan"
     SUPPLY = "supply"

@@ -15,6 +15,7 @@ from layout.questions.kits import cooler_kits
 from layout.questions.limits import stated_limits
 from layout.questions.loops import hose_reach, pump_height
 from layout.questions.panel import panel_opens
+from layout.questions.props import posts_reach
 from layout.questions.reach import reach
 from layout.questions.screws import screws
 
@@ -31,6 +32,7 @@ _QUESTIONS: Final[tuple[tuple[Group, Callable[..., Answered]], ...]] = (
     (Group.REACH, hose_reach),
     (Group.DISTANCE, pump_height),
     (Group.DISTANCE, panel_opens),
+    (Group.DISTANCE, posts_reach),
 )
 
 

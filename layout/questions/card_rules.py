@@ -81,6 +81,18 @@ CARD_RULES: Final = (
         nearest_only=True,
     ),
     Rule(
+        name="support-to-others",
+        a=(of(Role.CARD_SUPPORT),),
+        b=(
+            of(Role.SUPPLY, Role.SUPPLY_LEADS, Role.CAGE, Role.DRIVE, Role.M2_DRIVE),
+            of(Role.FAN, Role.RADIATOR, Role.BOARD_CONNECTOR, Role.CARD_PLUG),
+        ),
+        need_mm=1.0,
+        why="a card's support must pass what stands beside and under it",
+        remedy="move the support along the card, or take a post or bracket instead",
+        nearest_only=True,
+    ),
+    Rule(
         name="riser-card-to-panel",
         a=(looking(Direction.PANEL, Role.CARD),),
         b=(of(Role.SIDE_PANEL),),

@@ -28,6 +28,7 @@ _TRAVEL = {
     SeatSort.MEMORY: (Axis.DEPTH, "its slots follow one another along depth"),
     SeatSort.SLOT: (Axis.HEIGHT, "its slots follow one another along height"),
     SeatSort.RISER: (Axis.DEPTH, "its bracket stands on the case"),
+    SeatSort.SUPPORT: (Axis.DEPTH, "it stands under the card"),
     SeatSort.COOLER: (Axis.WIDTH, "it stands on the processor"),
     SeatSort.DRIVE: (Axis.WIDTH, "it slides in along width"),
     SeatSort.BOARD: (Axis.HEIGHT, "it is hung on its standoffs"),

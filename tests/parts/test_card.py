@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from layout.parts.card import Card, PlugAt
@@ -114,3 +116,20 @@ def test_a_plug_is_of_the_kind_that_its_power_lists() -> None:
         card = Card(length=LENGTH, power=power, plug_kind=told, plug=PlugAt.TOP_EDGE)
         (plug,) = made(card).plugs
         assert plug.kind is ConnectorKind.CARD_16
+
+
+def test_a_plug_at_the_far_end_may_sit_off_its_middle() -> None:
+    end = Card(length=mm(300), height=mm(120), plug=PlugAt.FAR_END)
+    told = replace(end, plug_from_fingers=mm(95))
+    middles = {}
+    for name, card in (("usual", end), ("told", told)):
+        (wish,) = card.wishes()
+        made = card.made_for(wish, seat(SeatSort.SLOT))
+        plug = box(made, "plug")
+        middles[name] = (plug.low[2] + plug.high[2]) / 2
+        links = {each.label: each for each in piece(made, "plug").links}
+        figure = links["plug over the contact fingers"].figure
+        assert figure.assumed is (name == "usual")
+    assert middles == {"usual": pytest.approx(60), "told": pytest.approx(95)}
+    with pytest.raises(PartError, match="plug from fingers: found 130 mm"):
+        replace(end, plug_from_fingers=mm(130))

@@ -1,0 +1,194 @@
+"""What keeps a card from sagging: a post under its far end, or a bracket beside it."""
+
+from __future__ import annotations
+
+from enum import Enum
+from typing import ClassVar
+
+from layout.geometry.solid import block
+from layout.geometry.space import Axis
+from layout.parts import field
+from layout.parts.errors import PartError
+from layout.parts.form import Form, Link, Piece, Role, Seat, SeatSort
+from layout.parts.link import link
+from layout.parts.wish import Wish
+from layout.standards import cards
+from layout.standards.figure import Figure, given, practice
+from layout.values import dataclass
+
+__all__ = ["REACHES", "ROOM_UNDER", "CardSupport", "SupportShape"]
+
+REACHES = "support reaches"
+ROOM_UNDER = "room under the card"
+"""What a post states of itself, and of what it stands on."""
+
+_ARM_TO_END_MM = 30.0
+"""A bracket's arm usually ends so far before the card; common practice, no source."""
+
+
+class SupportShape(Enum):
+    """How a support bears a card."""
+
+    POST = "post"  # stands on the floor or the shroud, under the card's far end
+    BRACKET = "bracket"  # an arm under the card, screwed to the opening below it
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CardSupport:
+    """A support under a card in a slot."""
+
+    kind: ClassVar[str] = "card support"
+
+    card: str | None = field.word(
+        "the card's key, where several could be borne; default: the first one", None
+    )
+    shape: SupportShape = field.choice(
+        "a post between the floor or shroud and the card, or a bracket: an arm under "
+        "the card, screwed to the opening below it",
+        SupportShape.POST,
+    )
+    from_end: Figure = field.length(
+        "post: card's far end to the post's middle",
+        practice(25.0, 10.0, assumed=True),
+        least_mm=5,
+        most_mm=300,
+    )
+    height: Figure | None = field.length(
+        "post: its height where it is a fixed one; default: set to the room there is",
+        None,
+        least_mm=10,
+        most_mm=400,
+    )
+    shortest: Figure | None = field.length(
+        "post: the least height it can be set to; default: not asked",
+        None,
+        least_mm=10,
+        most_mm=400,
+    )
+    longest: Figure | None = field.length(
+        "post: the greatest height it can be set to; default: not asked",
+        None,
+        least_mm=10,
+        most_mm=600,
+    )
+    width: Figure = field.length(
+        "post's diameter, or the arm across the card",
+        practice(20.0, 5.0, assumed=True),
+        least_mm=3,
+        most_mm=80,
+    )
+    length: Figure | None = field.length(
+        "bracket: slot plane to the arm's far end; default: 30 before the card's, "
+        "assumed",
+        None,
+        least_mm=30,
+        most_mm=450,
+    )
+    thickness: Figure = field.length(
+        "bracket: the arm, under the card",
+        practice(10.0, 3.0, assumed=True),
+        least_mm=1,
+        most_mm=40,
+    )
+
+    def __post_init__(self) -> None:
+        least, most = self.shortest, self.longest
+        if least is not None and most is not None and least.mm > most.mm:
+            raise PartError(
+                field="shortest",
+                found=f"{least.mm:g} mm",
+                right=f"no more than the longest, {most.mm:g} mm",
+            )
+
+    def wishes(self) -> tuple[Wish, ...]:
+        """Return the place under the card."""
+        return (Wish(sort=SeatSort.SUPPORT, host=self.card, field="card"),)
+
+    def made_for(self, wish: Wish, seat: Seat) -> Form:
+        """Return the support, its upper end at the card's lower side.
+
+        The seat tells the card's length and the line of the opening below it, and of
+        a post what room is under the card.
+        """
+        del wish
+        card_mm, line_mm = seat.room_mm or (0.0, 0.0)
+        if self.shape is SupportShape.BRACKET:
+            return self._bracket(card_mm, line_mm)
+        if seat.figure is None:
+            raise PartError(
+                field="shape",
+                found="a post with neither floor nor shroud under it",
+                right="a bracket, or a case around it",
+            )
+        return self._post(card_mm - self.from_end.mm, seat.figure)
+
+    def _post(self, at_mm: float, room: Figure) -> Form:
+        half_mm = self.width.mm / 2
+        if at_mm < half_mm:
+            raise PartError(
+                field="from end",
+                found=f"{self.from_end.mm:g} mm",
+                right="a place under the card",
+            )
+        high_mm, links = self._high_mm(room), self._post_links()
+        solid = block(
+            (at_mm - half_mm, at_mm + half_mm), (-high_mm, 0.0), (-half_mm, half_mm)
+        )
+        post = Piece(name="", role=Role.CARD_SUPPORT, solids=(solid,), links=links)
+        return Form(
+            pieces=(post,),
+            size=f"{high_mm:.4g} high",
+            stated=((REACHES, given(high_mm)), (ROOM_UNDER, room)),
+        )
+
+    def _high_mm(self, room: Figure) -> float:
+        """Return how high a post stands: as it is, or as far as it can be set."""
+        if self.height is not None:
+            return self.height.mm
+        most_mm = min(room.mm, self.longest.mm) if self.longest else room.mm
+        return max(most_mm, self.shortest.mm) if self.shortest else most_mm
+
+    def _post_links(self) -> tuple[Link, ...]:
+        place = link(
+            "support from the card's end",
+            self.from_end,
+            Axis.DEPTH,
+            tape="card's far end to the middle of the post under it",
+            entry="from end",
+        )
+        wide = link("support's width", self.width, Axis.DEPTH, Axis.WIDTH)
+        if self.height is None:
+            return (place, wide)
+        return (place, wide, link("support's height", self.height, Axis.HEIGHT))
+
+    def _bracket(self, card_mm: float, line_mm: float) -> Form:
+        half_mm = self.width.mm / 2
+        usual = practice(max(30.0, card_mm - _ARM_TO_END_MM), 15.0, assumed=True)
+        length = self.length or usual
+        links = (
+            link(
+                "support's arm",
+                length,
+                Axis.DEPTH,
+                tape="slot plane to the end of the arm under the card",
+                entry="length",
+            ),
+            link("support's thickness", self.thickness, Axis.HEIGHT),
+            link("support's width", self.width, Axis.WIDTH),
+        )
+        arm = block((0.0, length.mm), (-self.thickness.mm, 0.0), (-half_mm, half_mm))
+        back_mm = line_mm + cards.THICKNESS.mm / 2 + cards.SOLDER_SIDE.mm
+        foot_mm = cards.BRACKET_TAB_SEAT.mm - cards.BRACKET_LENGTH.mm
+        middle_mm = foot_mm + cards.BRACKET_LENGTH.mm / 2
+        cover = block(
+            (-cards.BRACKET_THICKNESS.mm, 0.0),
+            (back_mm - cards.BRACKET_WIDTH.mm, back_mm),
+            (foot_mm - middle_mm, cards.BRACKET_LENGTH.mm - (middle_mm - foot_mm)),
+        )
+        return Form(
+            pieces=(
+                Piece(name="", role=Role.CARD_SUPPORT, solids=(arm,), links=links),
+                Piece(name="cover", role=Role.CARD_BRACKET, solids=(cover,)),
+            ),
+            size=f"{length.mm:.4g} long",
+        )

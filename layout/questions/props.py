@@ -1,0 +1,59 @@
+"""Whether a post under a card can be set as high as the room it stands in."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from layout.build.placed import Build, PlacedPart
+from layout.geometry.space import Axis
+from layout.parts.card_support import REACHES, ROOM_UNDER
+from layout.questions.advice import spoken
+from layout.questions.answered import Answered
+from layout.questions.finding import Finding, Group, Verdict
+from layout.questions.tolerance import ALLOWED_MM
+from layout.standards.figure import COMMON_PRACTICE
+
+__all__ = ["posts_reach"]
+
+_RULE: Final = "support-reaches"
+
+
+def posts_reach(build: Build, *, every: bool) -> Answered:
+    """Return a finding for each post that is too short; ``every`` adds the others."""
+    found = [_finding(each) for each in build.parts if dict(each.stated).get(REACHES)]
+    return Answered(
+        findings=tuple(e for e in found if every or e.verdict is not Verdict.CLEAR)
+    )
+
+
+def _finding(part: PlacedPart) -> Finding:
+    stated = dict(part.stated)
+    high_mm, room_mm = stated[REACHES].mm, stated[ROOM_UNDER].mm
+    lacks_mm = room_mm - high_mm
+    reaches = lacks_mm <= ALLOWED_MM
+    host = part.hosts[0]
+    return Finding(
+        id=f"{_RULE}:{part.key}",
+        rule=_RULE,
+        group=Group.DISTANCE,
+        a=part.key,
+        b=host,
+        gap_mm=high_mm,
+        need_mm=room_mm,
+        tolerance_mm=0.0,
+        margin_mm=-lacks_mm,
+        verdict=Verdict.CLEAR if reaches else Verdict.SHORT,
+        axis=Axis.HEIGHT,
+        from_mm=None,
+        to_mm=None,
+        overlap=None,
+        assumed=(),
+        why="a post must reach from what it stands on up to the card",
+        source=COMMON_PRACTICE,
+        advice=""
+        if reaches
+        else (
+            f"{spoken(part.key)} is {high_mm:.1f} mm high at most and {room_mm:.1f} "
+            f"lie under {spoken(host)}: take one {lacks_mm:.1f} mm longer, or a bracket"
+        ),
+    )

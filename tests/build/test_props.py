@@ -1,0 +1,112 @@
+"""Posts and brackets under cards."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from layout.build.errors import SeatError
+from layout.build.placed import Build
+from layout.geometry.query import relation
+from layout.parts.card import Card
+from layout.parts.card_support import CardSupport, SupportShape
+from layout.parts.case import Case
+from layout.parts.errors import PartError
+from layout.parts.form import Role
+from layout.parts.kinds import Spec
+from layout.parts.supply import Supply
+from layout.questions.check import check
+from layout.questions.finding import Finding, Verdict
+from tests.build.any_machine import meeting
+from tests.build.layouts import riser
+from tests.build.machines import body, built, mm, tower, tower_case
+
+POST = CardSupport()
+
+
+def machine(support: CardSupport, case: Case | None = None, **more: Spec) -> Build:
+    parts = {**tower(), **more, "support": support}
+    parts.pop("cage")
+    parts.pop("disk")
+    return built(case or tower_case(), parts)
+
+
+def found(build: Build, rule: str) -> Finding | None:
+    return next((e for e in check(build).findings if e.rule == rule), None)
+
+
+@pytest.mark.parametrize("shroud", [True, False])
+def test_a_post_stands_on_shroud_or_floor_and_bears_the_card(shroud: bool) -> None:  # noqa: FBT001
+    case = tower_case() if shroud else replace(tower_case(), shroud=None)
+    build = machine(POST, case)
+    post, card = body(build, "support").body, body(build, "card").body
+    on = body(build, "case/shroud" if shroud else "case/floor").body
+    assert relation(post, card).gap_mm == pytest.approx(0.0, abs=1e-6)
+    assert relation(post, on).gap_mm == pytest.approx(0.0, abs=1e-6)
+    assert meeting(build) == set()
+    low, high = post.bounds.low, post.bounds.high
+    assert (low[0] + high[0]) / 2 == pytest.approx(card.bounds.high[0] - 25.0)
+
+
+def test_a_post_that_cannot_be_set_so_high_says_what_lacks() -> None:
+    room_mm = _high_mm(machine(POST))
+    short = machine(CardSupport(longest=mm(room_mm - 7)))
+    told = found(short, "support-reaches")
+    assert told is not None
+    assert (told.verdict, told.b) == (Verdict.SHORT, "card")
+    assert told.margin_mm == pytest.approx(-7.0)
+    assert "7.0 mm longer" in told.advice
+    assert found(machine(CardSupport(longest=mm(room_mm))), "support-reaches") is None
+
+
+def test_a_post_that_is_too_long_goes_into_what_it_stands_on() -> None:
+    room_mm = _high_mm(machine(POST))
+    for post in (
+        CardSupport(height=mm(room_mm + 5)),
+        CardSupport(shortest=mm(room_mm + 5)),
+    ):
+        assert ("case/shroud", "support") in meeting(machine(post))
+
+
+def test_a_bracket_takes_the_opening_under_the_card_and_room_below_it() -> None:
+    build = machine(CardSupport(shape=SupportShape.BRACKET))
+    assert meeting(build) == set()
+    arm, card = body(build, "support").body.bounds, body(build, "card").body.bounds
+    assert arm.high[1] == pytest.approx(card.low[1])
+    assert arm.high[0] == pytest.approx(card.high[0] - 30.0)
+    cover, own = (body(build, name).body.bounds for name in _BRACKETS)
+    assert own.low[1] - cover.high[1] == pytest.approx(20.32 - 18.42, abs=0.05)
+    assert (cover.low[2], cover.high[2]) == pytest.approx((own.low[2], own.high[2]))
+
+
+_BRACKETS = ("support/cover", "card/bracket")
+
+
+def test_a_support_keeps_off_what_is_under_the_card() -> None:
+    bare = replace(tower_case(), shroud=None)
+    supply = Supply(length=mm(280))
+    build = machine(CardSupport(from_end=mm(40)), bare, supply=supply)
+    told = found(build, "support-to-others")
+    assert told is not None
+    assert told.verdict is Verdict.CLASH
+    assert body(build, "support").role is Role.CARD_SUPPORT
+
+
+def test_a_card_on_a_riser_is_borne_by_its_riser() -> None:
+    entries = [each.key for each in riser().parts]
+    assert "card" in entries
+    with pytest.raises(SeatError, match="a card in a slot of the board"):
+        built(tower_case(), {"support": POST})
+
+
+def test_supports_that_are_none() -> None:
+    with pytest.raises(PartError, match="shortest: found 90 mm"):
+        CardSupport(shortest=mm(90), longest=mm(80))
+    with pytest.raises(SeatError, match="from end: found 195 mm"):
+        machine(CardSupport(from_end=mm(195)), card=Card(length=mm(200), slots=2))
+
+
+def _high_mm(build: Build) -> float:
+    bounds = body(build, "support").body.bounds
+    return bounds.high[1] - bounds.low[1]
