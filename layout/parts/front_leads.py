@@ -72,18 +72,19 @@ class FrontLeads:
 
 def lengths(
     told: FrontLeads | None, inside_mm: Vector
-) -> Iterator[tuple[ConnectorKind, Figure]]:
-    """Yield how long the lead to each kind of plug is, as told or as usual."""
+) -> Iterator[tuple[ConnectorKind, Figure, str]]:
+    """Yield how long the lead to each kind of plug is, and the field that tells it."""
     given = told or FrontLeads()
-    for kinds, figure, part in (
-        ((_Kind.FRONT_PANEL,), given.front_panel, 0.75),
-        ((_Kind.USB_9, _Kind.USB_19, _Kind.USB_20), given.usb, 0.65),
-        ((_Kind.AUDIO,), given.audio, 0.9),
-        ((_Kind.LIGHT_5V, _Kind.LIGHT_12V), given.light, 0.75),
-        ((_Kind.FAN_3, _Kind.FAN_4), given.fans, 0.75),
+    for kinds, entry, part in (
+        ((_Kind.FRONT_PANEL,), "front_panel", 0.75),
+        ((_Kind.USB_9, _Kind.USB_19, _Kind.USB_20), "usb", 0.65),
+        ((_Kind.AUDIO,), "audio", 0.9),
+        ((_Kind.LIGHT_5V, _Kind.LIGHT_12V), "light", 0.75),
+        ((_Kind.FAN_3, _Kind.FAN_4), "fans", 0.75),
     ):
-        length = figure or front_lead(inside_mm, part)
-        yield from ((kind, length) for kind in kinds)
+        length = getattr(given, entry) or front_lead(inside_mm, part)
+        told_in = f"front leads.{entry.replace('_', ' ')}"
+        yield from ((kind, length, told_in) for kind in kinds)
 
 
 def starts_mm(told: FrontLeads | None, inside_mm: Vector) -> Vector:

@@ -99,8 +99,9 @@ class Hookup:
         Leads made for another supply: which, and what plugs they have.
     outlets : Outlets or None
         What a splitter offers.
-    leads : tuple of (ConnectorKind, Figure)
-        How long the leads are that end in its plugs, kind by kind.
+    leads : tuple of (ConnectorKind, Figure, str)
+        How long the leads are that end in its plugs, kind by kind, and the field that
+        says so.
     pump_lead : Figure or None
         How long a pump's is, which ends in the first of its fan plugs.
     from_mm : Vector or None
@@ -116,7 +117,7 @@ class Hookup:
     unsaid: _Kinds = frozenset()
     refused: tuple[tuple[str, ConnectorKind, int], ...] = ()
     outlets: Outlets | None = None
-    leads: tuple[tuple[ConnectorKind, Figure], ...] = ()
+    leads: tuple[tuple[ConnectorKind, Figure, str], ...] = ()
     pump_lead: Figure | None = None
     from_mm: Vector | None = None
 

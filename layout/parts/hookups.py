@@ -139,7 +139,7 @@ def _cooling(spec: Spec | Case) -> Hookup:
 
 def _fans(fan: Fan) -> Hookup:
     """Return fans' plugs; those of a chain draw through its one plug together."""
-    hookup = _plugged(fan.plugs, fan.count, fan.lead)
+    hookup = _plugged(fan.plugs, fan.count, fan.lead, entry="lead")
     plugs = sum(n for kind, n in hookup.demands if kind in family_of(_Kind.FAN_4))
     if fan.milliamperes is None or not plugs:
         return hookup
@@ -149,27 +149,29 @@ def _fans(fan: Fan) -> Hookup:
 
 def _liquid(cooler: LiquidCooler) -> Hookup:
     """Return a liquid cooler's: its pump, and its radiator's fans on one lead."""
-    lead = cooler.radiator.fan_lead
+    lead, entry = cooler.radiator.fan_lead, "radiator.fan lead"
     if cooler.plugs is None and cooler.radiator.plugs is not None:
         demands = Counter(dict(counted("plugs", cooler.radiator.plugs, PLUGS)))
         demands[_Kind.FAN_4] += 1
-        hookup = Hookup(demands=tuple(demands.items()), leads=_each(lead))
+        hookup = Hookup(demands=tuple(demands.items()), leads=_each(lead, entry))
     else:
         fans = 0 if cooler.radiator.fans is FanPlaces.NONE else 1
-        hookup = _plugged(cooler.plugs, 1 + fans, lead)
+        hookup = _plugged(cooler.plugs, 1 + fans, lead, entry=entry)
     return replace(hookup, pump_lead=cooler.pump_lead)
 
 
-def _plugged(told: Listed | None, usual: int, lead: Figure) -> Hookup:
+def _plugged(
+    told: Listed | None, usual: int, lead: Figure, *, entry: str = "fan lead"
+) -> Hookup:
     fans: Counts = ((_Kind.FAN_4, usual),)
     demands = fans if told is None else counted("plugs", told, PLUGS)
-    return Hookup(demands=demands, usual=told is None, leads=_each(lead))
+    return Hookup(demands=demands, usual=told is None, leads=_each(lead, entry))
 
 
-def _each(lead: Figure) -> tuple[tuple[ConnectorKind, Figure], ...]:
+def _each(lead: Figure, entry: str) -> tuple[tuple[ConnectorKind, Figure, str], ...]:
     """Return a fan's lead for every plug that it may end in: its lights' too."""
     kinds = family_of(_Kind.FAN_4) | family_of(_Kind.LIGHT_5V)
-    return tuple((kind, lead) for kind in _Kind if kind in kinds)
+    return tuple((kind, lead, entry) for kind in _Kind if kind in kinds)
 
 
 def _case(case: Case) -> Hookup:

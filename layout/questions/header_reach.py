@@ -164,8 +164,9 @@ def _finding(
 def _owned(lead: HeaderLead) -> tuple[tuple[str, Link], ...]:
     """Return the lead's length as a figure that moves the gap whatever its axis."""
     name = f"length of the {lead.kind.value} lead"
-    tape = "where it leaves its fan or the front to the wire side of its plug"
-    return ((lead.part, sheet_link(name, lead.length, *Axis, tape=tape)),)
+    tape = f"{lead.kind.value} lead, from where it leaves to its plug's wire side"
+    link = sheet_link(name, lead.length, *Axis, tape=tape, entry=lead.entry)
+    return ((lead.part, link),)
 
 
 def _verdict(margin_mm: float, scatter_mm: float) -> Verdict:
@@ -218,8 +219,8 @@ def _unasked(
     """Yield which leads' reach is not asked, and why."""
     for part in dict.fromkeys(each.part for each in hubbed):
         yield (
-            f"{part}: its leads on a splitter, whose place no file gives, reach it; "
-            "their reach is not asked"
+            f"{part}: leads that go to a splitter, whose place no file gives, reach "
+            "it (not asked)"
         )
     for lead in dict.fromkeys((each.part, each.kind) for each in closed):
         part, kind = lead

@@ -39,6 +39,8 @@ class HeaderLead:
         The part it belongs to, and the body it leaves.
     kind : ConnectorKind
         The plug it ends in.
+    entry : str
+        The field of its part that tells its length.
     starts_mm : tuple of Vector
         Where it may leave: a fan is turned so that its lead comes out where it is
         wanted, and of fans in a chain any may be the last.
@@ -50,6 +52,7 @@ class HeaderLead:
     name: str
     kind: ConnectorKind
     length: Figure
+    entry: str
     starts_mm: tuple[Vector, ...]
     usual: bool
 
@@ -104,18 +107,21 @@ def header_leads(build: Build) -> tuple[HeaderLead, ...]:
 def _of_part(build: Build, part: str, hookup: Hookup) -> Iterator[HeaderLead]:
     front = part == CASE
     demands = hookup.demands or (USUAL_FRONT if front else ())
-    lengths = dict(hookup.leads)
+    lengths = {kind: (figure, entry) for kind, figure, entry in hookup.leads}
     for kind, count in demands:
         if kind not in lengths:
             continue
         own = [each for each in build.bodies if each.part == part]
         for name, starts_mm, pump in _sources(part, hookup, own, needs=(kind, count)):
-            length = hookup.pump_lead if pump else None
+            length, entry = lengths[kind]
+            if pump and hookup.pump_lead is not None:
+                length, entry = hookup.pump_lead, "pump lead"
             yield HeaderLead(
                 part=part,
                 name=name,
                 kind=kind,
-                length=length or lengths[kind],
+                length=length,
+                entry=entry,
                 starts_mm=starts_mm,
                 usual=hookup.usual or (front and not hookup.demands),
             )

@@ -14,7 +14,7 @@ from layout.questions.answered import Answered, finding_of, joined, listed
 from layout.questions.asked import CASE
 from layout.questions.finding import Group, ToOrder, Verdict
 from layout.questions.ledger import Lack, Ledger, ledger
-from layout.questions.loads import USUAL_FAN_MA, Load
+from layout.questions.loads import HEADER_MA, USUAL_FAN_MA, Load
 from layout.questions.remedies import HUB, caution, to_order
 
 __all__ = ["REFUSED", "hookup", "kind_of"]
@@ -180,9 +180,21 @@ def _notes(build: Build, found: Ledger) -> Iterator[str]:
             each = f"at {USUAL_FAN_MA} each where none is told"
             yield (
                 f"{load.part}: bears its {load.fans} fans ({load.draws_ma} mA {each}, "
-                f"where {load.bears_ma} are usual): read the labels"
+                f"where {'it bears ' if load.stated else ''}{load.bears_ma}"
+                f"{'' if load.stated else ' are usual'}): read the labels"
             )
+    yield from _heavy(build)
     yield from _unsaid(build)
+
+
+def _heavy(build: Build) -> Iterator[str]:
+    """Yield chains of fans that draw more than a header usually bears."""
+    for part, each in build.hookups:
+        if each.draws_ma is not None and each.draws_ma > HEADER_MA:
+            yield (
+                f"{part}: {each.draws_ma} mA through one plug, where a header bears "
+                f"{HEADER_MA} as usual: read the board's manual"
+            )
 
 
 def _unsaid(build: Build) -> Iterator[str]:

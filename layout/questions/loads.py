@@ -51,7 +51,8 @@ class Bank:
 class Load:
     """A splitter whose fans draw more than it bears.
 
-    ``sure`` where the file gives both; else it rests on usual figures.
+    ``sure`` where the file gives both; else it rests on usual figures, its limit among
+    them unless ``stated``.
     """
 
     part: str
@@ -59,6 +60,7 @@ class Load:
     draws_ma: int
     bears_ma: int
     sure: bool
+    stated: bool = True
 
 
 def loads(fans: Sequence[Fan], headers: int, banks: Sequence[Bank]) -> tuple[Load, ...]:
@@ -108,6 +110,7 @@ def _load(room: _Room, *, sure: bool) -> Load:
         draws_ma=room.load_ma,
         bears_ma=room.bank.limit_ma or 0,
         sure=sure,
+        stated=room.bank.bears_ma is not None,
     )
 
 

@@ -62,6 +62,7 @@ def test_a_build_that_says_nothing_has_leads_that_reach_and_says_what_it_took() 
     assert all(each.margin_mm and each.margin_mm >= 50.0 for each in ours)
     fans = finding(found, "fan-lead-reach:front fans:board")
     assert "front fans: length of the 4-pin fan lead" in fans.assumed
+    assert {each.link.entry for each in fans.rests_on} >= {"lead"}
     assert "board: place of the 4-pin fan header" in fans.assumed
     assert any("from the top's front end, as usual" in each for each in found.notes)
 
@@ -161,7 +162,7 @@ def test_fans_on_a_splitter_are_counted_and_their_reach_is_a_note() -> None:
     board = Board(socket="LGA1155", headers=(("4-pin fan", 2),))
     hub = Splitter(plug=Kind.FAN_4, outlets=5)
     found = asked(with_board(board, hub=hub))
-    told = [each for each in found.notes if "on a splitter" in each]
+    told = [each for each in found.notes if "go to a splitter" in each]
     assert told
     fans = [each for each in found.findings if each.rule == "fan-lead-reach"]
     assert len(fans) == 1  # the other header is the splitter's

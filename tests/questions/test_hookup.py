@@ -272,3 +272,24 @@ def test_a_plug_whose_kind_is_told_needs_its_lead() -> None:
     (one,) = found.findings
     assert (one.rule, one.a) == ("card-power-16", "card")
     assert one.assumed == ("card: plugs as usual, 1 x 12V-2x6",)
+
+
+def test_a_chain_that_draws_more_than_a_header_usually_bears_is_noted() -> None:
+    fans = Fan(
+        size=120, count=3, mount="front", milliamperes=500, plugs=(("4-pin fan", 1),)
+    )
+    found = asked(with_headers((("4-pin fan", 2),), fans=fans))
+    told = "fans: 1500 mA through one plug, where a header bears 1000 as usual"
+    assert any(each.startswith(told) for each in found.notes)
+    lighter = replace(fans, milliamperes=300)
+    found = asked(with_headers((("4-pin fan", 2),), fans=lighter))
+    assert not any("through one plug" in each for each in found.notes)
+
+
+def test_a_splitter_that_states_its_limit_is_not_told_a_usual_one() -> None:
+    fans = Fan(size=120, count=3, mount="front", milliamperes=400)
+    rear = Fan(size=120, mount="rear")
+    hub = Splitter(plug=Kind.FAN_4, outlets=3, milliamperes=1000)
+    found = asked(with_headers((("4-pin fan", 2),), fans=fans, rear=rear, hub=hub))
+    (told,) = [each for each in found.notes if each.startswith("hub: bears")]
+    assert "where it bears 1000)" in told
