@@ -11,10 +11,20 @@ from layout.parts.form import Link, Piece, Role
 from layout.parts.link import link
 from layout.standards.figure import Figure, practice
 
-__all__ = ["HOSE_LENGTH", "PortsLook", "hoses"]
+__all__ = [
+    "DIAMETER",
+    "FITTING_MM",
+    "HOSE_LENGTH",
+    "LEAST_BEND",
+    "PortsLook",
+    "hoses",
+]
 
 HOSE_LENGTH: Final = "hose length"
 """Label of the figure by which a question finds how long the hoses are."""
+LEAST_BEND: Final = "hose's least bend"
+DIAMETER: Final = "hose's diameter"
+"""Labels of two more, which every hose has or may have."""
 
 
 class PortsLook(Enum):
@@ -27,6 +37,7 @@ class PortsLook(Enum):
 
 _FITTING = practice(18.0, 4.0, assumed=True)
 """From the face with the ports to where the hose may begin to bend."""
+FITTING_MM: Final = _FITTING.mm
 _BETWEEN_MM = 6.0
 """Free between both hoses at their ports; common practice, no source."""
 
@@ -98,9 +109,9 @@ def _links(out: Direction, diameter: Figure, bend: Figure | None) -> tuple[Link,
         link(
             "hose fitting", _FITTING, out.axis, tape="port's face to the hose's start"
         ),
-        *((link("hose's least bend", bend, out.axis),) if bend else ()),
+        *((link(LEAST_BEND, bend, out.axis),) if bend else ()),
         link(
-            "hose's diameter",
+            DIAMETER,
             diameter,
             *across,
             tape="one side of the hose to the other",

@@ -2,21 +2,31 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import Final
 
 from layout.build.placed import Build, PlacedBody
 from layout.geometry.body import Body
 from layout.geometry.query import relation
-from layout.geometry.space import Box, Direction
-from layout.parts.form import Role
+from layout.geometry.space import Axis, Box, Direction
+from layout.parts.form import Link, Role
 from layout.parts.hoses import HOSE_LENGTH
+from layout.parts.link import sheet_link
+from layout.questions.advice import spoken
 from layout.questions.answered import Answered, finding_of, joined
-from layout.questions.finding import Group, Verdict
+from layout.questions.finding import Finding, Group, Verdict
+from layout.questions.hoses import Hoses, hoses_of
+from layout.questions.led import Led
+from layout.questions.measure import needed, told
+from layout.questions.tolerance import ALLOWED_MM, assumed_in, tolerance_mm
+from layout.standards.figure import COMMON_PRACTICE
 
-__all__ = ["hose_reach", "pump_height"]
+__all__ = ["hose_led", "hose_reach", "pump_height"]
 
 _RULE: Final = "hoses-reach"
 _WHY: Final = "both hoses must reach from the pump block to the radiator's ports"
+_SLACK_MM: Final = 20.0
+_SOURCE: Final = f"a hose that pulls at its fitting may leak: {COMMON_PRACTICE}"
 _AIR: Final = (
     "air gathers at the highest point of the loop, and a pump that draws it is loud "
     "and wears: mount the radiator so that its upper end lies higher"
@@ -24,29 +34,148 @@ _AIR: Final = (
 
 
 def hose_reach(build: Build, *, every: bool) -> Answered:
-    """Return whether hoses whose length is told can reach, as the crow flies."""
-    pumps = [each for each in build.bodies if each.role is Role.PUMP_BLOCK]
-    return joined([_reach(build, each, every=every) for each in pumps])
+    """Return whether hoses reach on their shortest ways, bends at their least radius.
+
+    Where no way is known (no case, ports not told), hoses whose length is told are
+    held against the straight line.
+    """
+    led = {each.pump.name: each for each in hoses_of(build)}
+    answers = []
+    for pump in build.bodies:
+        if pump.role is not Role.PUMP_BLOCK:
+            continue
+        hoses = led.get(pump.name)
+        if hoses is None or len(hoses.ways) < _BOTH:
+            answers.append(_reach(build, pump, every=every))
+            if hoses is not None:
+                answers.append(Answered(notes=(_no_way(hoses),)))
+        else:
+            answers.append(Answered(findings=(_finding(build, hoses),)))
+    return joined(answers)
+
+
+_BOTH: Final = 2
+
+
+def hose_led(build: Build) -> Iterator[tuple[str, Led]]:
+    """Yield the id of every such finding with the way of the hose that has least."""
+    for hoses in hoses_of(build):
+        if len(hoses.ways) == _BOTH:
+            way = max(hoses.ways, key=lambda each: each.mm)
+            yield (
+                _finding(build, hoses).id,
+                Led(
+                    part=hoses.pump.part,
+                    name="hose",
+                    plug=hoses.radiator.name,
+                    length_mm=hoses.length.mm,
+                    points=way.points,
+                    mm=way.mm,
+                    links=_owned(hoses),
+                    holes=(),
+                ),
+            )
+
+
+def _owned(hoses: Hoses) -> tuple[tuple[str, Link], ...]:
+    """Return the hoses' length as a figure that moves the gap whatever its axis."""
+    tape = "hose from fitting to fitting"
+    entry = "hose length"
+    sheet = sheet_link(HOSE_LENGTH, hoses.length, *Axis, tape=tape, entry=entry)
+    return ((hoses.pump.part, sheet),)
+
+
+def _no_way(hoses: Hoses) -> str:
+    return (
+        f"{hoses.pump.part}: no way for its hoses past what stands between block and "
+        f"radiator with every bend {hoses.bend_mm:.0f} mm inside: lay them out first"
+    )
+
+
+def _finding(build: Build, hoses: Hoses) -> Finding:
+    """Return the length of the hoses less the longer way of both, against the slack."""
+    needs = dict(build.needs)
+    way_mm, length = max(way.mm for way in hoses.ways), hoses.length
+    gap_mm, need_mm = length.mm - way_mm, needs.get(_RULE, _SLACK_MM)
+    links = _owned(hoses)
+    scatter_mm = tolerance_mm(links, None)
+    margin_mm = gap_mm - need_mm
+    assumed = assumed_in(links, None)
+    measure = tuple(map(told, needed(margin_mm, assumed)))
+    verdict = _verdict(margin_mm, scatter_mm)
+    pump, radiator = hoses.pump.name, hoses.radiator.name
+    return Finding(
+        id=f"{_RULE}:{pump}:{radiator}",
+        rule=_RULE,
+        group=Group.REACH,
+        a=pump,
+        b=radiator,
+        gap_mm=gap_mm,
+        need_mm=need_mm,
+        tolerance_mm=scatter_mm,
+        margin_mm=margin_mm,
+        verdict=verdict,
+        axis=None,
+        from_mm=None,
+        to_mm=None,
+        overlap=None,
+        assumed=tuple(each.name for each in assumed),
+        why=f"{way_mm:.0f} mm of {length.mm:.0f} with every bend {hoses.bend_mm:.0f} "
+        f"inside, past memory, card and fans; {_WHY}",
+        source="given in the file" if _RULE in needs else _SOURCE,
+        rests_on=assumed,
+        advice=_advice(
+            hoses, verdict, sizes_mm=(way_mm, need_mm), measure="; ".join(measure)
+        ),
+    )
+
+
+def _verdict(margin_mm: float, scatter_mm: float) -> Verdict:
+    if margin_mm < -ALLOWED_MM:
+        return Verdict.SHORT
+    return Verdict.TIGHT if margin_mm - scatter_mm < -ALLOWED_MM else Verdict.CLEAR
+
+
+def _advice(
+    hoses: Hoses, verdict: Verdict, *, sizes_mm: tuple[float, float], measure: str
+) -> str:
+    way_mm, need_mm = sizes_mm
+    first = f"measure first: {measure}" if measure else ""
+    name = f"the hoses of {spoken(hoses.pump.part)}"
+    if verdict is Verdict.SHORT:
+        wants_mm = way_mm + need_mm - hoses.length.mm
+        text = (
+            f"{name} are {wants_mm:.0f} mm too short: their shortest way takes "
+            f"{way_mm:.0f} mm and {need_mm:.0f} of slack: turn the radiator end for "
+            "end, take another mount, or a cooler with longer hoses"
+        )
+        return f"{text}; {first}" if first else text
+    if not first and verdict is Verdict.TIGHT:
+        return (
+            f"{name} have {hoses.length.mm - way_mm:.0f} mm to spare, but the figures "
+            "may be off by more: measure before ordering"
+        )
+    return first
 
 
 def _reach(build: Build, pump: PlacedBody, *, every: bool) -> Answered:
     own = [each for each in build.bodies if each.part == pump.part]
     ends = [each for each in own if each.role is Role.HOSE]
-    told = [
+    lengths_mm = [
         link.figure.mm
         for each in ends
         for _, link in each.chain
         if link.label == HOSE_LENGTH
     ]
     radiator = next((each for each in own if each.role is Role.RADIATOR), None)
-    if not told or radiator is None:
+    if not lengths_mm or radiator is None:
         return Answered()
     straight_mm = _apart_mm(pump.body, radiator.body)
     names = (pump.name, radiator.name)
-    if straight_mm <= told[0]:
+    if straight_mm <= lengths_mm[0]:
         found = finding_of(_RULE, Group.REACH, names, verdict=Verdict.CLEAR, why=_WHY)
         return Answered(findings=(found,) if every else ())
-    lacks_mm = straight_mm - told[0]
+    lacks_mm = straight_mm - lengths_mm[0]
     found = finding_of(
         _RULE,
         Group.REACH,
@@ -54,9 +183,9 @@ def _reach(build: Build, pump: PlacedBody, *, every: bool) -> Answered:
         verdict=Verdict.MISSING,
         why=_WHY,
         advice=(
-            f"the hoses are {told[0]:g} mm long and {straight_mm:.0f} lie between "
-            f"block and radiator as the crow flies; {lacks_mm:.0f} mm lack: turn the "
-            "radiator end for end, take another mount, or longer hoses"
+            f"the hoses are {lengths_mm[0]:g} mm long and {straight_mm:.0f} lie "
+            f"between block and radiator as the crow flies; {lacks_mm:.0f} mm lack: "
+            "turn the radiator end for end, take another mount, or longer hoses"
         ),
     )
     return Answered(findings=(found,))

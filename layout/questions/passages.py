@@ -14,7 +14,7 @@ from layout.geometry.space import Axis, Box, Direction, Vector, plus
 from layout.parts.form import Role
 from layout.values import dataclass
 
-__all__ = ["Passage", "Passages", "ahead", "passages"]
+__all__ = ["Passage", "Passages", "ahead", "boxes_of", "inside_of", "passages"]
 
 OFF_MM = 4.0
 """How far a lead's middle keeps off an edge it turns about: half a lead."""
@@ -102,7 +102,7 @@ def passages(build: Build) -> Passages | None:
     trays = [body for body in build.bodies if body.role is Role.TRAY]
     if not trays or build.case_size_mm is None:
         return None
-    inside = _inside(build)
+    inside = inside_of(build)
     named = tuple(
         _hole(body, trays[0]) for body in build.bodies if body.role is Role.CUT_OUT
     )
@@ -112,7 +112,7 @@ def passages(build: Build) -> Passages | None:
     boxes = [
         box
         for body in bodies
-        for box in _boxes(body.body.outside(opened) if body in trays else body.body)
+        for box in boxes_of(body.body.outside(opened) if body in trays else body.body)
     ]
     boxes += [_under(body, trays[0]) for body in bodies if body.role is Role.BOARD]
     corners = [
@@ -134,7 +134,7 @@ def _bars(body: PlacedBody) -> bool:
     return body.role.is_matter and body.role not in _FREE
 
 
-def _inside(build: Build) -> Box:
+def inside_of(build: Build) -> Box:
     """Return the case's inside, from the back panel to the side panel."""
     depth_mm, height_mm, width_mm = build.case_size_mm or (0.0, 0.0, 0.0)
     backs = [
@@ -216,7 +216,7 @@ def _round_board(board: Box) -> Iterator[_Hole]:
     yield "an opening under the board", along, under
 
 
-def _boxes(body: Body | None) -> list[Box]:
+def boxes_of(body: Body | None) -> list[Box]:
     """Return the boxes that stand for a body."""
     if body is None:
         return []

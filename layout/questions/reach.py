@@ -20,7 +20,9 @@ from layout.questions.header_reach import (
     header_reach,
     header_ways,
 )
+from layout.questions.hoses import hoses_of
 from layout.questions.led import Led
+from layout.questions.loops import hose_led
 from layout.questions.measure import needed, told
 from layout.questions.passages import Passages, ahead, passages
 from layout.questions.plug_end import WIRE_RADII, plug_end
@@ -41,6 +43,7 @@ REACH_RULES: Final = (
     "card-lead-reach",
     "drive-lead-reach",
     "data-lead-reach",
+    "hoses-reach",
     *HEADER_REACH_RULES,
 )
 
@@ -74,7 +77,17 @@ class Route:
 
 
 def routes(build: Build) -> Iterator[Route]:
-    """Yield the shortest way of every lead to every plug that it serves."""
+    """Yield the shortest way of every hose, and of leads to every plug they serve."""
+    slack_mm = dict(build.needs).get("hoses-reach", _SLACK_MM)
+    for hoses in hoses_of(build):
+        for laid in hoses.ways:
+            spare_mm = hoses.length.mm - laid.mm - slack_mm
+            yield Route(
+                name="hose",
+                points=laid.points,
+                radius_mm=hoses.radius_mm,
+                short=spare_mm < -ALLOWED_MM,
+            )
     space = passages(build) if build.plugs else None
     if space is None:
         return
@@ -120,7 +133,8 @@ def reach(build: Build, *, every: bool) -> Answered:
 
 
 def led(build: Build) -> Iterator[tuple[str, Led]]:
-    """Yield the id of every finding of :func:`reach` with the way it was found by."""
+    """Yield the id of every finding of the group with the way it was found by."""
+    yield from hose_led(build)
     space = passages(build) if build.plugs else None
     if space is None:
         return

@@ -9,11 +9,19 @@ from collections.abc import Mapping
 from types import MappingProxyType
 from typing import Final
 
-from layout.standards.figure import Figure, memory, secondary
+from layout.standards.figure import Figure, memory, practice, secondary
 from layout.standards.sources import RADIATOR_GUIDE, RADIATOR_TALK
 from layout.values import dataclass
 
-__all__ = ["CLASSES", "END_TANKS", "HOSE_BEND", "THICKNESS", "TUBE", "RadiatorClass"]
+__all__ = [
+    "CLASSES",
+    "END_TANKS",
+    "HOSE_BEND",
+    "HOSE_LENGTH",
+    "THICKNESS",
+    "TUBE",
+    "RadiatorClass",
+]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,6 +73,8 @@ THICKNESS: Final = secondary(
 """Core of a usual radiator, without fans."""
 TUBE: Final = memory(11.5, "10 to 13 sleeved, from memory", 1.5, assumed=True)
 """Outside diameter of a tube."""
+HOSE_LENGTH: Final = practice(400.0, 50.0, assumed=True)
+"""From fitting to fitting, of coolers that come filled; common practice, no source."""
 HOSE_BEND: Final = memory(
     40.0,
     "3 to 4 outside diameters inside the bend, sleeved, from memory",

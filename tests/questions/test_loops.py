@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 
 import pytest
@@ -11,13 +12,17 @@ from layout.parts.board import Board
 from layout.parts.case import Case
 from layout.parts.case_fields import Mount, Takes
 from layout.parts.case_stands import Stands
+from layout.parts.form import Role
 from layout.parts.kinds import Spec
 from layout.parts.liquid_cooler import LiquidCooler
 from layout.parts.radiator import Radiator
 from layout.parts.tower_cooler import TowerCooler
 from layout.questions.check import check
-from layout.questions.finding import Verdict
+from layout.questions.finding import Finding, Verdict
+from layout.questions.hoses import hoses_of
+from layout.questions.loops import hose_led
 from tests.build.machines import built, mm
+from tests.questions.builds import Span, placed
 
 CASE = Case(
     depth=mm(430),
@@ -30,6 +35,11 @@ CASE = Case(
 )
 
 
+FRONT = replace(
+    CASE, mounts=(("front", Mount(takes=(Takes(size=120, count=2, start=mm(60)),))),)
+)
+
+
 def wet(mount: str, hose_mm: float | None = None, case: Case = CASE) -> Build:
     cooler = LiquidCooler(
         hose_length=mm(hose_mm) if hose_mm else None,
@@ -39,20 +49,73 @@ def wet(mount: str, hose_mm: float | None = None, case: Case = CASE) -> Build:
     return built(case, parts)
 
 
-def test_hoses_that_are_too_short_are_missing_length() -> None:
-    found = {each.rule: each for each in check(wet("floor", 120)).findings}
-    assert found["hoses-reach"].verdict is Verdict.MISSING
-    assert "turn the radiator end for end" in found["hoses-reach"].advice
+def _hoses(build: Build) -> Finding:
+    (found,) = (each for each in check(build).findings if each.rule == "hoses-reach")
+    return found
 
 
-def test_hoses_that_reach_are_told_only_when_asked() -> None:
-    for every in (False, True):
-        rules = {
-            each.rule for each in check(wet("top", 400), every_pair=every).findings
-        }
-        assert ("hoses-reach" in rules) is every
-    rules = {each.rule for each in check(wet("top"), every_pair=True).findings}
-    assert "hoses-reach" not in rules
+def test_hoses_that_are_too_short_say_by_how_much() -> None:
+    enough = _hoses(wet("floor", 700))
+    assert enough.verdict is Verdict.CLEAR
+    assert (enough.a, enough.b) == ("cooler/block", "cooler/radiator")
+    assert enough.gap_mm is not None
+    way_mm = 700 - enough.gap_mm
+    short = _hoses(wet("floor", round(way_mm) + 10))
+    assert short.verdict is Verdict.SHORT
+    assert short.need_mm == 20.0
+    assert short.margin_mm == pytest.approx(round(way_mm) - way_mm - 10)
+    assert "are 10 mm too short" in short.advice
+    assert "turn the radiator end for end" in short.advice
+
+
+def test_a_way_is_no_shorter_than_a_string_with_its_bend_into_the_fitting() -> None:
+    build = wet("top", 400)
+    found = _hoses(build)
+    assert found.gap_mm is not None
+    (hoses,) = hoses_of(build)
+    for way in hoses.ways:
+        straight_mm = math.dist(way.points[0], way.points[-1])
+        assert straight_mm < way.mm < 1.5 * straight_mm
+        assert 400 - found.gap_mm >= way.mm
+
+
+def test_hoses_whose_length_nobody_tells_are_usual_ones_and_tight_before_short() -> (
+    None
+):
+    found = _hoses(wet("top"))
+    assert found.assumed == ("cooler: hose length",)
+    assert found.tolerance_mm == 50.0
+
+
+def test_hoses_go_round_what_stands_between_and_the_slack_is_the_files() -> None:
+    build = wet("top", 400)
+    free = _hoses(build)
+    (hoses,) = hoses_of(build)
+    low = [min(end[k] for end in hoses.ways[0].points) for k in range(3)]
+    high = [max(end[k] for end in hoses.ways[0].points) for k in range(3)]
+    x, y = (low[0] + high[0]) / 2, (low[1] + high[1]) / 2
+    spans: tuple[Span, Span, Span] = ((x - 5, x + 5), (y - 60, y + 40), (1, 90))
+    module = placed("memory/module 1", Role.MEMORY, spans)
+    needs = (("hoses-reach", 35.0),)
+    barred = replace(build, bodies=(*build.bodies, module), needs=needs)
+    round_it = _hoses(barred)
+    assert free.gap_mm is not None
+    assert round_it.gap_mm is not None
+    assert round_it.gap_mm < free.gap_mm - 1.0
+    assert (round_it.need_mm, round_it.source) == (35.0, "given in the file")
+
+
+def test_where_no_way_is_found_that_is_said_and_the_straight_line_counts() -> None:
+    walls = [
+        placed(f"wall {k}", Role.BLOCK, ((330, 332), (0, 470), (z, z + 62)))
+        for k, z in enumerate((0, 62, 124))
+    ]
+    build = wet("front", 60, case=FRONT)
+    shut = check(replace(build, bodies=(*build.bodies, *walls)))
+    assert any("cooler: no way for its hoses" in note for note in shut.notes)
+    (found,) = (each for each in shut.findings if each.rule == "hoses-reach")
+    assert found.verdict is Verdict.MISSING
+    assert "as the crow flies" in found.advice
 
 
 @pytest.mark.parametrize(
@@ -85,3 +148,11 @@ def test_a_plate_behind_the_board_needs_room_before_the_tray(
     found = {each.rule: each for each in check(build).findings}["back-plate-to-tray"]
     assert found.verdict is verdict
     assert found.gap_mm == pytest.approx(6.35 - high_mm)
+
+
+def test_the_way_that_explains_a_finding_is_the_longer_one() -> None:
+    build = wet("top", 400)
+    found = _hoses(build)
+    ((id_, way),) = hose_led(build)
+    assert id_ == found.id
+    assert found.gap_mm == pytest.approx(400 - way.mm)

@@ -1,0 +1,309 @@
+"""The shortest way of a stiff hose past boxes, with every bend at its least radius."""
+
+from __future__ import annotations
+
+import heapq
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+from itertools import product
+from typing import Final, TypeAlias
+
+import numpy as np
+
+from layout.geometry.cells import Floats, Ints
+from layout.geometry.routes import Routes
+from layout.geometry.space import Box, Vector
+
+__all__ = ["End", "StiffWay", "StiffWays", "round_edges"]
+
+_ARC: Final = np.linspace(0.0, 1.0, 9)[1:-1, None]
+"""Where an arc is looked at for boxes in its way, as parts of its turn."""
+_TRACE_MM: Final = 1e-6
+_AT_CORNER: Final = 1.0 - (2.0 - math.pi / 2)
+"""A radius less what an arc of a right angle saves over its corner, per radius."""
+_BESIDE: Final = 1.0 - math.sqrt(0.5)
+"""How far off both faces of an edge a corner lies whose arc touches it, per radius."""
+_CLEAR_MM: Final = 0.5
+_MOST_LEGS: Final = 2500
+"""Legs looked at before a way counts as not found: a crowded case has thousands."""
+_LONGER: Final = (1.1, 1.4, 2.0, 4.0)
+"""Ways up to so many times the straight line are looked for in turn."""
+_FROM_ELBOW: Final = 2
+"""Places of a way whose one leg begins at an elbow, where nothing turns before it."""
+_END: Final = -1
+
+_Way: TypeAlias = tuple[int, ...]
+"""Places in order; the last two tell what may follow."""
+
+
+@dataclass(frozen=True, slots=True)
+class End:
+    """An end of a hose: where it leaves its fitting, and which way.
+
+    ``out`` is a unit vector, or None for an elbow that turns any way.
+    """
+
+    at_mm: Vector
+    out: Vector | None = None
+
+    def turn(self, radius_mm: float) -> Vector:
+        """Return where the hose turns first: one radius out, or at its elbow."""
+        if self.out is None:
+            return self.at_mm
+        x, y, z = (
+            at + radius_mm * step for at, step in zip(self.at_mm, self.out, strict=True)
+        )
+        return x, y, z
+
+
+@dataclass(frozen=True, slots=True)
+class StiffWay:
+    """Corners of a way from end to end, and its length with each of them rounded."""
+
+    points: tuple[Vector, ...]
+    mm: float
+
+
+def round_edges(
+    boxes: Sequence[Box], ends: Sequence[Vector], radius_mm: float
+) -> list[Vector]:
+    """Return where a hose may turn about boxes.
+
+    At each corner of a box, close by for a slight turn and so far off that the arc of
+    a right angle clears it, and on each edge abreast of the ends, as far off.
+    """
+    found: dict[Vector, None] = {}
+    far_mm = _BESIDE * radius_mm + _CLEAR_MM
+    for box in boxes:
+        found |= dict.fromkeys(_corners(_around(box, _CLEAR_MM)))
+        spans = _around(box, far_mm)
+        found |= dict.fromkeys(_corners(spans))
+        for k, end in ((k, end[k]) for k in range(3) for end in ends):
+            if box.low[k] < end < box.high[k]:
+                edges = [*spans[:k], (end,), *spans[k + 1 :]]
+                found |= dict.fromkeys(_corners(edges))
+    return [*found]
+
+
+def _around(box: Box, off_mm: float) -> list[tuple[float, ...]]:
+    ends = zip(box.low, box.high, strict=True)
+    return [(low - off_mm, high + off_mm) for low, high in ends]
+
+
+def _corners(spans: Sequence[Sequence[float]]) -> Iterator[Vector]:
+    xs, ys, zs = spans
+    yield from product(xs, ys, zs)
+
+
+@dataclass(slots=True, eq=False)
+class StiffWays:
+    """The shortest ways of hoses of one radius between any of their ends.
+
+    Parameters
+    ----------
+    boxes : sequence of Box
+        What bars the way of a hose's middle: bodies, grown by half the hose.
+    corners : sequence of Vector, mm
+        Where ways may turn.
+    ends : sequence of End
+    radius_mm : float
+        Least radius along a hose's middle.
+
+    Notes
+    -----
+    At a corner a way turns by a right angle at most, on an arc of the radius that
+    takes up to half of each leg beside it (a leg without a turn at its other end is
+    its own) and enters no box.  So every way that is found can be laid; of the ways
+    over these corners that can, it is the shortest.  The state of the search is a leg,
+    not a corner, since what a turn takes depends on both of its legs.
+    """
+
+    boxes: Sequence[Box]
+    corners: Sequence[Vector]
+    ends: Sequence[End]
+    radius_mm: float
+    _routes: Routes = field(init=False)
+    _place: dict[Vector, int] = field(init=False)
+
+    def __post_init__(self) -> None:
+        turns = [each.turn(self.radius_mm) for each in self.ends]
+        self._routes = Routes(self.boxes, [*self.corners, *turns])
+        self._place = {at: k for k, at in enumerate(self._routes.places)}
+
+    def between(self, start: End, end: End) -> StiffWay | None:
+        """Return the shortest way from one of the ends to another; None for none.
+
+        None as well where the search, which is bounded, has found none.
+        """
+        turns = [each.turn(self.radius_mm) for each in (start, end)]
+        if any(turn not in self._place for turn in turns):
+            return None
+        if self._routes.shortest(*turns) is None:  # not even for a thread
+            return None
+        first, last = (self._place[turn] for turn in turns)
+        straight_mm = math.dist(start.at_mm, end.at_mm)
+        for longer in _LONGER:
+            most_mm = longer * straight_mm
+            search = _Search(
+                self._routes, self.radius_mm, (start, end), first, last, most_mm
+            )
+            if (found := search.shortest()) is not None:
+                return found
+        return None
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Legs:
+    """Straight legs from one corner: where to, how long, which way.
+
+    ``room_mm`` is what a turn at the corner may take of each, ``left_mm`` what at
+    least is left from its far end.
+    """
+
+    to: Ints
+    mm: Floats
+    along: Floats
+    room_mm: Floats
+    left_mm: Floats
+
+
+@dataclass(slots=True, eq=False)
+class _Search:
+    """Legs between places, those first that promise the shortest way."""
+
+    routes: Routes
+    radius_mm: float
+    ends: tuple[End, End]
+    first: int
+    last: int
+    most_mm: float
+    _at: Floats = field(init=False)
+    _ahead: Floats = field(init=False)
+    _known: dict[int, _Legs] = field(init=False, default_factory=dict)
+    _queue: list[tuple[float, float, _Way]] = field(init=False, default_factory=list)
+
+    def __post_init__(self) -> None:
+        self._at = np.array(self.routes.places)
+        self._ahead = np.array(self.ends[1].at_mm) - self._at
+
+    def shortest(self) -> StiffWay | None:
+        """Return the shortest way."""
+        begins_mm = 0.0 if self.ends[0].out is None else self.radius_mm
+        self._onward((self.first,), begins_mm)
+        least: dict[_Way, float] = {}
+        while self._queue and len(least) < _MOST_LEGS:
+            _, mm, way = heapq.heappop(self._queue)
+            if way[-1] == _END:
+                return self._told(way[:-1], mm)
+            if least.get(way[-2:], math.inf) <= mm or not self._clears(way):
+                continue
+            least[way[-2:]] = mm
+            if way[-1] == self.last:
+                self._finish(way, mm)
+            self._onward(way, mm)
+        return None
+
+    def _coming(self, way: _Way) -> tuple[Floats, float] | None:
+        """Return the direction of the last leg, and how much of it a turn may take."""
+        begins = self.ends[0].out
+        if len(way) == 1:
+            return None if begins is None else (np.array(begins), self.radius_mm)
+        leg = self._at[way[-1]] - self._at[way[-2]]
+        mm = float(np.linalg.norm(leg))
+        straight = len(way) == _FROM_ELBOW and begins is None
+        return leg / mm, mm if straight else mm / 2
+
+    def _onward(self, way: _Way, mm: float) -> None:
+        """Note the legs that may follow a way."""
+        legs = self._legs(way[-1])
+        cost, fits = legs.mm, np.ones(len(legs.mm), bool)
+        if (coming := self._coming(way)) is not None:
+            tangent, saved = self._turned(legs.along @ coming[0])
+            fits = tangent <= np.minimum(legs.room_mm, coming[1]) + _TRACE_MM
+            cost = legs.mm - saved
+        hope = mm + cost + legs.left_mm
+        fits &= hope <= self.most_mm
+        reached = (mm + cost)[fits].tolist()
+        onward = zip(hope[fits].tolist(), reached, legs.to[fits].tolist(), strict=True)
+        for hoped_mm, reached_mm, there in onward:
+            heapq.heappush(self._queue, (hoped_mm, reached_mm, (*way, there)))
+
+    def _legs(self, here: int) -> _Legs:
+        """Return the legs from a corner that no box bars, worked out once."""
+        if here not in self._known:
+            away = self.routes.seen_from(here)
+            away[here] = np.inf
+            begun = math.dist(self.ends[0].at_mm, self._at[here])
+            to = np.flatnonzero(begun + away - self.radius_mm <= self.most_mm)
+            mm = away[to]
+            along = (self._at[to] - self._at[here]) / mm[:, None]
+            room_mm = mm / 2
+            if self.ends[1].out is None:
+                room_mm[to == self.last] *= 2
+            left_mm = self._left(self._ahead[to], along)
+            self._known[here] = _Legs(to, mm, along, room_mm, left_mm)
+        return self._known[here]
+
+    def _left(self, ahead: Floats, along: Floats) -> Floats:
+        """Return what at least is left from each corner, reached along a direction.
+
+        Where the next arc begins, up to a radius before the corner, the rest is no
+        shorter than straight; and no turn saves more than one of a right angle.
+        """
+        before = np.linalg.norm(ahead + self.radius_mm * along, axis=1)
+        apart = np.linalg.norm(ahead, axis=1)
+        least = np.maximum(before, apart + _AT_CORNER * self.radius_mm)
+        left: Floats = least - self.radius_mm
+        return left
+
+    def _turned(self, cosine: Floats) -> tuple[Floats, Floats]:
+        """Return what turns take of each leg (no end of it past 90), and save."""
+        turn = np.arccos(np.clip(cosine, 0.0, 1.0))
+        half = np.tan(turn / 2)
+        tangent = np.where(cosine < -_TRACE_MM, np.inf, half * self.radius_mm)
+        return tangent, (2 * half - turn) * self.radius_mm
+
+    def _finish(self, way: _Way, mm: float) -> None:
+        """Note a way that has reached the last corner, with its turn into the end."""
+        out = self.ends[1].out
+        if out is None:
+            heapq.heappush(self._queue, (mm, mm, (*way, _END)))
+            return
+        into = -np.array(out)
+        coming = self._coming(way)
+        if coming is None:
+            return
+        tangent, saved = self._turned(into @ coming[0])
+        if tangent > min(coming[1], self.radius_mm) + _TRACE_MM:
+            return
+        if self._arc_clears(self._at[self.last], coming[0], into):
+            whole = mm + self.radius_mm - float(saved)
+            if whole <= self.most_mm:
+                heapq.heappush(self._queue, (whole, whole, (*way, _END)))
+
+    def _clears(self, way: _Way) -> bool:
+        """Tell whether the arc at the last corner but one enters no box."""
+        coming = self._coming(way[:-1])
+        if coming is None:
+            return True
+        leg = self._at[way[-1]] - self._at[way[-2]]
+        out = leg / np.linalg.norm(leg)
+        return self._arc_clears(self._at[way[-2]], coming[0], out)
+
+    def _arc_clears(self, corner: Floats, into: Floats, out: Floats) -> bool:
+        cosine = float(np.clip(into @ out, -1.0, 1.0))
+        turn = math.acos(cosine)
+        if turn < _TRACE_MM:
+            return True
+        inwards = (out - cosine * into) / math.sin(turn)
+        start = corner - self.radius_mm * math.tan(turn / 2) * into
+        along = np.sin(turn * _ARC) * into + (1.0 - np.cos(turn * _ARC)) * inwards
+        return not self.routes.holds(start + self.radius_mm * along)
+
+    def _told(self, way: _Way, mm: float) -> StiffWay:
+        begun, ended = self.ends
+        places = [self.routes.places[k] for k in way]
+        before = [begun.at_mm] if begun.out is not None else []
+        after = [ended.at_mm] if ended.out is not None else []
+        return StiffWay((*before, *places, *after), mm)

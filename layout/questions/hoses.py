@@ -1,0 +1,181 @@
+"""The shortest ways of a liquid cooler's hoses, from its block to its radiator."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from functools import lru_cache
+from typing import Final
+
+from layout.build.placed import Build, PlacedBody
+from layout.geometry.body import Body
+from layout.geometry.space import Box, Direction, Vector
+from layout.geometry.stiff import End, StiffWay, StiffWays, round_edges
+from layout.parts.form import Role
+from layout.parts.hoses import DIAMETER, FITTING_MM, HOSE_LENGTH, LEAST_BEND
+from layout.questions.passages import boxes_of, inside_of
+from layout.questions.walls import OUTWARDS
+from layout.standards.figure import Figure
+from layout.standards.radiators import HOSE_BEND
+from layout.standards.radiators import HOSE_LENGTH as USUAL_LENGTH
+from layout.values import dataclass
+
+__all__ = ["Hoses", "hoses_of"]
+
+_SMALL_MM: Final = 15.0
+"""Smaller bodies bar the way, but hoses are not led about their edges."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hoses:
+    """Both hoses of a cooler.
+
+    Parameters
+    ----------
+    pump, radiator : PlacedBody
+    length : Figure
+        From fitting to fitting, as told or as usual.
+    bend_mm, radius_mm : float
+        Least radius of a bend's inside, and along the hose's middle.
+    ways : tuple of StiffWay
+        The shortest way of each hose; fewer than two where one has none.
+    """
+
+    pump: PlacedBody
+    radiator: PlacedBody
+    length: Figure
+    bend_mm: float
+    radius_mm: float
+    ways: tuple[StiffWay, ...]
+
+
+def hoses_of(build: Build) -> Iterator[Hoses]:
+    """Yield the hoses of every liquid cooler whose ports are told."""
+    if build.case_size_mm is None:
+        return
+    for pump in build.bodies:
+        if pump.role is not Role.PUMP_BLOCK:
+            continue
+        own = [each for each in build.bodies if each.part == pump.part]
+        radiator = next((each for each in own if each.role is Role.RADIATOR), None)
+        stubs = [each for each in own if each.role is Role.HOSE]
+        if radiator is None or len(stubs) != _ENDS:
+            continue
+        yield _led(build, (pump, radiator), stubs)
+
+
+_ENDS: Final = 2
+
+
+def _led(
+    build: Build, hosts: tuple[PlacedBody, PlacedBody], stubs: Sequence[PlacedBody]
+) -> Hoses:
+    """Return the hoses between two hosts."""
+    pump, radiator = hosts
+    at_pump = next(each for each in stubs if each.name.endswith("block hoses"))
+    at_radiator = next(each for each in stubs if each is not at_pump)
+    told = {link.label: link.figure for each in stubs for _, link in each.chain}
+    diameter_mm = told[DIAMETER].mm
+    bend = told.get(LEAST_BEND, HOSE_BEND)
+    radius_mm = bend.mm + diameter_mm / 2
+    starts = [End(at) for at, _ in _ports(at_pump, pump)]
+    ends = [End(at, out.vector) for at, out in _ports(at_radiator, radiator)]
+    pairs = _matched(starts, ends)
+    half_mm = diameter_mm / 2
+    bars = {
+        body.name: [_grown(box, half_mm) for box in boxes_of(body.body)]
+        for body in build.bodies
+        if _bars(body, pump.part)
+    }
+    about = [
+        box for each in build.bodies if _large(each) for box in bars.get(each.name, ())
+    ]
+    tips = [end.turn(radius_mm) for pair in pairs for end in pair]
+    inside = _grown(inside_of(build), -half_mm)
+    corners = [at for at in round_edges(about, tips, radius_mm) if _in(at, inside)]
+    return Hoses(
+        pump=pump,
+        radiator=radiator,
+        length=told.get(HOSE_LENGTH, USUAL_LENGTH),
+        bend_mm=bend.mm,
+        radius_mm=radius_mm,
+        ways=_ways(
+            tuple(box for each in bars.values() for box in each),
+            tuple(corners),
+            pairs=tuple(pairs),
+            radius_mm=radius_mm,
+        ),
+    )
+
+
+def _bars(body: PlacedBody, part: str) -> bool:
+    """Tell whether a body bars a cooler's hoses: not the walls, nor their own stubs."""
+    own = body.role is Role.HOSE and body.part == part
+    return body.role.is_matter and body.role not in OUTWARDS and not own
+
+
+def _ports(stub: PlacedBody, host: PlacedBody) -> Iterator[tuple[Vector, Direction]]:
+    """Yield where each hose leaves its fitting, and which way."""
+    for solid in stub.body.shape.solids:
+        box = solid.bounds.moved(stub.body.at_mm)
+        out = _out(box, host.body)
+        at = [(a + b) / 2 for a, b in zip(box.low, box.high, strict=True)]
+        k = out.axis.index
+        face_mm = box.low[k] if out.sign > 0 else box.high[k]
+        at[k] = face_mm + out.sign * FITTING_MM
+        yield (at[0], at[1], at[2]), out
+
+
+def _out(box: Box, host: Body) -> Direction:
+    """Return which way a hose leaves its host: where it lies wholly beyond it."""
+    bounds = host.bounds
+    for direction in Direction:
+        k = direction.axis.index
+        beyond_mm = (
+            box.low[k] - bounds.high[k]
+            if direction.sign > 0
+            else bounds.low[k] - box.high[k]
+        )
+        if beyond_mm > -_FACE_MM:
+            return direction
+    return Direction.PANEL
+
+
+_FACE_MM: Final = 1e-6
+
+
+def _in(at: Vector, box: Box) -> bool:
+    return all(a <= x <= b for a, x, b in zip(box.low, at, box.high, strict=True))
+
+
+def _grown(box: Box, by_mm: float) -> Box:
+    (x0, y0, z0), (x1, y1, z1) = box.low, box.high
+    return Box(
+        (x0 - by_mm, y0 - by_mm, z0 - by_mm), (x1 + by_mm, y1 + by_mm, z1 + by_mm)
+    )
+
+
+def _large(body: PlacedBody) -> bool:
+    bounds = body.body.bounds
+    return max(b - a for a, b in zip(bounds.low, bounds.high, strict=True)) > _SMALL_MM
+
+
+def _matched(starts: Sequence[End], ends: Sequence[End]) -> list[tuple[End, End]]:
+    """Return which ports a hose joins: those that lie nearer to one another."""
+    ways = [list(zip(starts, order, strict=True)) for order in (ends, ends[::-1])]
+    return min(ways, key=lambda way: sum(math.dist(a.at_mm, b.at_mm) for a, b in way))
+
+
+@lru_cache(maxsize=16)
+def _ways(
+    boxes: tuple[Box, ...],
+    corners: tuple[Vector, ...],
+    *,
+    pairs: tuple[tuple[End, End], ...],
+    radius_mm: float,
+) -> tuple[StiffWay, ...]:
+    """Return the way of each hose that has one; asked again, it is known."""
+    ends = [end for pair in pairs for end in pair]
+    space = StiffWays(boxes, corners, ends, radius_mm)
+    found = [space.between(*pair) for pair in pairs]
+    return tuple(way for way in found if way is not None)

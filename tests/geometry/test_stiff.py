@@ -1,0 +1,149 @@
+"""The stiff way held against every order of corners, worked out one by one."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from itertools import pairwise, permutations
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from layout.geometry.cells import Floats
+from layout.geometry.space import Box, Vector
+from layout.geometry.stiff import End, StiffWays, round_edges
+
+R = 20.0
+WALL = Box((40.0, -200.0, -200.0), (60.0, 30.0, 200.0))
+
+
+def _between(
+    start: End, end: End, *, boxes: Sequence[Box] = (), corners: Sequence[Vector] = ()
+) -> float | None:
+    found = StiffWays(boxes, corners, [start, end], R).between(start, end)
+    return None if found is None else found.mm
+
+
+def test_an_elbow_to_an_elbow_is_a_straight_line() -> None:
+    assert _between(End((0, 0, 0)), End((100, 0, 0))) == pytest.approx(100.0)
+
+
+def test_a_right_angle_into_a_fitting_is_a_quarter_of_a_circle() -> None:
+    # 80 along x, then up to the fitting: the corner saves (2 - pi / 2) radii.
+    start, end = End((0, 0, 0)), End((80, R, 0), (0.0, -1.0, 0.0))
+    want = 80 + R - (2 - math.pi / 2) * R
+    assert _between(start, end) == pytest.approx(want)
+
+
+def test_a_fitting_that_looks_away_has_no_way_of_one_turn() -> None:
+    start, end = End((0, 0, 0)), End((80, 0, 0), (1.0, 0.0, 0.0))
+    assert _between(start, end) is None
+    corners = [(150.0, 50.0, 0.0), (60.0, 60.0, 0.0), (100.0, 50.0, 0.0)]
+    assert _between(start, end, corners=corners) is not None
+
+
+def test_a_wall_is_passed_with_its_edge_clear_of_the_bends() -> None:
+    start, end = End((0, 0, 0)), End((100, 0, 0))
+    corners = round_edges([WALL], [start.at_mm, end.at_mm], R)
+    found = StiffWays([WALL], corners, [start, end], R).between(start, end)
+    assert found is not None
+    assert 2 * math.hypot(40, 30) + 20 < found.mm + 1.0
+    assert max(y for _, y, _ in found.points) > 30.0
+
+
+def _free(points: Floats, boxes: Sequence[Box]) -> bool:
+    for box in boxes:
+        low, high = np.array(box.low) + 1e-9, np.array(box.high) - 1e-9
+        if bool(((low < points) & (points < high)).all(axis=1).any()):
+            return False
+    return True
+
+
+def _crosses(a: Floats, b: Floats, boxes: Sequence[Box]) -> bool:
+    at = a + np.linspace(0.0, 1.0, 1500)[:, None] * (b - a)
+    return not _free(at, boxes)
+
+
+def _length(
+    ends: tuple[End, End], between: Sequence[Vector], boxes: Sequence[Box]
+) -> float | None:
+    """Return the length of one order of corners by hand; None where it cannot be."""
+    start, end = ends
+    at = [np.array(p, float) for p in (start.turn(R), *between, end.turn(R))]
+    before = [np.array(start.at_mm, float)] if start.out else []
+    after = [np.array(end.at_mm, float)] if end.out else []
+    if any(_crosses(a, b, boxes) for a, b in pairwise(at)):
+        return None
+    at = [*before, *at, *after]
+    mm = [math.dist(a, b) for a, b in pairwise(at)]
+    # A leg with a turn at both ends is shared.
+    rooms = [each if k in {0, len(mm) - 1} else each / 2 for k, each in enumerate(mm)]
+    total = sum(mm)
+    for k in range(1, len(at) - 1):
+        saved = _saved((at[k - 1], at[k], at[k + 1]), min(rooms[k - 1 : k + 1]), boxes)
+        if saved is None:
+            return None
+        total -= saved
+    return total
+
+
+def _saved(
+    three: tuple[Floats, Floats, Floats], room_mm: float, boxes: Sequence[Box]
+) -> float | None:
+    """Return what an arc saves over its corner; None where it does not fit."""
+    a, corner, b = three
+    one, other = corner - a, b - corner
+    one, other = one / np.linalg.norm(one), other / np.linalg.norm(other)
+    cosine = float(np.clip(one @ other, -1.0, 1.0))
+    turn = math.acos(cosine)
+    tangent = R * math.tan(turn / 2) if cosine > -1e-6 else math.inf
+    if tangent > room_mm + 1e-6:
+        return None
+    if turn > 1e-6:
+        inwards = (other - cosine * one) / math.sin(turn)
+        phi = turn * np.linspace(0.0, 1.0, 9)[1:-1, None]
+        arc = np.sin(phi) * one + (1 - np.cos(phi)) * inwards
+        if not _free(corner - tangent * one + R * arc, boxes):
+            return None
+    return (2 * math.tan(turn / 2) - turn) * R
+
+
+numbers = st.integers(-12, 12).map(lambda n: 10.0 * n)
+points = st.tuples(numbers, numbers, numbers)
+outs = st.sampled_from([(1.0, 0.0, 0.0), (0.0, -1.0, 0.0), (0.0, 0.0, 1.0), None])
+
+
+@settings(max_examples=40)
+@given(
+    places=st.tuples(points, points),
+    looks=st.tuples(outs, outs),
+    corners=st.lists(points, max_size=4, unique=True),
+    low=points,
+)
+def test_no_order_of_corners_gives_a_shorter_way(
+    *,
+    places: tuple[Vector, Vector],
+    looks: tuple[Vector | None, Vector | None],
+    corners: list[Vector],
+    low: Vector,
+) -> None:
+    start, end = (End(at, out) for at, out in zip(places, looks, strict=True))
+    x, y, z = low
+    boxes = [Box((x + 1.0, y + 1.0, z + 1.0), (x + 48.5, y + 37.5, z + 61.5))]
+    used = [at for at in corners if at not in {start.turn(R), end.turn(R)}]
+    ends = np.array([start.turn(R), end.turn(R)], float)
+    told = _between(start, end, boxes=boxes, corners=used)
+    straight_mm = math.dist(*places)
+    if start.turn(R) == end.turn(R) or not _free(ends, boxes) or straight_mm == 0.0:
+        return
+    orders = [o for n in range(len(used) + 1) for o in permutations(used, n)]
+    lengths = [_length((start, end), order, boxes) for order in orders]
+    by_hand = min((mm for mm in lengths if mm is not None), default=math.inf)
+    if by_hand > 4.0 * straight_mm:
+        return
+    if by_hand == math.inf:
+        assert told is None
+    else:
+        assert told == pytest.approx(by_hand, abs=1e-6)
