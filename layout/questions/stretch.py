@@ -34,7 +34,7 @@ from layout.questions.moves import MoveError, moved_bodies, travel_axis
 from layout.questions.positions import Positions, Row, best_of, elsewhere
 from layout.questions.rules import NO_INTERFERENCE
 from layout.questions.tolerance import ALLOWED_MM, links_between
-from layout.questions.walls import way_out
+from layout.questions.walls import is_shroud, way_out
 from layout.values import dataclass
 
 __all__ = ["Travel", "shifted", "stretch"]
@@ -303,6 +303,26 @@ def _governing(way: _Way, group: Sequence[Question]) -> _Columns:
     )
 
 
+def _overlaps_mm(
+    way: _Way, question: Question, pair: tuple[Body, Body], *, moves: list[Vector]
+) -> Floats:
+    """Return how far a pair overlaps at each shift, at a wall along its normal.
+
+    A shroud is passed: on which side of it a part lies changes on the way.
+    """
+    stays, goes = way.placed(question)
+    ways = (
+        [way_out(stays, replace(goes, body=goes.body.moved(each))) for each in moves]
+        if is_shroud(stays) or is_shroud(goes)
+        else [way_out(stays, goes)] * len(moves)
+    )
+    out = np.empty(len(moves))
+    for to in dict.fromkeys(ways):
+        same = [k for k, each in enumerate(ways) if each is to]
+        out[same] = overlaps_mm(*pair, [moves[k] for k in same], to=to)
+    return out
+
+
 def _along(way: _Way, question: Question) -> tuple[Floats, Floats]:
     """Return margin and verdict of one pair at every position."""
     stays, goes = way.pair(question)
@@ -311,8 +331,7 @@ def _along(way: _Way, question: Question) -> tuple[Floats, Floats]:
     met = _within(way.shifts, way.met[question])
     if stays is not None and met.any():
         moves = [_shift(way.axis, each) for each in way.shifts[met].tolist()]
-        to = way_out(*way.placed(question))
-        margin[met] = -overlaps_mm(stays, goes, moves, to=to) - need_mm
+        margin[met] = -_overlaps_mm(way, question, (stays, goes), moves=moves) - need_mm
         rank[met] = _VERDICTS.index(Verdict.CLASH)
     if question.rule.name == NO_INTERFERENCE:
         return margin, rank

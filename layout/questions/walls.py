@@ -1,4 +1,4 @@
-"""What must give at an outer wall: the wall outwards, never past what sticks through.
+"""What must give at a wall: the wall along its normal, never past what sticks through.
 
 The shortest shift that frees a thin panel from a plug may lead to the plug's other
 side, by the panel's thickness and the plug's; a builder needs a wider case or a lower
@@ -14,10 +14,18 @@ from layout.build.placed import PlacedBody
 from layout.geometry.body import Body
 from layout.geometry.overlap import freed, overlap
 from layout.geometry.relation import Overlap, Relation, State
+from layout.geometry.solid import rectangle
 from layout.geometry.space import Axis, Direction
 from layout.parts.form import Role
 
-__all__ = ["OUTWARDS", "gives", "is_beyond", "room_wanting", "way_out"]
+__all__ = [
+    "OUTWARDS",
+    "gives",
+    "is_beyond",
+    "is_shroud",
+    "room_wanting",
+    "way_out",
+]
 
 OUTWARDS: Final = {
     Role.SIDE_PANEL: Direction.PANEL,
@@ -43,13 +51,41 @@ _INWARDS: Final = {
 def way_out(a: PlacedBody, b: PlacedBody) -> Direction | None:
     """Return which way b goes for the wall among the two to give; None without one.
 
-    Where a is the wall, b goes inwards instead.
+    Where a is the wall, b goes inwards instead.  A shroud gives away from a part that
+    lies under or over it for its whole length; at its edges and openings a builder
+    may as well go past it, and it is no wall.
     """
     if Role.REAR in {a.role, b.role} and {a.role, b.role} & _THROUGH_REAR:
         return None
     if b.role in OUTWARDS:
         return OUTWARDS[b.role]
-    return _INWARDS[OUTWARDS[a.role]] if a.role in OUTWARDS else None
+    if a.role in OUTWARDS:
+        return _INWARDS[OUTWARDS[a.role]]
+    if is_shroud(b):
+        return _off_sheet(a.body, b.body)
+    off = _off_sheet(b.body, a.body) if is_shroud(a) else None
+    return _INWARDS[off] if off else None
+
+
+def is_shroud(body: PlacedBody) -> bool:
+    """Tell whether a body is the sheet over the supply, perforated or not."""
+    return body.name == "case/shroud"
+
+
+def _off_sheet(part: Body, sheet: Body) -> Direction | None:
+    """Return which way a level sheet leaves a part; None where it does not cover it.
+
+    Most of the part decides: what reaches through from below lies below.
+    """
+    low, high = part.bounds.low, part.bounds.high
+    dx, _, dz = sheet.at_mm
+    footprint = rectangle((low[0] - dx, high[0] - dx), (low[2] - dz, high[2] - dz))
+    if not any(each.top.covers(footprint) for each in sheet.shape.solids):
+        return None
+    (bottom, top), (y0, y1) = (
+        (e.low[1], e.high[1]) for e in (sheet.bounds, part.bounds)
+    )
+    return Direction.UP if y0 + y1 < bottom + top else Direction.DOWN
 
 
 def gives(

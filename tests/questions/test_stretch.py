@@ -31,21 +31,23 @@ def _moved(build: Build, key: str, along: tuple[Axis, float]) -> Build:
 
 
 @pytest.mark.parametrize(
-    ("name", "key", "travel"),
+    ("name", "key", "travel", "axis"),
     [
-        ("long supply", "cage", Travel(-80, 90, 17)),
-        ("long supply", "supply", Travel(-5, 120, 12.5)),
-        ("tower", "card", Travel(-45, 25, 7)),
-        ("tower", "cooler", Travel(-10, 30, 4)),
-        ("tower", "front fans", Travel(-60, 60, 13)),
+        ("long supply", "cage", Travel(-80, 90, 17), None),
+        ("long supply", "supply", Travel(-5, 120, 12.5), None),
+        ("tower", "card", Travel(-45, 25, 7), None),
+        ("tower", "cooler", Travel(-10, 30, 4), None),
+        ("tower", "front fans", Travel(-60, 60, 13), None),
+        # Through the shroud, which gives upwards at first and then downwards.
+        ("tower", "supply", Travel(0, 120, 20), Axis.HEIGHT),
     ],
 )
 def test_a_stretch_is_what_check_says_at_each_of_its_positions(
-    name: str, key: str, travel: Travel
+    name: str, key: str, travel: Travel, *, axis: Axis | None
 ) -> None:
     plan = plan_of(MACHINES[name])
     build = plan.build()
-    told = stretch(plan, key, travel)
+    told = stretch(plan, key, travel, axis=axis)
     assert told.axis is not None
     for row in told.rows:
         there = _moved(build, key, (told.axis, float(str(row.position))))

@@ -5,14 +5,18 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
+from shapely.geometry import Polygon
 
 from layout.build.placed import Build, PlacedBody, PlacedPlug
+from layout.geometry.body import Body, Shape
+from layout.geometry.solid import Solid, rectangle
 from layout.geometry.space import Axis, Direction
 from layout.parts.connector import ConnectorKind
 from layout.parts.form import Plug, Role
 from layout.questions.bends import bends
 from layout.questions.check import check
 from layout.questions.finding import Finding, Verdict
+from layout.questions.walls import way_out
 from tests.questions.builds import Span, build_of, placed
 from tests.questions.test_explain import chained
 
@@ -107,3 +111,57 @@ def test_what_explains_a_bend_is_stacked_as_its_finding(top_mm: float) -> None:
     told = chained(build, "card-plug-bend:card")
     assert told.along == (0.0, 0.0, 1.0)
     assert told.stacked_mm == told.finding.tolerance_mm
+
+
+SHROUD = Solid(
+    side=rectangle((0, 390), (110, 111)),
+    top=Polygon(
+        [
+            *((0, 0), (390, 0), (390, 20), (330, 20)),
+            *((330, 150), (390, 150), (390, 180), (0, 180)),
+        ]
+    ),
+)
+
+
+def under_shroud(role: Role, spans: tuple[Span, Span, Span]) -> Build:
+    sheet = placed("case/shroud", Role.SHROUD, ((0, 390), (110, 111), (0, 180)))
+    sheet = replace(sheet, body=Body(name=sheet.name, shape=Shape((SHROUD,))))
+    return build_of(sheet, placed("part", role, spans))
+
+
+@pytest.mark.parametrize(
+    ("role", "spans", "told"),
+    [
+        # From below, and deep enough that the way past its far end were shorter.
+        (Role.SUPPLY, ((0, 140), (0, 112.5), (12, 162)), (Axis.HEIGHT, 2.5)),
+        (Role.SUPPLY, ((300, 320), (0, 200), (12, 60)), (Axis.HEIGHT, 90.0)),
+        # From above.
+        (Role.CARD, ((0, 250), (108, 220), (12, 60)), (Axis.HEIGHT, 3.0)),
+        # In the opening for a radiator, against its edge: that gives.
+        (Role.RADIATOR, ((327, 380), (20, 400), (30, 140)), (Axis.DEPTH, 3.0)),
+        # At its front edge.
+        (Role.FAN, ((385, 410), (20, 140), (0, 120)), (Axis.DEPTH, 5.0)),
+    ],
+)
+def test_a_shroud_gives_away_from_what_lies_under_or_over_it(
+    role: Role, spans: tuple[Span, Span, Span], told: tuple[Axis, float]
+) -> None:
+    met = [
+        each
+        for each in check(under_shroud(role, spans)).findings
+        if each.overlap is not None
+    ]
+    assert met
+    for finding in met:
+        assert finding.overlap is not None
+        axis, mm = told
+        assert finding.overlap.axis is axis
+        assert finding.overlap.mm == pytest.approx(mm, abs=1e-5)
+
+
+def test_a_shroud_gives_to_its_own_side_whichever_is_named_first() -> None:
+    build = under_shroud(Role.SUPPLY, ((300, 320), (0, 200), (12, 60)))
+    sheet, supply = build.bodies
+    assert way_out(supply, sheet) is Direction.UP
+    assert way_out(sheet, supply) is Direction.DOWN
