@@ -26,6 +26,8 @@ FINE_MM: Final = 0.002
 _GRID: Final = 1000
 """Figures are told in thousandths of a millimetre, rounded down."""
 _STRIDE_MM: Final = 50.0
+_STRIDE_DOWN_MM: Final = 8.0
+"""What is too large is seldom so by much; a short stretch bends at few places."""
 _LEAST_MM: Final = 0.01
 
 
@@ -44,10 +46,14 @@ _Fail = tuple[_Limit, float]
 
 @dataclass(slots=True)
 class Search:
-    """The way to the largest figure: distances in closed form, then cables' bends."""
+    """The way to the largest figure: distances in closed form, then cables' bends.
+
+    Figures under ``least_mm`` are not looked at.
+    """
 
     grown: Grown
     cables: Cables
+    least_mm: float = _LEAST_MM
     slow: bool = False
     bodies_mm: float | None = None
 
@@ -88,9 +94,9 @@ class Search:
     def _down(self, now_mm: float) -> tuple[float | None, Near | None]:
         """Return the largest figure below the present one at which nothing is near."""
         value_mm, last = now_mm, self.grown.near(now_mm, now_mm)[0]
-        high_mm, stride_mm = now_mm, _STRIDE_MM
-        while high_mm > _LEAST_MM:
-            low_mm = max(_LEAST_MM, high_mm - stride_mm)
+        high_mm, stride_mm = now_mm, _STRIDE_DOWN_MM
+        while high_mm > self.least_mm:
+            low_mm = max(self.least_mm, high_mm - stride_mm)
             near = self.grown.near(low_mm, high_mm)
             for each in sorted(near, key=lambda each: -each.to_mm):
                 if each.from_mm < value_mm <= each.to_mm + 1e-9:
@@ -178,9 +184,9 @@ class Search:
         fails: _Fail | None = None
         value_mm, step_mm = min(self._now, high_mm), 1.0
         # a raise of 0 is a figure too
-        while value_mm > min(_LEAST_MM, self._now - FINE_MM) and self.grown.possible(
-            value_mm
-        ):
+        while value_mm > min(
+            self.least_mm, self._now - FINE_MM
+        ) and self.grown.possible(value_mm):
             found = self._fails(value_mm)
             if not found:
                 return value_mm, None

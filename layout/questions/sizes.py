@@ -31,6 +31,9 @@ SMALLER: Final = {
 }
 """The figures that a builder looks for, and what a smaller one is called."""
 
+_LEAST_SHARE: Final = 0.5
+"""Nobody sells the same sort of part at less than this share of its figure."""
+
 _NO_PAIRS: Final = frozenset({STATED_LIMIT, *(each.name for each in PLUG_RULES)})
 """What these rules ask is no distance of two bodies alone."""
 
@@ -86,8 +89,17 @@ class Sizes:
         of = key, dimension.name
         if of not in self._largest:
             grown = self._growing(key, dimension)
-            self._largest[of], _ = Search(grown, self.cables).found()
+            self._largest[of] = self._found(grown)
         return self._largest[of]
+
+    def _found(self, grown: Grown) -> float | None:
+        search = Search(grown, self.cables, least_mm=_least_mm(grown))
+        try:
+            if _never_clears(grown):
+                return None
+        except SlantedError:
+            pass  # asked whole
+        return search.found()[0]
 
     def _own(self, finding: Finding, key: str, dimension: Dimension) -> float | None:
         """Return the largest figure that mends the finding; None where none does.
@@ -106,8 +118,10 @@ class Sizes:
             )
             == finding.id
         ]
+        grown = whole.within(own)
+        search = Search(grown, self.cables, least_mm=_least_mm(grown))
         try:
-            mm, near = Search(whole.within(own), self.cables).by_distance()
+            mm, near = (None, None) if _never_clears(grown) else search.by_distance()
         except SlantedError:
             return dimension.now_mm
         return mm if near is not None else None
@@ -119,6 +133,16 @@ class Sizes:
         if of not in self._grown:
             self._grown[of] = Grown(self.remaker, key, dimension, self._limits[key])
         return self._grown[of]
+
+
+def _least_mm(grown: Grown) -> float:
+    return _LEAST_SHARE * grown.dimension.now_mm
+
+
+def _never_clears(grown: Grown) -> bool:
+    """Tell whether something is too near even where there is least of the part."""
+    least_mm = _least_mm(grown)
+    return bool(grown.near(least_mm, least_mm))
 
 
 def _whole(mm: float | None, dimension: Dimension) -> float | None:
