@@ -22,7 +22,7 @@ from layout.parts.form import (
 from layout.parts.link import link
 from layout.parts.reading import Readings
 from layout.parts.supply_lead import SupplyLead
-from layout.parts.supply_leads import middle_of_face, supply_leads, thickest_lead
+from layout.parts.supply_leads import middle_of_face, plugs_of_leads, supply_leads
 from layout.parts.supply_plate import face_screws
 from layout.parts.wish import Wish
 from layout.standards.bends import BendRule
@@ -188,7 +188,11 @@ class Supply:
             adapter=self.adapter_plate,
             stated=(("supply length", length), ("plugs at the supply", reach)),
             notes=() if seat.turn.depth is Direction.FRONT else (_INSIDE_INLET,),
-            plugs=(thickest_lead(leads, (*links, plugs_link)),),
+            plugs=plugs_of_leads(
+                leads,
+                (*links, plugs_link),
+                modular=self.cables is Cables.MODULAR,
+            ),
             leads=supply_leads(
                 self.leads,
                 small=self.form is not SupplyShape.ATX,

@@ -12,12 +12,13 @@ from layout.parts.cable import CableForm
 from layout.parts.connector import ConnectorKind
 from layout.parts.form import Link, Plug
 from layout.parts.lead import Lead
+from layout.parts.link import link
 from layout.parts.supply_lead import SupplyLead
 from layout.standards.bends import BendRule
 from layout.standards.connectors import OUTLINES
 from layout.standards.figure import Figure, practice
 
-__all__ = ["middle_of_face", "supply_leads", "thickest_lead"]
+__all__ = ["middle_of_face", "plugs_of_leads", "supply_leads"]
 
 _FULL: Final[Mapping[str, Figure]] = MappingProxyType(
     {
@@ -115,7 +116,75 @@ def middle_of_face(leads: Solid) -> Vector:
     return low[0], (low[1] + high[1]) / 2, (low[2] + high[2]) / 2
 
 
-def thickest_lead(leads: Solid, links: tuple[Link, ...]) -> Plug:
+def plugs_of_leads(
+    leads: Solid, links: tuple[Link, ...], *, modular: bool
+) -> tuple[Plug, ...]:
+    """Return the plugs of leads at the supply, where they are pulled to the front.
+
+    A fixed exit has the thickest lead alone, in its middle.  Where a modular field
+    has its sockets no standard says: the main one is taken to be in its middle, the
+    others in rows over and under it, those of one kind side by side.
+    """
+    main = _main_lead(leads, links)
+    if not modular:
+        return (main,)
+    long, short = _axes(leads)
+    low, high = leads.bounds.low, leads.bounds.high
+    out = [main]
+    for share, kinds in _ROWS:
+        sizes = [OUTLINES[_OUTLINES[kind]] for kind in kinds]
+        long_mm = high[long.index] - low[long.index]
+        widest_mm = max(each.length.mm for each in sizes)
+        pitch_mm = min(widest_mm + _BETWEEN_MM, long_mm / len(kinds))
+        first_mm = (low[long.index] + high[long.index] - pitch_mm * len(kinds)) / 2
+        for number, (kind, size) in enumerate(zip(kinds, sizes, strict=True)):
+            at = [high[0], *main.at_mm[1:]]
+            at[long.index] = first_mm + (number + 0.5) * pitch_mm
+            room_mm = high[short.index] - low[short.index]
+            at[short.index] = low[short.index] + share * room_mm
+            out.append(
+                Plug(
+                    name="leads",
+                    kind=kind,
+                    at_mm=(at[0], at[1], at[2]),
+                    out=Direction.FRONT,
+                    along=long,
+                    size_mm=(size.length.mm, size.width.mm),
+                    links=(*links, _place_link(kind, long, short)),
+                )
+            )
+    return tuple(out)
+
+
+_ROWS: Final = (
+    (5 / 6, (ConnectorKind.PROCESSOR,) * 2 + (ConnectorKind.CARD_8,) * 2),
+    (1 / 6, (ConnectorKind.DRIVE_POWER,) * 3 + (ConnectorKind.CARD_8,)),
+)
+"""Rows of sockets: how far up the field, and what is in them; an assumption."""
+_OUTLINES: Final[Mapping[ConnectorKind, str]] = MappingProxyType(
+    {
+        ConnectorKind.PROCESSOR: "8-pin power, lying",
+        ConnectorKind.CARD_8: "8-pin power, lying",
+        ConnectorKind.DRIVE_POWER: "6-pin power, lying",
+    }
+)
+_BETWEEN_MM: Final = 4.0
+_PLACE: Final = practice(0.0, 10.0, assumed=True)
+
+
+def _axes(leads: Solid) -> tuple[Axis, Axis]:
+    """Return the axes along which a field is long, and short."""
+    low, high = leads.bounds.low, leads.bounds.high
+    upright = high[1] - low[1] > high[2] - low[2]
+    return (Axis.HEIGHT, Axis.WIDTH) if upright else (Axis.WIDTH, Axis.HEIGHT)
+
+
+def _place_link(kind: ConnectorKind, *axes: Axis) -> Link:
+    label = f"place of the {kind.value} socket in the field"
+    return link(label, _PLACE, *axes, tape="side of the supply to the socket's middle")
+
+
+def _main_lead(leads: Solid, links: tuple[Link, ...]) -> Plug:
     """Return the thickest lead's plug, in the middle of the field or of the exit."""
     low, high = leads.bounds.low, leads.bounds.high
     _, y, z = middle_of_face(leads)

@@ -231,5 +231,6 @@ def cables_taken(build: Build, *, every: bool) -> Answered:
 
 _TAKEN = (
     "cables: wires, gauges and plugs' sizes as usual; a board's plugs where boards "
-    "have them, a drive's at either end, and the tray open behind a cage"
+    "have them, a supply's in rows, a drive's at either end, and the tray open behind "
+    "a cage"
 )

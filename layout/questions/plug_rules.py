@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import Final
 
 from layout.parts.connector import ConnectorKind
@@ -24,6 +25,9 @@ class PlugRule:
         Which of its plugs.
     asked_elsewhere : frozenset of Role
         Bodies that another rule asks of these plugs, or that hold them.
+    elsewhere_mm : float
+        How much room before the plugs that other rule asks: cables that need no more
+        are left to it.
     before : tuple of (Role, str)
         What helps instead where a body of that role is in the way.
     """
@@ -34,6 +38,7 @@ class PlugRule:
     why: str
     remedy: str
     asked_elsewhere: frozenset[Role] = frozenset()
+    elsewhere_mm: float = math.inf
     before: tuple[tuple[Role, str], ...] = ()
 
     @property
@@ -50,6 +55,9 @@ def _kinds(*kinds: ConnectorKind) -> frozenset[ConnectorKind]:
     return frozenset(kinds)
 
 
+_BEFORE_SUPPLY: Final = (
+    "move the cage, take a shorter supply, or leads whose wires lie loose"
+)
 _MORE_ROOM_OVER: Final = "a case with more room over the board"
 
 PLUG_RULES: Final = (
@@ -130,10 +138,21 @@ PLUG_RULES: Final = (
     PlugRule(
         name="supply-lead-bend",
         on=Role.SUPPLY_LEADS,
-        kinds=_kinds(ConnectorKind.MAIN),
+        kinds=_kinds(
+            ConnectorKind.MAIN,
+            ConnectorKind.PROCESSOR,
+            ConnectorKind.CARD_8,
+            ConnectorKind.DRIVE_POWER,
+        ),
         why="the leads must turn away behind their plugs, under the shroud",
         remedy="take a shorter supply, or one with its leads fixed",
-        # leads-to-cage asks about what stands before the supply.
+        # leads-to-cage asks about what stands before the supply, and for 15 mm.
         asked_elsewhere=frozenset({Role.CAGE, Role.DRIVE, Role.FAN, Role.RADIATOR}),
+        elsewhere_mm=15.0,
+        before=(
+            (Role.CAGE, _BEFORE_SUPPLY),
+            (Role.DRIVE, _BEFORE_SUPPLY),
+            (Role.SHROUD, "take a supply of a lower form, or one with its leads fixed"),
+        ),
     ),
 )

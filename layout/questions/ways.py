@@ -69,8 +69,8 @@ class Way:
         return self.rule.name, placed.part, placed.plug.kind.value, str(self._place)
 
     @property
-    def _place(self) -> float:
-        """Return where along its row a plug stands; 0 for those with a choice."""
+    def _place(self) -> float | tuple[float, ...]:
+        """Return where in its row or field a plug stands; 0 for those with a choice."""
         on_board = self.rule.on in {Role.BOARD_CONNECTOR, Role.BOARD}
         return self.plug.at_mm[0] if on_board else 0.0
 
@@ -181,10 +181,10 @@ def _pairs(asked: _Asked) -> Ints:
     low, high = asked.crowd.boxes.low, asked.crowd.boxes.high
     walls = [OUTWARDS.get(body.role) for body in build.bodies]
     outwards = {out: np.array([each is out for each in walls]) for out in Direction}
-    known: dict[tuple[str, str, frozenset[Role]], NDArray[np.bool_]] = {}
+    known: dict[tuple[str, frozenset[Role]], NDArray[np.bool_]] = {}
     found = []
     for k, way in enumerate(asked.ways, start=first):
-        out, of = way.plug.out, (way.rule.name, way.placed.part, way.plug.passes)
+        out, of = way.plug.out, (way.placed.part, _passes(way))
         if of not in known:
             known[of] = _in_the_way(build, way)
         # What ends before the cable's room begins takes nothing from it.
@@ -199,9 +199,16 @@ def _pairs(asked: _Asked) -> Ints:
     return np.stack([which + first, body])
 
 
+def _passes(way: Way) -> frozenset[Role]:
+    """Return what takes no room from a cable, or is asked of it by another rule."""
+    free = _PLUGS | way.plug.passes
+    ahead_mm = deep_mm(way.plug, way.to, straight_mm=way.straight_mm) - way.plug.body_mm
+    return free if ahead_mm > way.rule.elsewhere_mm else free | way.rule.asked_elsewhere
+
+
 def _in_the_way(build: Build, way: Way) -> NDArray[np.bool_]:
     """Tell which bodies take room from a cable."""
-    free = _PLUGS | way.plug.passes | way.rule.asked_elsewhere
+    free = _passes(way)
     part = way.placed.part
     takes = _OWN if way.rule.on is not Role.CARD_PLUG else frozenset(Role)
     return np.array(

@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import combinations
 
 import pytest
 
@@ -18,11 +19,12 @@ from layout.parts.plug import (
     deep_mm,
     face_reach_mm,
     leaves,
+    plug_body,
     room,
     room_rows,
     run_mm,
 )
-from layout.parts.supply import Supply, SupplyShape
+from layout.parts.supply import Cables, Supply, SupplyShape
 from layout.parts.supply_lead import SupplyLead
 from layout.standards.figure import given
 from layout.standards.supplies import LEAD_LEAST
@@ -153,9 +155,31 @@ def test_an_angled_drive_plug_stands_out_less() -> None:
 
 def test_the_supplys_lead_leaves_where_its_plugs_end() -> None:
     form = _made(Supply(cable_depth=given(30.0)))
-    (plug,) = form.plugs
-    assert plug.at_mm[0] == 140.0 + 30.0
-    assert plug.out is Direction.FRONT
+    assert {plug.at_mm[0] for plug in form.plugs} == {140.0 + 30.0}
+    assert {plug.out for plug in form.plugs} == {Direction.FRONT}
+
+
+@pytest.mark.parametrize("shape", SupplyShape)
+def test_a_modular_field_has_a_socket_for_every_sort_of_lead(
+    shape: SupplyShape,
+) -> None:
+    form = _made(Supply(form=shape))
+    kinds = {plug.kind for plug in form.plugs}
+    assert {ConnectorKind.MAIN, ConnectorKind.PROCESSOR} < kinds
+    assert {ConnectorKind.CARD_8, ConnectorKind.DRIVE_POWER} < kinds
+    (field,) = (each for each in form.pieces if each.role is Role.SUPPLY_LEADS)
+    bounds = field.solids[0].bounds
+    for plug in form.plugs:
+        for low, at, high in zip(bounds.low, plug.at_mm, bounds.high, strict=True):
+            assert low <= at <= high
+    if shape is SupplyShape.ATX:
+        boxes = [plug_body(plug, 10.0)[0].bounds for plug in form.plugs]
+        assert not any(a.meets(b) for a, b in combinations(boxes, 2))
+
+
+def test_a_fixed_exit_has_its_thickest_lead_alone() -> None:
+    (plug,) = _made(Supply(cables=Cables.FIXED)).plugs
+    assert plug.kind is ConnectorKind.MAIN
 
 
 PLUG = Plug(

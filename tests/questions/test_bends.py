@@ -265,6 +265,87 @@ def test_a_cable_bends_as_its_supply_has_it(
     assert (_bend(asked).verdict is Verdict.SHORT) is short
 
 
+def _supply(*others: PlacedPlug, form: CableForm = CableForm.LOOSE) -> Build:
+    """Return a supply whose plugs end at x = 165, under nothing yet."""
+    row = [ConnectorKind.MAIN, *[ConnectorKind.PROCESSOR] * 2, ConnectorKind.CARD_8]
+    plugs = [
+        replace(
+            CARD,
+            name="leads",
+            kind=kind,
+            at_mm=(165.0, 43.0, 20.0 + 24.0 * k),
+            out=Direction.FRONT,
+            along=Axis.WIDTH,
+        )
+        for k, kind in enumerate(row)
+    ]
+    leads = [
+        Lead(
+            name=f"{kind.value} lead",
+            kinds=frozenset({kind}),
+            length=given(600.0),
+            at_mm=(140.0, 43.0, 80.0),
+            out=Direction.FRONT,
+            ahead_mm=25.0,
+            form=form,
+        )
+        for kind in dict.fromkeys(row)
+    ]
+    mine = [PlacedPlug(part="supply", plug=plug, chain=()) for plug in plugs]
+    placed_leads = [PlacedLead(part="supply", lead=each) for each in leads]
+    build = build_of(
+        placed("supply", Role.SUPPLY, ((0, 140), (0, 86), (0, 150))),
+        placed("supply/leads", Role.SUPPLY_LEADS, ((140, 165), (8, 78), (8, 142))),
+    )
+    return replace(build, plugs=wired([*mine, *others], placed_leads))
+
+
+def test_only_sockets_with_a_lead_that_is_needed_are_asked_about() -> None:
+    def in_use(build: Build) -> list[ConnectorKind]:
+        return [
+            p.plug.kind
+            for p in build.plugs
+            if p.name == "supply/leads" and not p.plug.spare
+        ]
+
+    main, power = ConnectorKind.MAIN, ConnectorKind.PROCESSOR
+    assert in_use(_supply()) == [main]
+    board = replace(CARD, name="processor power", kind=power, sockets=2)
+    fed = PlacedPlug(part="board", plug=board, chain=())
+    assert in_use(_supply(fed)) == [main, power, power]
+    card = PlacedPlug(part="card", plug=CARD, chain=())
+    assert in_use(_supply(card)) == [main, ConnectorKind.CARD_8]
+
+
+@pytest.mark.parametrize(
+    ("form", "verdict"),
+    [(CableForm.LOOSE, Verdict.CLEAR), (CableForm.SLEEVED, Verdict.SHORT)],
+)
+def test_leads_that_need_more_than_the_cages_rule_asks_are_asked_of_the_cage(
+    form: CableForm, verdict: Verdict
+) -> None:
+    cage = placed("cage", Role.CAGE, ((185, 300), (0, 90), (0, 150)))
+    found = _bend(_with(_supply(form=form), cage))
+    assert (found.verdict, found.b) == (verdict, "cage")
+    assert ("move the cage" in found.advice) is verdict.fails
+
+
+def test_each_lead_of_a_field_is_asked_of_the_shroud() -> None:
+    walls = [
+        placed("case/shroud", Role.SHROUD, ((0, 400), (50, 52), (60, 150))),
+        placed("a", Role.BLOCK, ((100, 400), (30, 36), (60, 150))),
+        placed("b", Role.BLOCK, ((166, 400), (36, 50), (60, 80))),
+        placed("c", Role.BLOCK, ((166, 400), (36, 50), (105, 140))),
+        placed("d", Role.BLOCK, ((180, 400), (36, 50), (60, 150))),
+    ]
+    card = PlacedPlug(part="card", plug=CARD, chain=())
+    alone, fed = (bends(_with(_supply(*o), *walls)) for o in ((), (card,)))
+    assert not any(each.verdict.fails for each in alone)
+    (found,) = (each for each in fed if each.rule == "supply-lead-bend")
+    assert found.verdict is Verdict.SHORT
+    assert found.why.startswith("8-pin card power cable")
+
+
 def test_what_is_taken_for_granted_is_said_once() -> None:
     assert len(cables_taken(_card(), every=False).notes) == 1
     assert cables_taken(build_of(), every=False).notes == ()
