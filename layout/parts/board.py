@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
-from enum import Enum
 from typing import ClassVar
 
 from layout.parts import field
 from layout.parts.board_bodies import bodies
 from layout.parts.board_headers import HeaderPlace, header_plugs
 from layout.parts.board_m2 import M2Place
-from layout.parts.board_plan import BoardPlan, CardSlot, Heatsinks
+from layout.parts.board_plan import BoardPlan, BoardShape, CardSlot, Heatsinks
 from layout.parts.board_plugs import plugs
 from layout.parts.board_seats import seats
-from layout.parts.board_usual import usual_card_slots, usual_m2
+from layout.parts.board_usual import (
+    FIRST_SLOT,
+    first_memory_slot,
+    usual_card_slots,
+    usual_m2,
+)
 from layout.parts.connector import ConnectorKind
 from layout.parts.errors import PartError
 from layout.parts.form import Form, Seat, SeatSort
@@ -30,17 +34,6 @@ from layout.standards.figure import Figure, practice
 from layout.values import dataclass
 
 __all__ = ["Board", "BoardShape"]
-
-
-class BoardShape(Enum):
-    """The forms boards are sold in; a free one gives its own size."""
-
-    ATX = "ATX"
-    MICRO_ATX = "microATX"
-    MINI_ITX = "Mini-ITX"
-    SSI_EEB = "SSI EEB"
-    SSI_CEB = "SSI CEB"
-    FREE = "free"
 
 
 FRAME_TOP_MM = 304.8
@@ -89,8 +82,9 @@ class Board:
         "how many; default: 4, on Mini-ITX 2", None, least=1, most=8
     )
     first_memory_slot: Figure = field.length(
-        "socket's centre to the middle of the first memory slot",
-        practice(62.0, 5.0, assumed=True),
+        "socket's centre to the middle of the first memory slot; default: usual, of "
+        "lying laptop-size modules 47",
+        FIRST_SLOT,
         least_mm=35,
         most_mm=110,
     )
@@ -256,7 +250,9 @@ class Board:
             socket_from_rear=self.socket_from_rear or rear,
             socket_from_top=self.socket_from_top or top,
             memory_slots=self.memory_slots or (2 if small else 4),
-            first_memory_slot=self.first_memory_slot,
+            first_memory_slot=first_memory_slot(
+                self.first_memory_slot, self.memory_looks, self.memory_size
+            ),
             memory_pitch=self.memory_pitch,
             memory_size=self.memory_size,
             memory_looks=self.memory_looks,

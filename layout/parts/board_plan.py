@@ -18,7 +18,18 @@ from layout.standards import boards, cards
 from layout.standards.figure import Figure
 from layout.values import dataclass
 
-__all__ = ["BoardPlan", "CardSlot", "Heatsinks"]
+__all__ = ["BoardPlan", "BoardShape", "CardSlot", "Heatsinks"]
+
+
+class BoardShape(Enum):
+    """The forms boards are sold in; a free one gives its own size."""
+
+    ATX = "ATX"
+    MICRO_ATX = "microATX"
+    MINI_ITX = "Mini-ITX"
+    SSI_EEB = "SSI EEB"
+    SSI_CEB = "SSI CEB"
+    FREE = "free"
 
 
 class Heatsinks(Enum):

@@ -4,9 +4,15 @@ from __future__ import annotations
 
 from layout.parts.board_m2 import M2Place, usual_places
 from layout.parts.board_plan import CardSlot
+from layout.parts.memory_slot import MemoryLooks, MemorySize
 from layout.standards import cards
+from layout.standards.figure import Figure, practice
 
-__all__ = ["usual_card_slots", "usual_m2"]
+__all__ = ["FIRST_SLOT", "first_memory_slot", "usual_card_slots", "usual_m2"]
+
+FIRST_SLOT = practice(62.0, 5.0, assumed=True)
+_FIRST_LYING = practice(47.0, 8.0, assumed=True)
+"""A lying module ends before the plugs at the front edge of the smallest boards."""
 
 _SMALL_BOARD_MM = 200.0
 _USUAL_CARD_SLOTS = (
@@ -17,6 +23,12 @@ _USUAL_CARD_SLOTS = (
 )
 """Which openings have a socket differs from board to board; common practice, no
 source."""
+
+
+def first_memory_slot(told: Figure, looks: MemoryLooks, size: MemorySize) -> Figure:
+    """Return the first memory slot's place from the socket's centre."""
+    lying = looks is MemoryLooks.FRONT and size is MemorySize.LAPTOP
+    return _FIRST_LYING if lying and told is FIRST_SLOT else told
 
 
 def usual_card_slots(lower_mm: float) -> tuple[CardSlot, ...]:

@@ -13,18 +13,20 @@ from functools import cache
 from random import Random
 from typing import Final
 
-from layout.build.assemble import Entry, assemble
+from layout.build.assemble import Entry, assemble, offers
 from layout.build.errors import SeatError
 from layout.build.placed import Build, PlacedBody
 from layout.geometry.crowd import Crowd
 from layout.geometry.query import clearances
 from layout.parts.board import BoardShape
 from layout.parts.case import Case
+from layout.parts.case_bays import Bays
 from layout.parts.case_fields import (
     CageRail,
     CutOut,
     DrivePlace,
     Face,
+    Linings,
     Mount,
     Position,
     Shroud,
@@ -33,6 +35,7 @@ from layout.parts.case_fields import (
     SupplyBay,
     Takes,
 )
+from layout.parts.case_panels import Opens
 from layout.parts.case_riser import Riser, RiserLooks
 from layout.parts.case_stands import ConnectorsAt, Stands
 from layout.parts.case_supply import BayPlace, InletLooks
@@ -46,22 +49,22 @@ from tests.build.machines import mm
 
 __all__ = ["LAYOUTS", "Machine", "machine", "meeting"]
 
-_MOST_TRIES: Final = 60
+_MOST_TRIES: Final = 150
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Machine:
     """A case, what is in it, and the build they make.
 
-    ``seats`` are the case's own, by name; ``beyond`` the bodies that enter one another
-    more than their seats allow.
+    ``seats`` are all that are offered, by their part's key and their name; ``beyond``
+    the bodies that enter one another more than their seats allow.
     """
 
     layout: str
     case: Case
     parts: dict[str, Spec]
     build: Build
-    seats: dict[str, Seat]
+    seats: dict[tuple[str, str], Seat]
     beyond: frozenset[tuple[str, str]]
 
 
@@ -83,10 +86,15 @@ def machine(layout: str, seed: int) -> Machine:
                 case=case,
                 parts=parts,
                 build=build,
-                seats={seat.name: seat for seat in case.form().seats},
+                seats=_seats(case, parts),
                 beyond=beyond,
             )
     raise AssertionError(f"no machine of layout {layout} for seed {seed}")
+
+
+def _seats(case: Case, parts: dict[str, Spec]) -> dict[tuple[str, str], Seat]:
+    entries = [Entry(key=key, spec=spec) for key, spec in parts.items()]
+    return {(each.host, each.seat.name): each.seat for each in offers(entries, case)}
 
 
 def meeting(build: Build) -> set[tuple[str, str]]:
@@ -171,7 +179,7 @@ def _takes(random: Random, face: Face, *, size: int, free_mm: float) -> Takes:
     """Return a row for a face: at the rear close under the top, at a side in front."""
     if face is Face.REAR:
         return Takes(size=size, start=mm(free_mm - size - 5))
-    if face in {Face.TRAY_SIDE, Face.PANEL_SIDE}:
+    if face in {Face.TRAY_SIDE, Face.PANEL_SIDE, Face.BACK_PANEL}:
         return Takes(
             size=size, start=mm(_mm(random, free_mm - size - 30, free_mm - size))
         )
@@ -208,12 +216,13 @@ def _tower(random: Random) -> _Laid:
     size = _mm(random, 380, 480), _mm(random, 430, 520), _mm(random, 170, 220)
     height_mm = _mm(random, 95, 115)
     end_mm = _mm(random, size[0] - 120, size[0] - 70)
-    shrouds = [
+    shrouds: list[Shroud | None] = [
         None,
         Shroud(height=mm(height_mm), to_depth=mm(end_mm)),
         Shroud(height=mm(height_mm), to_depth=mm(end_mm - 80), vented=True),
         Shroud(height=mm(height_mm), cut_out=ShroudCutOut(from_depth=mm(end_mm - 60))),
     ]
+    shroud = random.choice(shrouds)
     roof = random.choice([Face.TOP, Face.TOP, Face.PANEL_SIDE])
     rail = CageRail(
         positions=(
@@ -227,12 +236,19 @@ def _tower(random: Random) -> _Laid:
         width=mm(size[2]),
         behind_tray=mm(_mm(random, 15, 35)),
         side_panel=SidePanel(
-            thickness=mm(_mm(random, 0.8, 4)), lining=random.choice([None, mm(3)])
+            thickness=mm(_mm(random, 0.8, 4)),
+            lining=random.choice([None, mm(3)]),
+            opens=random.choice(list(Opens)),
         ),
+        lining=_linings(random),
+        bays=_bays(random, size),
         room_over_board=mm(_mm(random, 8, size[1] - 305 - 118)),
-        shroud=random.choice(shrouds),
-        cage_rail=random.choice([None, rail]),
-        mounts=_mounts(random, size, Face.FRONT, Face.REAR, roof),
+        shroud=shroud,
+        cage_rail=random.choice([None, rail, rail]),
+        mounts=(
+            *_mounts(random, size, Face.FRONT, Face.REAR, roof),
+            *(_on_shroud(random, size) if shroud else ()),
+        ),
         supply_bay=SupplyBay(from_tray=mm(_mm(random, 2, 15))),
         drive_places=(
             (
@@ -259,6 +275,38 @@ def _tower(random: Random) -> _Laid:
     return case, Room(cooler_mm=size[2] - 30, card_mm=size[0] - 60)
 
 
+def _linings(random: Random) -> Linings:
+    """Return felt on some of the walls."""
+    front, top, back = (
+        mm(_mm(random, 2, 5)) if random.random() < 0.3 else None for _ in range(3)
+    )
+    return Linings(front=front, top=top, back_panel=back)
+
+
+def _bays(random: Random, size_mm: tuple[float, float, float]) -> Bays | None:
+    """Return bays under the top, in some cases."""
+    if random.random() < 0.6:
+        return None
+    count = random.randint(1, 2)
+    high_mm = size_mm[1] - 43 * count
+    return Bays(
+        count=count,
+        from_floor=mm(_mm(random, high_mm - 20, high_mm)),
+        from_tray=mm(_mm(random, 2, size_mm[2] - 150)),
+    )
+
+
+def _on_shroud(
+    random: Random, size_mm: tuple[float, float, float]
+) -> tuple[tuple[str, Mount], ...]:
+    """Return a mount for one fan on the shroud, in some cases."""
+    if random.random() < 0.6:
+        return ()
+    start_mm = _mm(random, 5, size_mm[0] - 260)
+    takes = (Takes(size=120, start=mm(start_mm)),)
+    return (("shroud", Mount(takes=takes, from_tray=mm(size_mm[2] - 65))),)
+
+
 def _over(random: Random) -> _Laid:
     """Return a tower turned over, its supply under its top or on its floor."""
     case, room = _tower(random)
@@ -271,6 +319,7 @@ def _over(random: Random) -> _Laid:
         supply_bay=SupplyBay(place=place, from_tray=mm(_mm(random, 2, 15))),
         room_over_board=mm(95 if place is BayPlace.TOP_REAR else 20),
         mounts=tuple(each for each in case.mounts if each[0] == "front"),
+        lining=replace(case.lining, shroud=None),
     )
     return case, room
 
@@ -308,7 +357,14 @@ def _cube(random: Random) -> _Laid:
         behind_tray=mm(_mm(random, 96, 130)),
         room_over_board=mm(_mm(random, 20, 45)),
         mounts=_mounts(
-            random, size, Face.FLOOR, Face.TOP, Face.TRAY_SIDE, Face.REAR, Face.FRONT
+            random,
+            size,
+            Face.FLOOR,
+            Face.TOP,
+            Face.TRAY_SIDE,
+            Face.REAR,
+            Face.FRONT,
+            Face.BACK_PANEL,
         ),
         supply_bay=SupplyBay(
             place=BayPlace.BEHIND_TRAY,

@@ -6,9 +6,11 @@ from dataclasses import dataclass
 from random import Random
 
 from layout.parts.board import Board, BoardShape
+from layout.parts.board_m2 import BoardSide, M2Place
 from layout.parts.board_plan import Heatsinks
 from layout.parts.cage import Cage
 from layout.parts.card import Card, PlugAt
+from layout.parts.card_support import CardSupport, SupportShape
 from layout.parts.case import Case
 from layout.parts.case_fields import Mount
 from layout.parts.drive import Drive, DriveShape
@@ -19,6 +21,7 @@ from layout.parts.liquid_cooler import HosesLook, LiquidCooler
 from layout.parts.low_cooler import LowCooler
 from layout.parts.m2_drive import M2Drive
 from layout.parts.memory import Memory
+from layout.parts.memory_slot import MemoryLooks, MemorySize
 from layout.parts.on_socket import Blows
 from layout.parts.radiator import FanPlaces, PortEnd, Radiator
 from layout.parts.supply import Cables, Intake, Supply, SupplyShape
@@ -47,11 +50,10 @@ class Room:
 def parts_for(random: Random, case: Case, room: Room) -> dict[str, Spec]:
     """Return parts with their keys."""
     wet = _radiator_mounts(case)
+    board = _board(random, room)
     parts: dict[str, Spec] = {
-        "board": _board(random, room),
-        "memory": Memory(
-            modules=random.choice([1, 2, 2]), height=mm(_mm(random, 30, 44))
-        ),
+        "board": board,
+        "memory": _memory(random, board),
         "supply": _supply(random, room),
     }
     if room.cooler_mm < 70:
@@ -62,6 +64,8 @@ def parts_for(random: Random, case: Case, room: Room) -> dict[str, Spec]:
         parts["cooler"] = _tower(random, room)
     if random.random() < 0.8:
         parts["card"] = _card(random, room)
+        if room.riser is None and random.random() < 0.4:
+            parts["support"] = CardSupport(shape=random.choice(list(SupportShape)))
     parts |= _storage(random, case)
     if random.random() < 0.5:
         parts["stick"] = M2Drive(
@@ -76,13 +80,34 @@ def _mm(random: Random, low: float, high: float) -> float:
 
 def _board(random: Random, room: Room) -> Board:
     shapes = [BoardShape.ATX, BoardShape.MICRO_ATX, BoardShape.MINI_ITX]
+    small = random.random() < 0.3
+    size = MemorySize.LAPTOP if small else MemorySize.FULL
     return Board(
         form=room.board or random.choice(shapes),
         socket=random.choice(sorted(SOCKETS)),
         heatsinks=random.choice(list(Heatsinks)),
         heatsink_height=mm(_mm(random, 8, 20)),
         power_plugs=random.randint(0, 2),
+        memory_size=size,
+        memory_looks=random.choice(list(MemoryLooks)) if small else MemoryLooks.PANEL,
+        rear_cover=random.choice([None, None, mm(_mm(random, 46, 50))]),
+        m2_places=(("under", _UNDER),) if random.random() < 0.3 else (),
     )
+
+
+_UNDER = M2Place(from_rear=mm(30), from_top=mm(110), side=BoardSide.BEHIND)
+"""Behind the board, where no standoff is."""
+
+
+def _memory(random: Random, board: Board) -> Memory:
+    """Return modules such as the board's slots take."""
+    small = board.form is BoardShape.MINI_ITX
+    lying = board.memory_looks is MemoryLooks.FRONT
+    counts = [1, 2, 2] if small or lying else [1, 2, 2, 4]
+    modules = random.choice(counts)
+    if board.memory_size is MemorySize.LAPTOP:
+        return Memory(size=MemorySize.LAPTOP, modules=modules)
+    return Memory(modules=modules, height=mm(_mm(random, 30, 44)))
 
 
 def _supply(random: Random, room: Room) -> Supply:
@@ -181,6 +206,7 @@ def _card(random: Random, room: Room) -> Card:
         slots=random.randint(1, 2),
         riser=room.riser,
         plug=PlugAt.NONE if low else random.choice(plugs),
+        back_plate=random.choice([None, mm(_mm(random, 1, 4))]),
     )
 
 
@@ -188,8 +214,15 @@ def _storage(random: Random, case: Case) -> dict[str, Spec]:
     parts: dict[str, Spec] = {}
     if case.cage_rail is not None:
         position = random.choice([name for name, _ in case.cage_rail.positions])
-        parts["cage"] = Cage(position=position, places=random.randint(1, 3))
+        parts["cage"] = Cage(
+            position=position,
+            places=random.randint(1, 3),
+            on_edge=random.random() < 0.5,
+            turned=random.random() < 0.5,
+        )
         parts["disk"] = Drive(height=mm(_mm(random, 15, 26)))
+    if case.bays is not None:
+        parts["bay drive"] = Drive(size=DriveShape.BAY)
     if case.drive_places:
         name, _ = case.drive_places[0]
         parts["flat drive"] = Drive(size=DriveShape.SMALL, height=mm(7), place=name)

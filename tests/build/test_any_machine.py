@@ -20,7 +20,13 @@ from layout.geometry.body import Body, shapes
 from layout.geometry.query import clearances
 from layout.geometry.space import Axis, Direction
 from layout.geometry.turn import OVER, Turn
-from layout.parts.form import Seat, SeatSort
+from layout.parts.board import Board
+from layout.parts.board_m2 import BEHIND_BOARD
+from layout.parts.cage import Cage
+from layout.parts.card import Card
+from layout.parts.case_fields import Face
+from layout.parts.form import BEHIND_TRAY, Seat, SeatSort
+from layout.parts.memory_slot import MemoryLooks
 from tests.build.any_machine import LAYOUTS, Machine, machine
 
 EACH = 43
@@ -48,6 +54,25 @@ def test_every_part_lies_where_its_seat_says(layout: str) -> None:
             off_mm = _off_its_seat_mm(made, fixing)
             assert abs(off_mm) <= TOUCH_MM, (layout, fixing.part, off_mm)
     assert len(kinds) > 5
+
+
+def test_every_kind_of_seat_and_every_field_of_a_layout_is_drawn() -> None:
+    every = [made for layout in LAYOUTS for made in machines(layout)]
+    specs = [spec for made in every for spec in made.parts.values()]
+    sorts = {each.sort for made in every for each in made.build.fixings}
+    assert sorts == set(SeatSort)
+    cages = [spec for spec in specs if isinstance(spec, Cage)]
+    boards = [spec for spec in specs if isinstance(spec, Board)]
+    faces = {each.where for made in every for each in made.build.bodies}
+    assert {each.turned for each in cages} == {each.on_edge for each in cages}
+    assert any(each.turned and each.on_edge for each in cages)
+    assert any(each.rear_cover for each in boards)
+    assert {each.memory_looks for each in boards} == set(MemoryLooks)
+    assert any(isinstance(each, Card) and each.back_plate for each in specs)
+    assert {*(face.value for face in Face), BEHIND_BOARD, BEHIND_TRAY} <= faces
+    assert any("bay drive" in made.parts for made in every)
+    lined = {made.case.lining.front is not None for made in every}
+    assert lined == {True, False}
 
 
 @pytest.mark.parametrize("layout", LAYOUTS)
@@ -126,21 +151,22 @@ def _on_seat(made: Machine, fixing: Fixing) -> list[PlacedBody]:
     """Return a part's bodies on one of its seats: a liquid cooler has two."""
     on_mount = fixing.sort is SeatSort.FANS
     bodies = [each for each in made.build.bodies if each.part == fixing.part]
-    faces = {seat.face for seat in made.seats.values() if seat.sort is SeatSort.FANS}
+    faces = {each.face for each in made.seats.values() if each.sort is SeatSort.FANS}
     return [each for each in bodies if (each.where in faces) is on_mount]
 
 
-def _case_seat(made: Machine, fixing: Fixing) -> Seat | None:
-    return made.seats.get(fixing.seat) if fixing.host == "case" else None
+def _seat(made: Machine, fixing: Fixing) -> Seat:
+    return made.seats[fixing.host, fixing.seat]
 
 
 def _off_its_seat_mm(made: Machine, fixing: Fixing) -> float:
     """Return how far a part's contact face lies off its seat's plane."""
     bodies = _on_seat(made, fixing)
-    seat = _case_seat(made, fixing)
-    approach = seat.approach if seat else Direction.TRAY
-    if fixing.sort is SeatSort.DRIVE and seat is None:
-        approach = Direction.DOWN  # a drive lies in its cage
+    seat = _seat(made, fixing)
+    approach = seat.approach
+    if fixing.sort is SeatSort.DRIVE and seat.face != BEHIND_TRAY:
+        # a drive lies, or stands on edge, in its cage or bay
+        approach = seat.turn.direction(Direction.DOWN)
     index, at_mm = approach.axis.index, bodies[0].body.at_mm
     main = [each for each in bodies if each.name == bodies[0].name]
     if fixing.sort is SeatSort.FANS:
@@ -159,9 +185,8 @@ def _rests_on_its_host(made: Machine, fixing: Fixing) -> bool:
     """
     if fixing.sort in {SeatSort.MEMORY, SeatSort.SLOT, SeatSort.RISER, SeatSort.CAGE}:
         return False
-    seat = _case_seat(made, fixing)
-    if fixing.sort is SeatSort.SUPPLY and seat is not None:
-        return seat.approach.axis is Axis.DEPTH
+    if fixing.sort is SeatSort.SUPPLY:
+        return _seat(made, fixing).approach.axis is Axis.DEPTH
     return True
 
 

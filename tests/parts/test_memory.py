@@ -42,6 +42,11 @@ def test_modules_sit_in_their_slots_and_in_nothing_else(
     assert not clearances(own).interfering.any()
 
 
+def test_lying_modules_end_before_the_plugs_of_the_smallest_board() -> None:
+    on = {"form": BoardShape.MINI_ITX, "memory_looks": MemoryLooks.FRONT}
+    assert meeting(machine(Memory(modules=2, size=LAPTOP), **on)) == set()
+
+
 def test_a_lying_laptop_size_module_looks_to_the_front() -> None:
     build = machine(Memory(modules=1, size=LAPTOP), memory_looks=MemoryLooks.FRONT)
     box = body(build, "memory").body.bounds
