@@ -21,6 +21,8 @@ from layout import options
 from layout.errors import LayoutError
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from layout.build.plan import Plan
     from layout.geometry.space import Axis
     from layout.questions.finding import Check, Group
@@ -288,8 +290,8 @@ def draw_command(  # noqa: PLR0913 (options, each by its name)
     """Draw side and top view of builds, to scale, with the gaps dimensioned."""
     from layout.drawing.asked import checked, sheets_named
     from layout.drawing.compared import Before
-    from layout.drawing.compose import scene
-    from layout.drawing.figure import render
+    from layout.drawing.compose import scenes
+    from layout.drawing.figure import render_sheets
     from layout.drawing.layers import layers_named
     from layout.drawing.title_block import Title
     from layout.files.build_file import read_plan
@@ -322,7 +324,7 @@ def draw_command(  # noqa: PLR0913 (options, each by its name)
             before = Before(build, answer)
             continue
         answers.append(_advised(plan, answer))
-        drawn = scene(
+        drawn = scenes(
             build,
             answers[-1],
             sheets=sheets,
@@ -331,7 +333,8 @@ def draw_command(  # noqa: PLR0913 (options, each by its name)
             layers=shown,
         )
         for target in targets[path]:
-            contents[target] = render(drawn, target.suffix[1:])
+            for place, made in enumerate(render_sheets(drawn, target.suffix[1:])):
+                contents[_nth(target, place + 1, contents)] = made
     write_whole(contents)
     _say("\n".join([*map(closing, answers), *(f"drawn: {each}" for each in contents)]))
     raise typer.Exit(_exit_code(answers))
@@ -348,7 +351,7 @@ def sheet_command(
     workshop: options.Workshop = "",
 ) -> None:
     """Write the page for a quote, as one PDF and as one HTML file."""
-    from layout.drawing.compose import scene
+    from layout.drawing.compose import scenes
     from layout.drawing.figure import render, render_pages
     from layout.files.build_file import read_plan
     from layout.files.whole import write_whole
@@ -358,15 +361,18 @@ def sheet_command(
     from layout.questions.check import check
     from layout.report import closing
 
+    targets = _page_targets(path, output)
     plan, build = read_plan(path)
     answer = _advised(plan, check(build))
     said = Quote(customer=customer, number=quote, dated=dated, workshop=workshop)
-    words, drawn = page(build, answer, said), scene(build, answer, title=said.title)
-    markup = as_html(words, drawn, render(drawn, "svg"))
-    contents = {
-        output / f"{path.stem}-sheet.pdf": render_pages([*sheets(words), drawn]),
-        output / f"{path.stem}-sheet.html": markup.encode("utf-8"),
-    }
+    words, drawn = page(build, answer, said), scenes(build, answer, title=said.title)
+    contents: dict[Path, bytes] = {}
+    for target in targets:
+        if target.suffix == ".pdf":
+            contents[target] = render_pages([*sheets(words), *drawn])
+        else:
+            markup = as_html(words, drawn[0], render(drawn[0], "svg"))
+            contents[target] = markup.encode("utf-8")
     write_whole(contents)
     _say("\n".join([closing(answer), *(f"written: {each}" for each in contents)]))
     raise typer.Exit(_exit_code([answer]))
@@ -484,6 +490,30 @@ def _targets(
         found = "two builds of one name, which would be drawn into one file"
         raise typer.BadParameter(f"{found}; another name would be right")
     return {path: [output / f"{path.stem}.{word}" for word in words] for path in paths}
+
+
+def _nth(target: Path, number: int, taken: Mapping[Path, bytes]) -> Path:
+    """Return the file of a drawing's further sheet: NAME-2.svg beside NAME.svg."""
+    if number > 1:
+        target = target.with_stem(f"{target.stem}-{number}")
+    if target in taken:
+        found = f"two drawings for {target}, one of them a further sheet"
+        raise typer.BadParameter(f"{found}; another name for a build would be right")
+    return target
+
+
+def _page_targets(path: Path, output: Path) -> list[Path]:
+    """Return the files of the page for a quote: both in a folder, or the one named."""
+    kinds = (".pdf", ".html")
+    if not output.suffix[1:].isalpha() or output.is_dir():
+        return [output / f"{path.stem}-sheet{kind}" for kind in kinds]
+    if output.suffix in kinds:
+        return [output]
+    raise typer.BadParameter(
+        f"found {output}; a file that ends in {' or '.join(kinds)} or a folder would "
+        "be right",
+        param_hint="-o",
+    )
 
 
 def _as_json(answer: Check) -> str:

@@ -124,7 +124,10 @@ Approver: TypeAlias = Annotated[
     str, typer.Option("--approved-by", metavar="NAME", help="Who approved it.")
 ]
 Folder: TypeAlias = Annotated[
-    Path, typer.Option("-o", "--output", metavar="FOLDER", help="A folder.")
+    Path,
+    typer.Option(
+        "-o", "--output", metavar="WHERE", help="A folder, or a .pdf or .html file."
+    ),
 ]
 Customer: TypeAlias = Annotated[
     str, typer.Option("--customer", metavar="NAME", help="Who the page is for.")

@@ -2,6 +2,7 @@ from __future__ import annotations
 
 import json
 import os
+import shutil
 import subprocess
 import sys
 from collections.abc import Callable
@@ -122,6 +123,7 @@ def test_rules_pick_groups(run: Run, tmp_path: Path) -> None:
         (["explain", "b.yaml"], "Missing argument 'ID'"),
         (["explain", "b.yaml", "1", "-o", "x.bmp"], ".svg, .png, .pdf would be right"),
         (["draw", "b.yaml", "-o", "x.bmp"], ".svg, .png, .pdf or a folder would be"),
+        (["sheet", "b.yaml", "-o", "x.svg"], "ends in .pdf or .html or a folder would"),
         (["positions", "b.yaml"], "Missing option '--move'"),
         (["positions", "b.yaml", "--move", "a", "--along", "0:5"], "as 0:60:2, would"),
         (["positions", "b.yaml", "--move", "a", "--along", "5:0:1"], "FROM up to TO"),
@@ -182,6 +184,26 @@ def test_one_drawing_to_one_file(run: Run, tmp_path: Path) -> None:
     assert sorted(each.name for each in tmp_path.iterdir()) == ["a.png", "build.yaml"]
 
 
+def test_further_sheets_stand_beside_the_first_and_none_is_drawn_over(
+    run: Run, tmp_path: Path
+) -> None:
+    shutil.copytree(ROOT / "cases", tmp_path / "cases")
+    build = tmp_path / "cases" / "reporter-build.yaml"
+    assert run("draw", build, "-o", "out").code == 0
+    drawn = sorted(each.name for each in (tmp_path / "out").iterdir())
+    stem = "reporter-build"
+    assert drawn == sorted(
+        f"{stem}{each}" for each in (".pdf", ".png", ".svg", "-2.png", "-2.svg")
+    )
+    assert ">2 of 2<" in (tmp_path / "out" / f"{stem}-2.svg").read_text("utf-8")
+    again = build.with_name(f"{stem}-2.yaml")
+    shutil.copy(build, again)
+    ended = run("draw", build, again, "-o", "other", "--format", "svg")
+    assert ended.code == 2
+    assert "one of them a further sheet; another name" in " ".join(ended.err.split())
+    assert not (tmp_path / "other").exists()
+
+
 def test_two_builds_are_compared_on_one_drawing(run: Run, tmp_path: Path) -> None:
     was, now = written(tmp_path, BLOCKS, "was.yaml"), written(tmp_path, CLEAR)
     ended = run("draw", was, now, "--compare", "--format", "svg", "--sheet", "A4")
@@ -237,6 +259,9 @@ def test_a_page_for_a_quote_is_a_pdf_and_an_html_file(run: Run, tmp_path: Path) 
 def test_no_page_is_written_for_a_bad_build(run: Run, tmp_path: Path) -> None:
     bad = written(tmp_path, "parts: {}")
     assert run("sheet", bad, "-o", "given").code == 2
+    assert run("sheet", written(tmp_path, BLOCKS), "-o", "one.pdf").code == 1
+    assert (tmp_path / "one.pdf").read_bytes().startswith(b"%PDF")
+    assert not (tmp_path / "one.html").exists()
     assert not (tmp_path / "given").exists()
 
 

@@ -7,7 +7,7 @@ from layout.drawing.compared import Before
 from layout.drawing.frame import heading
 from layout.drawing.legend import legend
 from layout.drawing.scene import Item, Line
-from layout.drawing.sheet import Plan
+from layout.drawing.sheet import Plan, Share
 from layout.drawing.style import STYLE, Style
 from layout.drawing.table import table
 from layout.drawing.title_block import Title, title_block
@@ -26,6 +26,7 @@ def column(
     *,
     title: Title,
     style: Style,
+    share: Share | None = None,
     keys: tuple[tuple[str | Line, str], ...] = (),
     before: Before | None = None,
 ) -> tuple[tuple[Item, ...], int]:
@@ -33,17 +34,26 @@ def column(
 
     Parameters
     ----------
+    share : Share, optional
+        Which rows of several sheets' table stand here; all of them without it.
     keys : tuple of (str or Line, str)
         Numbers that stand on the drawing for a name, with the name; lines of layers.
     before : Before, optional
         The build that this one is compared with.
     """
+    share = share or Share()
+    rest = check.findings[share.first :]
     left, bottom, right, top = plan.column
     left, right = left + _ASIDE_MM / 2, right - _ASIDE_MM
     head, top = heading(
-        build, check, (left, bottom, right, top), style=style, before=before
+        build,
+        check,
+        (left, bottom, right, top),
+        style=style,
+        share=share,
+        before=before,
     )
-    block, foot = title_block(build.name, title, plan, style=STYLE)
+    block, foot = title_block(build.name, title, plan, style=STYLE, share=share)
     key, above = legend(
         build,
         check,
@@ -53,11 +63,11 @@ def column(
         before=before,
     )
     room = (left, above + _ASIDE_MM, right, top)
-    rows, left_out = table(check.findings, room, style, before=before)
+    rows, left_out = table(rest, room, style, share=share, before=before)
     if left_out:  # smaller lettering may hold them all
-        rows, left_out = table(check.findings, room, STYLE, before=before)
-    wanted = max(1, sum(each.verdict.fails for each in check.findings))
-    if left_out > max(0, len(check.findings) - wanted):  # worth more than a legend
+        rows, left_out = table(rest, room, STYLE, share=share, before=before)
+    wanted = max(1, sum(each.verdict.fails for each in rest))
+    if left_out > max(0, len(rest) - wanted):  # worth more than a legend
         key, room = (), (left, foot + _ASIDE_MM, right, top)
-        rows, left_out = table(check.findings, room, STYLE, before=before)
+        rows, left_out = table(rest, room, STYLE, share=share, before=before)
     return (*head, *rows, *key, *block), left_out

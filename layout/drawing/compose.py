@@ -1,8 +1,9 @@
-"""From a build and its check to the scene: the whole sheet."""
+"""From a build and its check to the scenes: whole sheets, as many as it takes."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from operator import itemgetter
 from typing import TypeAlias
 
@@ -13,9 +14,9 @@ from layout.drawing.details import most_details
 from layout.drawing.frame import border
 from layout.drawing.layers import Layer, keys_of, layers_told
 from layout.drawing.lettering import plain
-from layout.drawing.picture import picture
-from layout.drawing.scene import Line, Scene
-from layout.drawing.sheet import CHOSEN_FROM, Plan, Sheet, plans
+from layout.drawing.picture import Picture, picture
+from layout.drawing.scene import Item, Line, Scene
+from layout.drawing.sheet import CHOSEN_FROM, Plan, Share, Sheet, plans
 from layout.drawing.style import LARGE, STYLE, Style
 from layout.drawing.subjects import subjects
 from layout.drawing.title_block import Title
@@ -23,14 +24,15 @@ from layout.drawing.views import bounds_of
 from layout.drawing.words import summary
 from layout.geometry.space import ORIGIN, Box
 from layout.questions.finding import Check
+from layout.values import dataclass
 
-__all__ = ["scene"]
+__all__ = ["scene", "scenes"]
 
 _Lines: TypeAlias = tuple[tuple[Line, str], ...]
 """Lines of layers that the legend tells, with what they stand for."""
 
 _MOST_MARKED = 60
-"""Findings beyond these, the worst, would make both views unreadable."""
+"""More findings would make both views of a sheet unreadable."""
 
 _MOST_SCALES = 2
 """Scales that are tried for a table that holds what fails."""
@@ -48,7 +50,25 @@ def scene(
     before: Before | None = None,
     layers: Sequence[Layer] = (),
 ) -> Scene:
+    """Return the first of the sheets of ``scenes``, which holds the worst findings."""
+    return scenes(
+        build, check, sheets=sheets, title=title, before=before, layers=layers
+    )[0]
+
+
+def scenes(
+    build: Build,
+    check: Check,
+    *,
+    sheets: Sequence[Sheet] = CHOSEN_FROM,
+    title: Title | None = None,
+    before: Before | None = None,
+    layers: Sequence[Layer] = (),
+) -> tuple[Scene, ...]:
     """Return the drawing of a build: both views, its findings, and a table of them.
+
+    Findings for which the table has no room stand on further sheets of the same size,
+    where the views are drawn again with the dimensions of these.
 
     Parameters
     ----------
@@ -67,45 +87,104 @@ def scene(
     layers : sequence of Layer, optional
         What is drawn over the views beside.
     """
-    stated = title or Title()
-    lines = keys_of(layers)
-    plan, rows = _plan(build, check, sheets, lines=lines)
-    style = _style(plan)
-    drawn = picture(
-        build,
-        check.findings[: min(rows, _MOST_MARKED)],
-        plan,
-        style=style,
+    said = _Said(
+        build=build,
+        check=check,
+        plan=_plan(build, check, sheets, lines=keys_of(layers)),
+        title=title or Title(),
         before=before,
-        layers=layers,
+        layers=tuple(layers),
     )
-    beside, _ = column(
-        build,
-        check,
-        plan,
-        title=stated,
-        keys=(*lines, *drawn.keys),
-        before=before,
-        style=style,
+    drawn: list[tuple[Share, Picture]] = []
+    first = 0
+    while True:
+        share = Share(first=first, number=len(drawn) + 1)
+        made, following = _drawn(said, share)
+        drawn.append((share, made))
+        if following in {first, len(check.findings)}:
+            break
+        first = following
+    return tuple(
+        _sheet(said, replace(share, of=len(drawn)), made) for share, made in drawn
     )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Said:
+    """What all sheets of a drawing have in common."""
+
+    build: Build
+    check: Check
+    plan: Plan
+    title: Title
+    before: Before | None
+    layers: tuple[Layer, ...]
+
+
+def _drawn(said: _Said, share: Share) -> tuple[Picture, int]:
+    """Return a sheet's picture, and how many rows stand on the sheets up to it.
+
+    Names that found no room but for a number make the legend longer and the table
+    shorter: what has lost its row then is not marked either.
+    """
+    every = dict(enumerate(said.check.findings, start=1))
+    most = share.first + _MOST_MARKED
+    following = min(most, _held(said, share, ()))
+    while True:
+        made = picture(
+            said.build,
+            {n: every[n] for n in range(share.first + 1, following + 1)},
+            said.plan,
+            style=_style(said.plan),
+            before=said.before,
+            layers=said.layers,
+        )
+        held = min(most, _held(said, share, made.keys))
+        if held >= following:
+            return made, following
+        following = held
+
+
+def _held(said: _Said, share: Share, keys: tuple[tuple[str, str], ...]) -> int:
+    """Return how many rows stand on the sheets up to this one."""
+    _, left_out = _column(said, share, keys)
+    return len(said.check.findings) - left_out
+
+
+def _column(
+    said: _Said, share: Share, keys: tuple[tuple[str, str], ...]
+) -> tuple[tuple[Item, ...], int]:
+    return column(
+        said.build,
+        said.check,
+        said.plan,
+        title=said.title,
+        style=_style(said.plan),
+        share=share,
+        keys=(*keys_of(said.layers), *keys),
+        before=said.before,
+    )
+
+
+def _sheet(said: _Said, share: Share, made: Picture) -> Scene:
+    """Return a whole sheet."""
+    plan = said.plan
+    beside, _ = _column(said, share, made.keys)
     return Scene(
-        title=plain(build.name),
-        description=summary(check),
+        title=plain(said.build.name),
+        description=summary(said.check),
         width_mm=plan.sheet.width_mm,
         height_mm=plan.sheet.height_mm,
         scale=plan.scale,
-        items=(*border(plan), *drawn.items, *beside),
-        subjects=(*subjects(build, check), *layers_told(layers)),
+        items=(*border(plan), *made.items, *beside),
+        subjects=(*subjects(said.build, said.check), *layers_told(said.layers)),
     )
 
 
 def _plan(
     build: Build, check: Check, sheets: Sequence[Sheet], *, lines: _Lines
-) -> tuple[Plan, int]:
-    """Return the plan at the largest scale that leaves room for what fails.
-
-    With it comes how many rows its table has: what has no row has no number either.
-    """
+) -> Plan:
+    """Return the plan at the largest scale that leaves room for what fails."""
     boxes = [each.body.bounds for each in build.bodies]
     if build.case_size_mm is not None:
         boxes.append(Box(ORIGIN, build.case_size_mm))
@@ -117,8 +196,8 @@ def _plan(
         made = plans(shown, in_case=in_case, sheets=sheets, smaller=smaller)
         tried.append(_best(build, check, made, lines=lines))
         if tried[-1][1] >= wanted:
-            return tried[-1]
-    return max(tried, key=itemgetter(1))
+            return tried[-1][0]
+    return max(tried, key=itemgetter(1))[0]
 
 
 def _best(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
 import numpy as np
@@ -42,7 +42,7 @@ _RAYS = np.array(
 
 
 def enlarged(
-    build: Build, findings: Sequence[Finding], detail: Detail, *, style: Style
+    build: Build, findings: Mapping[int, Finding], detail: Detail, *, style: Style
 ) -> tuple[Item, ...]:
     """Return everything of a detail, in the order in which it is drawn."""
     view = detail.view
@@ -52,7 +52,7 @@ def enlarged(
     circle = Circle(centre=detail.middle, radius_mm=detail.reach_mm)
     fixed = (*_caption(detail, style), circle)
     paper, ground = region(((view, shown),), fixed, detail.cell, style=style)
-    numbered = [(number, findings[number - 1]) for number in detail.numbers]
+    numbered = [(number, findings[number]) for number in detail.numbers]
     marked = [each for each in spots(build, numbered, paper) if each.view == 0]
     about = {name for _, each in numbered for name in (each.a, each.b)}
     over: list[Item] = [

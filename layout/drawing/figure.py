@@ -32,7 +32,7 @@ from layout.drawing.scene import Pen, Point, Scene, Text
 from layout.drawing.strokes import Fill, Group, Stroke, groups
 from layout.drawing.style import STYLE
 
-__all__ = ["PNG_DPI", "render", "render_pages"]
+__all__ = ["PNG_DPI", "render", "render_pages", "render_sheets"]
 
 PNG_DPI: Final = 150
 
@@ -70,6 +70,13 @@ def render(scene: Scene, kind: str) -> bytes:
         canvas.print_figure(out, dpi=dpi, format=kind, metadata=_metadata(scene, kind))
         made = out.getvalue()
     return _told(made, drawn) if kind == "svg" else made
+
+
+def render_sheets(scenes: Sequence[Scene], kind: str) -> tuple[bytes, ...]:
+    """Return a drawing's files: a PDF holds all sheets, the others one each."""
+    if kind == "pdf":
+        return (render_pages(scenes),)
+    return tuple(render(each, kind) for each in scenes)
 
 
 def render_pages(scenes: Sequence[Scene]) -> bytes:

@@ -7,7 +7,7 @@ from layout.drawing.boxes import Frame
 from layout.drawing.compared import Before
 from layout.drawing.lettering import plain, wrapped
 from layout.drawing.scene import Ink, Item, Line, Pen, Text
-from layout.drawing.sheet import Plan
+from layout.drawing.sheet import Plan, Share
 from layout.drawing.style import Style
 from layout.drawing.words import length, summary
 from layout.questions.finding import Check
@@ -35,6 +35,7 @@ def heading(
     column: Frame,
     *,
     style: Style,
+    share: Share,
     before: Before | None = None,
 ) -> tuple[tuple[Item, ...], float]:
     """Return title and verdict at the head of the column, and where they end."""
@@ -45,6 +46,7 @@ def heading(
         (_case(build), style.small_mm, 3),
         (_compared(before), style.small_mm, 2),
         (summary(check), style.medium_mm, 6),
+        (_continued(share), style.small_mm, 1),
     )
     y = top - style.small_mm
     out: list[Item] = []
@@ -67,6 +69,13 @@ def _compared(before: Before | None) -> str:
         return ""
     name, verdict = plain(before.build.name), summary(before.check)
     return f"compared with “{name}”, of which this was said: {verdict}"
+
+
+def _continued(share: Share) -> str:
+    """Return where a further sheet goes on."""
+    if share.number == 1:
+        return ""
+    return f"continued from sheet {share.number - 1}: row {share.first + 1} and on"
 
 
 def _case(build: Build) -> str:

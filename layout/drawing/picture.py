@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 import shapely
@@ -54,18 +54,21 @@ class Picture:
 
 def picture(
     build: Build,
-    findings: Sequence[Finding],
+    findings: Mapping[int, Finding],
     plan: Plan,
     *,
     style: Style,
     before: Before | None = None,
     layers: Sequence[Layer] = (),
 ) -> Picture:
-    """Return everything in the sheet's field, in the order in which it is drawn."""
+    """Return everything in the sheet's field, in the order in which it is drawn.
+
+    ``findings`` holds each finding that is marked, by its number in the table.
+    """
     views = tuple((view, seen(build.bodies, view)) for view in plan.views)
     fixed = _fixed(build, plan, (), marked=(), style=style)
     paper, ground = region(views, fixed, plan.field, style=style)
-    every = spots(build, enumerate(findings, start=1), paper)
+    every = spots(build, findings.items(), paper)
     enlarge = details(every, plan)
     marked = _main(every, enlarge)
     fixed = _fixed(build, plan, enlarge, marked=marked, style=style)

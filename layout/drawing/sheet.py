@@ -13,7 +13,7 @@ from layout.geometry.space import Box
 from layout.standards.drawing import BORDER_LEFT, BORDER_OTHER, SHEETS
 from layout.values import dataclass
 
-__all__ = ["CHOSEN_FROM", "NAMED", "Plan", "Sheet", "plans"]
+__all__ = ["CHOSEN_FROM", "NAMED", "Plan", "Share", "Sheet", "plans"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -96,6 +96,23 @@ class Plan:
     field: Frame
     column: Frame
     aside: Frame | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Share:
+    """Which rows of the table one of several sheets holds, and which sheet it is.
+
+    Parameters
+    ----------
+    first : int
+        How many rows stand on the sheets before it.
+    number, of : int
+        The sheet's number, and how many sheets there are (ISO 7200).
+    """
+
+    first: int = 0
+    number: int = 1
+    of: int = 1
 
 
 def plans(

@@ -9,6 +9,7 @@ from layout.drawing.compared import Before, earlier
 from layout.drawing.lettering import fitted, plain, wrapped
 from layout.drawing.marks import MARKS
 from layout.drawing.scene import Align, Balloon, Ink, Item, Line, Pen, Text
+from layout.drawing.sheet import Share
 from layout.drawing.style import Style
 from layout.drawing.words import length, named, outcome
 from layout.questions.advice import remedy_of
@@ -93,22 +94,28 @@ def table(
     column: Frame,
     style: Style,
     *,
+    share: Share | None = None,
     before: Before | None = None,
 ) -> tuple[tuple[Item, ...], int]:
     """Return the table at the head of a column, and how many rows are left out.
 
     Where rows do not fit, advice gets shorter first; rows are left out from the end
-    then, and their number is said.  With an earlier build, the gap before stands in
-    the place of the scatter.
+    then, for the next sheet where there is one, and their number is said.  With an
+    earlier build, the gap before stands in the place of the scatter.
     """
     for row, most in _TRIES:
         made, left_out = _table(
-            findings, column, style, tight=(row, most), before=before
+            findings,
+            column,
+            style,
+            tight=(row, most),
+            said=(before, share or Share()),
         )
         if not left_out:
             return made, left_out
     # what to do about the worst is worth more than a few rows of what is clear
-    return _table(findings, column, style, tight=_TOO_MANY, before=before)
+    said = before, share or Share()
+    return _table(findings, column, style, tight=_TOO_MANY, said=said)
 
 
 def _table(
@@ -117,9 +124,10 @@ def _table(
     style: Style,
     *,
     tight: tuple[float, int],
-    before: Before | None,
+    said: tuple[Before | None, Share],
 ) -> tuple[tuple[Item, ...], int]:
     left, bottom, right, top = column
+    before, share = said
     grid = _Grid(left, right, style, *tight, before)
     y = top - grid.step
     out: list[Item] = [
@@ -136,13 +144,12 @@ def _table(
     note = _MEASURE if any(each.assumed for each in findings) else ""
     foot = 2.2 * style.small_mm
     left_out = 0
-    for number, finding in enumerate(findings, start=1):
-        row, high = _row((number, finding), y, grid)
-        rest = len(findings) - number
+    for place, finding in enumerate(findings):
+        row, high = _row((share.first + place + 1, finding), y, grid)
+        rest = len(findings) - place - 1
         if y - high < bottom + foot * (bool(rest) + bool(note)):
             left_out = rest + 1
-            more = f"and {left_out} more, none worse than these"
-            out.append(grid.text(more, (grid.names, y - foot)))
+            out.append(grid.text(_more(left_out, share), (grid.names, y - foot)))
             y -= foot
             break
         out.extend(row)
@@ -151,6 +158,13 @@ def _table(
     if note:
         out.append(grid.text(note, (grid.names, y - foot), soft=True))
     return tuple(out), left_out
+
+
+def _more(left_out: int, share: Share) -> str:
+    """Return where the rows stand that the table leaves out."""
+    if share.number < share.of:
+        return f"and {left_out} more on sheet {share.number + 1}"
+    return f"and {left_out} more, none worse than these"
 
 
 def _row(

@@ -10,7 +10,7 @@ from layout.drawing.boxes import Frame
 from layout.drawing.lettering import fitted, plain, wrapped
 from layout.drawing.scale_bar import scale_bar
 from layout.drawing.scene import Circle, Ink, Item, Line, Pen, Point, Text
-from layout.drawing.sheet import Plan
+from layout.drawing.sheet import Plan, Share
 from layout.drawing.style import Style
 from layout.standards.drawing import TITLE_FIELDS
 from layout.values import dataclass
@@ -72,12 +72,12 @@ _Cell: TypeAlias = tuple[str, str, float]
 
 
 def title_block(
-    name: str, title: Title, plan: Plan, *, style: Style
+    name: str, title: Title, plan: Plan, *, style: Style, share: Share
 ) -> tuple[tuple[Item, ...], float]:
     """Return the title block at the column's foot, and its upper edge."""
     left, bottom, right, _ = plan.column
     left = max(left, right - 180.0)
-    rows = _rows(name, title, plan)
+    rows = _rows(name, title, plan, share=share)
     cell_mm = _CELL * style.small_mm
     out: list[Item] = []
     top = bottom + len(rows) * cell_mm
@@ -88,8 +88,10 @@ def title_block(
     return (Line(points=frame, pen=Pen.WIDE), *out, *notes), head
 
 
-def _rows(name: str, title: Title, plan: Plan) -> tuple[tuple[_Cell, ...], ...]:
-    scale = f"{plan.scale[0]}:{plan.scale[1]}"
+def _rows(
+    name: str, title: Title, plan: Plan, *, share: Share
+) -> tuple[tuple[_Cell, ...], ...]:
+    scale, sheet = f"{plan.scale[0]}:{plan.scale[1]}", f"{share.number} of {share.of}"
     number, date = plain(title.number), plain(title.date)
     owner = ("legal owner", plain(title.owner))
     creator, approver = plain(title.creator), plain(title.approver)
@@ -107,7 +109,7 @@ def _rows(name: str, title: Title, plan: Plan) -> tuple[tuple[_Cell, ...], ...]:
                 ("approved by", approver, 0.22),
                 ("scale", scale, 0.1),
                 ("format", plan.sheet.name, 0.11),
-                ("sheet", "1 of 1", 0.12),
+                ("sheet", sheet, 0.12),
                 (_SYMBOL, "", 0.23),
             ),
         )
@@ -119,7 +121,7 @@ def _rows(name: str, title: Title, plan: Plan) -> tuple[tuple[_Cell, ...], ...]:
             ("date of issue", date, 0.29),
             ("scale", scale, 0.16),
             ("format", plan.sheet.name, 0.17),
-            ("sheet", "1 of 1", 0.19),
+            ("sheet", sheet, 0.19),
         ),
         (
             ("creator", creator, 0.36),

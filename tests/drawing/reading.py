@@ -26,9 +26,11 @@ __all__ = [
     "boxes",
     "drawn_lines",
     "left_out",
+    "marked",
     "outlines",
     "outside",
     "overlapping",
+    "rows",
     "struck",
 ]
 
@@ -50,6 +52,24 @@ def left_out(drawn: Scene) -> int:
     """Return how many rows the table says that it leaves out."""
     said = [each.text for each in texts(drawn)]
     return sum(int(each.split()[1]) for each in said if each.endswith(_LEFT_OUT))
+
+
+def marked(drawn: Scene) -> set[int]:
+    """Return the numbers that stand on the views and details."""
+    return _numbers(drawn) - {0}
+
+
+def rows(drawn: Scene) -> set[int]:
+    """Return the numbers that stand in the table, whose balloons are smaller."""
+    return _numbers(drawn, of_table=True) - {0}
+
+
+def _numbers(drawn: Scene, *, of_table: bool = False) -> set[int]:
+    balloons = [each for each in drawn.items if isinstance(each, Balloon)]
+    large = max((each.radius_mm for each in balloons), default=0.0)
+    small = [each.number for each in balloons if each.radius_mm < 0.9 * large]
+    whole = [each.number for each in balloons if each.radius_mm >= 0.9 * large]
+    return set(small if of_table else whole)
 
 
 def overlapping(drawn: Scene) -> list[tuple[str, str]]:

@@ -9,16 +9,17 @@ import os
 
 import pytest
 
-from layout.drawing.compose import scene
-from layout.drawing.scene import Balloon
+from layout.drawing.compose import scenes
 from layout.questions.check import check
 from tests.build.any_machine import LAYOUTS, machine
 from tests.drawing.reading import (
     drawn_lines,
     left_out,
+    marked,
     outlines,
     outside,
     overlapping,
+    rows,
     struck,
 )
 
@@ -30,11 +31,13 @@ def test_lettering_stands_free_and_every_finding_is_marked(layout: str) -> None:
     for seed in range(_EACH):
         build = machine(layout, seed).build
         found = check(build)
-        drawn = scene(build, found)
-        assert overlapping(drawn) == [], seed
-        assert outside(drawn) == [], seed
-        assert struck(drawn, drawn_lines(drawn)) == [], seed
-        assert struck(drawn, outlines(drawn)) == [], seed
-        numbers = {each.number for each in drawn.items if isinstance(each, Balloon)}
-        wanted = range(1, len(found.findings) - left_out(drawn) + 1)
-        assert set(wanted) <= numbers, seed
+        numbers: list[set[int]] = []
+        for drawn in scenes(build, found):
+            assert overlapping(drawn) == [], seed
+            assert outside(drawn) == [], seed
+            assert struck(drawn, drawn_lines(drawn)) == [], seed
+            assert struck(drawn, outlines(drawn)) == [], seed
+            assert left_out(drawn) == 0, seed
+            numbers.append(marked(drawn))
+            assert rows(drawn) == numbers[-1], seed
+        assert set().union(*numbers) == set(range(1, len(found.findings) + 1)), seed

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections import Counter
 from collections.abc import Callable
 from functools import cache, partial
@@ -12,7 +13,7 @@ import shapely
 
 from layout.build.placed import Build
 from layout.drawing.boxes import text_box, texts
-from layout.drawing.compose import scene
+from layout.drawing.compose import scene, scenes
 from layout.drawing.scene import (
     Area,
     Balloon,
@@ -36,6 +37,7 @@ from tests.drawing.reading import (
     outlines,
     outside,
     overlapping,
+    rows,
     struck,
 )
 from tests.drawing.samples import blocks, clear_tower, random_build, tower
@@ -205,7 +207,7 @@ def test_any_sheet_can_be_asked_for(name: str) -> None:
     assert outside(made) == []
 
 
-def test_more_findings_than_the_table_holds_are_counted() -> None:
+def test_more_findings_than_a_sheet_holds_stand_on_further_sheets() -> None:
     build, found, _ = _drawn("blocks")
     many = Check(
         build=found.build,
@@ -213,8 +215,18 @@ def test_more_findings_than_the_table_holds_are_counted() -> None:
         findings=found.findings * 25,
         notes=(),
     )
-    said = [each.text for each in texts(scene(build, many))]
-    assert any(each.startswith("and ") and "more" in each for each in said)
+    sheets = scenes(build, many)
+    assert len(sheets) > 1
+    held = [rows(each) for each in sheets]
+    assert sorted(itertools.chain(*held)) == list(range(1, 76))
+    for number, drawn in enumerate(sheets, start=1):
+        said = {each.text for each in texts(drawn)}
+        assert f"{number} of {len(sheets)}" in said
+        following = 75 - max(held[number - 1])
+        assert (f"and {following} more on sheet {number + 1}" in said) == (
+            drawn is not sheets[-1]
+        )
+        assert {each.scale for each in sheets} == {drawn.scale}
 
 
 def test_names_are_shown_as_they_are_written() -> None:

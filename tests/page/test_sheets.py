@@ -22,8 +22,8 @@ def test_no_two_lines_overlap_and_none_leaves_the_sheet(path: Path) -> None:
 
 
 @pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
-def test_an_example_takes_one_sheet(path: Path) -> None:
-    assert len(sheets(made(path).page)) == 1
+def test_the_words_on_an_example_take_two_sheets_at_most(path: Path) -> None:
+    assert len(sheets(made(path).page)) <= 2
 
 
 def long_page() -> Page:
