@@ -9,7 +9,7 @@ from layout.geometry.relation import Overlap
 from layout.geometry.space import Axis
 from layout.questions.finding import Finding, Verdict
 
-__all__ = ["advice", "is_hole", "percent", "remedy_of", "spoken"]
+__all__ = ["advice", "is_hole", "percent", "remedy_of", "spoken", "whose"]
 
 
 _BRACKET: Final = "bracket"
@@ -37,6 +37,18 @@ def spoken(name: str) -> str:
         return f"the {piece}"
     owner = f"{part}'" if part.endswith("s") else f"{part}'s"
     return f"the {owner} {piece}"
+
+
+def whose(name: str) -> str:
+    """Return a body's name as the owner of what follows.
+
+    Examples
+    --------
+    >>> whose("supply"), whose("front fans")
+    ("the supply's", "the front fans'")
+    """
+    owner = spoken(name)
+    return f"{owner}'" if owner.endswith("s") else f"{owner}'s"
 
 
 def _verb(name: str) -> str:

@@ -12,7 +12,7 @@ from layout.geometry.space import Axis
 from layout.parts.connector import ConnectorKind
 from layout.parts.form import Link
 from layout.parts.link import sheet_link
-from layout.questions.advice import spoken
+from layout.questions.advice import whose
 from layout.questions.answered import Answered, listed
 from layout.questions.asked import CASE
 from layout.questions.bends import bends
@@ -147,8 +147,8 @@ def _finding(
         to_mm=None,
         overlap=None,
         assumed=(*(each.name for each in assumed), *taken),
-        why=f"{lead.kind.value} lead: {way.mm:.0f} mm of {lead.length.mm:.0f} "
-        f"{through}; no wire may pull at its plug",
+        why=f"{way.mm:.0f} mm of {lead.length.mm:.0f} {through} ({lead.kind.value}); "
+        "no wire may pull at its plug",
         source="given in the file" if rule in needs else _SOURCE,
         rests_on=assumed,
         advice=_advice(
@@ -183,7 +183,7 @@ def _advice(
     if verdict is Verdict.SHORT:
         wants_mm = way.mm + need_mm - lead.length.mm
         text = (
-            f"{spoken(lead.part)}'s {lead.kind.value} lead is {wants_mm:.0f} mm too "
+            f"{whose(lead.part)} {lead.kind.value} lead is {wants_mm:.0f} mm too "
             f"short for the nearest header that is free, its shortest way taking "
             f"{way.mm:.0f} mm and {need_mm:.0f} of slack: order an extension, or take "
             "a hub that lies nearer"
@@ -191,7 +191,7 @@ def _advice(
         return f"{text}; {first}" if first else text
     if not first and verdict is Verdict.TIGHT:
         return (
-            f"{spoken(lead.part)}'s {lead.kind.value} lead has {way.spare_mm:.0f} mm "
+            f"{whose(lead.part)} {lead.kind.value} lead has {way.spare_mm:.0f} mm "
             "to spare, but the figures may be off by more: measure before ordering"
         )
     return first

@@ -9,7 +9,7 @@ from typing import Final
 from layout.build.placed import Build
 from layout.parts.connector import ConnectorKind
 from layout.parts.hookup import POWER, Counts, Hookup
-from layout.questions.advice import spoken
+from layout.questions.advice import spoken, whose
 from layout.questions.answered import Answered, finding_of, joined, listed
 from layout.questions.asked import CASE
 from layout.questions.finding import Group, ToOrder, Verdict
@@ -116,8 +116,7 @@ def _why(lack: Lack) -> str:
 
 
 def _wrong(lack: Lack) -> str:
-    owner = spoken(lack.part)
-    return _of(lack, f"{owner}'" if owner.endswith("s") else f"{owner}'s")
+    return _of(lack, whose(lack.part))
 
 
 def _of(lack: Lack, owner: str) -> str:

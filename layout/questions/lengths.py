@@ -10,7 +10,7 @@ from typing import Final, TypeAlias
 from layout.build.placed import Build
 from layout.geometry.space import Axis, Vector
 from layout.parts.form import Link
-from layout.questions.advice import spoken
+from layout.questions.advice import spoken, whose
 from layout.questions.asked import CASE
 from layout.questions.explanation import Contribution, Explanation, Step
 from layout.questions.finding import Finding, Group
@@ -90,7 +90,7 @@ def _led(
     places = (Step(owner=owner, from_mm=ends_mm, to_mm=ends_mm) for owner in owners)
     length = Step(owner=way.part, from_mm=0.0, to_mm=way.length_mm)
     rss_mm = tolerance_mm(way.links, worst)
-    name = f"{spoken(way.part)}'s {way.name}"
+    name = f"{whose(way.part)} {way.name}"
     return Explanation(
         build=build,
         number=number,

@@ -6,7 +6,7 @@ import pytest
 
 from layout.geometry.relation import Overlap
 from layout.geometry.space import Axis
-from layout.questions.advice import advice, remedy_of, spoken
+from layout.questions.advice import advice, remedy_of, spoken, whose
 from layout.questions.finding import Verdict
 from tests.drawing.samples import tower
 
@@ -129,3 +129,9 @@ def test_two_brackets_that_meet_take_one_opening() -> None:
         "the card and the sound card take the same opening of the case: "
         "put the sound card into slot 4"
     )
+
+
+def test_the_owner_of_several_things_takes_no_second_s() -> None:
+    assert whose("supply") == "the supply's"
+    assert whose("front fans") == "the front fans'"
+    assert whose("disk 1") == "disk 1's"
