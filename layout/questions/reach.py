@@ -13,6 +13,7 @@ from layout.parts.link import sheet_link
 from layout.parts.plug import cable_of
 from layout.questions.advice import spoken
 from layout.questions.answered import Answered, joined, listed
+from layout.questions.crossing import CROSSING_RULE, Run, crossing
 from layout.questions.finding import Finding, Group, Verdict
 from layout.questions.header_reach import (
     HEADER_REACH_RULES,
@@ -44,6 +45,7 @@ REACH_RULES: Final = (
     "drive-lead-reach",
     "data-lead-reach",
     "hoses-reach",
+    CROSSING_RULE,
     *HEADER_REACH_RULES,
 )
 
@@ -119,17 +121,21 @@ def reach(build: Build, *, every: bool) -> Answered:
     if space is None:
         return Answered()
     findings: list[Finding] = []
+    runs: list[Run] = []
     notes: dict[str, None] = {}
     for lead in build.leads:
         for way in _ways(build, lead, space):
             if isinstance(way, str):
                 notes[way] = None
                 continue
+            name = lead.lead.name
+            run = Run(part=lead.part, name=name, plug=way.plug, points=way.points)
+            runs.append(run)
             found, taken = _finding(build, way, space)
             findings.append(found)
             notes |= dict.fromkeys(taken)
     led = Answered(findings=tuple(findings), notes=tuple(notes))
-    return joined([led, header_reach(build, space)])
+    return joined([led, crossing(build, runs), header_reach(build, space)])
 
 
 def led(build: Build) -> Iterator[tuple[str, Led]]:
@@ -186,6 +192,7 @@ def _ways(build: Build, lead: PlacedLead, space: Passages) -> Iterator[_Way | st
         yield best
         del left[best.plug.name]
         used = (used + 1) % lead.lead.plugs
+        leads += int(used == 0)
         starts = [plug_end(best.plug, space)] if used else anew
 
 

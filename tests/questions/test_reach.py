@@ -233,6 +233,22 @@ def test_a_plug_too_far_for_the_lead_gets_another_lead() -> None:
     assert not any(each.verdict.fails for each in answer.findings)
 
 
+def test_a_lead_whose_plugs_are_all_used_counts_before_the_next_one() -> None:
+    near = ((100.0, 60.0, 40.0), (110.0, 60.0, 40.0))
+    far = ((120.0, 60.0, 40.0), (340.0, 400.0, 40.0))
+    few, enough = (
+        _asked(
+            _case(),
+            _drive_lead(between=given(75.0, 0.0), plugs=2, leads=count),
+            plugs=_drives(*near, *far),
+        )
+        for count in (2, 3)
+    )
+    # Of two leads the second must serve the far drive from plug to plug.
+    assert sum(" of 75 " in each.why for each in few.findings) == 2
+    assert sum(" of 75 " in each.why for each in enough.findings) == 1
+
+
 def test_a_need_of_the_file_is_the_slack() -> None:
     build = replace(_case("high"), needs=(("processor-lead-reach", 80.0),))
     finding = _one(build, _lead(900.0))
