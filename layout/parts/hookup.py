@@ -105,7 +105,8 @@ class Hookup:
     pump_lead : Figure or None
         How long a pump's is, which ends in the first of its fan plugs.
     from_mm : Vector or None
-        Where those of a case's front start; other parts' start at their fans.
+        Where those of a case's front or of a splitter start, which has its outlets
+        there; other parts' start at their fans.
     """
 
     demands: Counts = ()

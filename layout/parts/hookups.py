@@ -97,6 +97,8 @@ def _splitter(splitter: Splitter) -> Hookup:
             count=splitter.outlets,
             bears_ma=splitter.milliamperes,
         ),
+        leads=tuple((kind, splitter.lead, "lead") for kind in demands),
+        from_mm=splitter.at_mm,
     )
 
 

@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from typing import ClassVar
 
+from layout.geometry.space import Vector
 from layout.parts import field
 from layout.parts.connector import ConnectorKind
 from layout.parts.errors import PartError
 from layout.parts.form import Form, Seat
 from layout.parts.hookup import FAMILIES, PLUGS, POWER, Listed, counted
 from layout.parts.wish import Wish
+from layout.standards.figure import Figure
+from layout.standards.leads import SPLITTER_LEAD
 from layout.values import dataclass
 
 __all__ = ["Splitter"]
@@ -37,6 +40,18 @@ class Splitter:
         None,
         least=100,
         most=60_000,
+    )
+
+    at_mm: Vector | None = field.word(
+        "[depth, height, width] of its place in the case; default: not told, and what "
+        "is led to it or from it is not asked to reach",
+        None,
+    )
+    lead: Figure = field.length(
+        "its own lead, from its place to its plug",
+        SPLITTER_LEAD,
+        least_mm=10,
+        most_mm=1500,
     )
 
     def __post_init__(self) -> None:

@@ -17,7 +17,8 @@ from layout.questions.answered import Answered, listed
 from layout.questions.asked import CASE
 from layout.questions.bends import bends
 from layout.questions.finding import Finding, Group, ToOrder, Verdict
-from layout.questions.headers import HeaderLead, HeaderWay, header_leads, matched
+from layout.questions.header_leads import HeaderLead, header_leads
+from layout.questions.headers import HeaderWay, matched
 from layout.questions.led import Led
 from layout.questions.measure import needed, told
 from layout.questions.passages import Passages

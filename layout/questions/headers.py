@@ -6,55 +6,24 @@ import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass as changing
 from dataclasses import field
-from itertools import product
-from typing import Final, TypeAlias
+from typing import Final
 
-from layout.build.placed import Build, PlacedBody, PlacedPlug
+from layout.build.placed import Build, PlacedPlug
 from layout.geometry.routes import rounded_mm
-from layout.geometry.space import Vector
+from layout.geometry.space import Axis, Direction, Vector
 from layout.parts.connector import ConnectorKind
-from layout.parts.form import Role
-from layout.parts.front_leads import USUAL_FRONT
-from layout.parts.hookup import HEADERS, Counts, Hookup, family_of
+from layout.parts.form import Plug
+from layout.parts.hookup import HEADERS, Counts, Hookup
 from layout.parts.plug import cable_of
-from layout.questions.asked import CASE
-from layout.questions.passages import OFF_MM, Passages
+from layout.questions.header_leads import FANS, HeaderLead
+from layout.questions.passages import Passages
 from layout.questions.plug_end import WIRE_RADII, plug_end
-from layout.standards.figure import Figure
 from layout.values import dataclass
 
-__all__ = ["HeaderLead", "HeaderWay", "Matched", "header_leads", "matched"]
+__all__ = ["HeaderWay", "Matched", "matched"]
 
-_FANS: Final = family_of(ConnectorKind.FAN_4)
-_TURNING: Final = frozenset({Role.FAN, Role.COOLER_FAN})
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class HeaderLead:
-    """A lead that ends in a plug for a board's header.
-
-    Parameters
-    ----------
-    part, name : str
-        The part it belongs to, and the body it leaves.
-    kind : ConnectorKind
-        The plug it ends in.
-    entry : str
-        The field of its part that tells its length.
-    starts_mm : tuple of Vector
-        Where it may leave: a fan is turned so that its lead comes out where it is
-        wanted, and of fans in a chain any may be the last.
-    usual : bool
-        Whether the file says nothing of the plug.
-    """
-
-    part: str
-    name: str
-    kind: ConnectorKind
-    length: Figure
-    entry: str
-    starts_mm: tuple[Vector, ...]
-    usual: bool
+_OUTLET_MM: Final = (10.0, 6.0)
+"""Section of a plug in a splitter: about that of a fan's."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -81,7 +50,7 @@ class Matched:
     ----------
     ways : tuple of HeaderWay
     hubbed : tuple of HeaderLead
-        Those left to splitters, whose place no file gives.
+        Those left to splitters whose place no file gives.
     closed : tuple of HeaderLead
         Those that no way leads to any header.
     """
@@ -89,83 +58,6 @@ class Matched:
     ways: tuple[HeaderWay, ...]
     hubbed: tuple[HeaderLead, ...] = ()
     closed: tuple[HeaderLead, ...] = ()
-
-
-def header_leads(build: Build) -> tuple[HeaderLead, ...]:
-    """Return every lead of fans, pumps, lights and the case's front.
-
-    Where a case file lists no plugs of its front, the usual ones are taken.
-    """
-    return tuple(
-        lead
-        for part, hookup in build.hookups
-        if hookup.leads and not hookup.outlets
-        for lead in _of_part(build, part, hookup)
-    )
-
-
-def _of_part(build: Build, part: str, hookup: Hookup) -> Iterator[HeaderLead]:
-    front = part == CASE
-    demands = hookup.demands or (USUAL_FRONT if front else ())
-    lengths = {kind: (figure, entry) for kind, figure, entry in hookup.leads}
-    for kind, count in demands:
-        if kind not in lengths:
-            continue
-        own = [each for each in build.bodies if each.part == part]
-        for name, starts_mm, pump in _sources(part, hookup, own, needs=(kind, count)):
-            length, entry = lengths[kind]
-            if pump and hookup.pump_lead is not None:
-                length, entry = hookup.pump_lead, "pump lead"
-            yield HeaderLead(
-                part=part,
-                name=name,
-                kind=kind,
-                length=length,
-                entry=entry,
-                starts_mm=starts_mm,
-                usual=hookup.usual or (front and not hookup.demands),
-            )
-
-
-_Source: TypeAlias = tuple[str, tuple[Vector, ...], bool]
-"""The body a lead leaves, where it may, and whether that is a pump."""
-
-
-def _sources(
-    part: str,
-    hookup: Hookup,
-    own: Sequence[PlacedBody],
-    *,
-    needs: tuple[ConnectorKind, int],
-) -> Iterator[_Source]:
-    """Yield where each lead of a kind starts.
-
-    A pump has the first plug for fans; fewer plugs than fans are those of chains.
-    """
-    kind, count = needs
-    if hookup.from_mm is not None:
-        yield from [(part, (hookup.from_mm,), False)] * count
-        return
-    fans = [each for each in own if each.role in _TURNING]
-    pumps = [each for each in own if each.role is Role.PUMP_BLOCK]
-    if kind in _FANS and hookup.pump_lead is not None and pumps and count:
-        yield pumps[0].name, _corners(pumps[:1]), True
-        count -= 1
-    fans = fans or pumps or [*own]
-    for number in range(count if fans else 0):
-        alone = count >= len(fans)
-        last = [fans[min(number, len(fans) - 1)]] if alone else fans
-        yield last[0].name if alone else part, _corners(last), False
-
-
-def _corners(bodies: Sequence[PlacedBody]) -> tuple[Vector, ...]:
-    """Return the corners of bodies, off each by half a lead."""
-    out: list[Vector] = []
-    for each in bodies:
-        low, high = each.body.bounds.low, each.body.bounds.high
-        x, y, z = ((a - OFF_MM, b + OFF_MM) for a, b in zip(low, high, strict=True))
-        out += product(x, y, z)
-    return tuple(out)
 
 
 def matched(
@@ -199,7 +91,7 @@ def matched(
 
 def _purposes(leads: Sequence[HeaderLead]) -> list[frozenset[ConnectorKind]]:
     """Return the kinds that share headers: fans of 3 and 4 pins, else each its own."""
-    sets = [_FANS if each.kind in _FANS else frozenset({each.kind}) for each in leads]
+    sets = [FANS if each.kind in FANS else frozenset({each.kind}) for each in leads]
     return list(dict.fromkeys(sets))
 
 
@@ -209,7 +101,8 @@ def _sockets(
     """Return a board's headers of some kinds, each as often as it may be taken.
 
     Where no file counts them, there are as many as are wanted at the usual places;
-    what splitters take is left out, from the end.
+    what splitters take that have no place is left out, from the end.  Those that have
+    one offer their outlets there.
     """
     by_part = dict(build.hookups)
     plugs = [
@@ -218,19 +111,48 @@ def _sockets(
         if each.plug.kind in kinds & HEADERS
         and by_part.get(each.part, Hookup()).provides
     ]
+    placed = list(_placed_outlets(build, kinds))
     if not plugs:
-        return []
+        return placed
     offering = by_part[plugs[0].part]
     if kinds & offering.unsaid:
-        return plugs * wanted
-    taken = sum(_count(h.demands, kinds) for _, h in build.hookups if h.outlets)
+        return [*plugs * wanted, *placed]
+    taken = sum(
+        _count(each.demands, kinds)
+        for _, each in build.hookups
+        if each.outlets and each.from_mm is None
+    )
     there = _count(offering.offers, kinds)
     rounds = math.ceil(there / len(plugs))
-    return (plugs * rounds)[: max(0, there - taken)]
+    return [*(plugs * rounds)[: max(0, there - taken)], *placed]
+
+
+def _placed_outlets(
+    build: Build, kinds: frozenset[ConnectorKind]
+) -> Iterator[PlacedPlug]:
+    """Yield the outlets of splitters whose place a file gives."""
+    for part, each in build.hookups:
+        outlets = each.outlets
+        if outlets is None or each.from_mm is None or outlets.kind not in kinds:
+            continue
+        plug = Plug(
+            name="",
+            kind=outlets.kind,
+            at_mm=each.from_mm,
+            out=Direction.PANEL if each.from_mm[2] >= 0.0 else Direction.TRAY,
+            along=Axis.DEPTH,
+            size_mm=_OUTLET_MM,
+        )
+        yield from [PlacedPlug(part=part, plug=plug, chain=())] * outlets.count
 
 
 def _outlets(build: Build, kinds: frozenset[ConnectorKind]) -> int:
-    every = (each.outlets for _, each in build.hookups if each.outlets)
+    """Return how many outlets there are of splitters without a place."""
+    every = (
+        each.outlets
+        for _, each in build.hookups
+        if each.outlets and each.from_mm is None
+    )
     return sum(each.count for each in every if each.kind in kinds)
 
 
@@ -251,20 +173,27 @@ class _Desk:
 
     def shared(self) -> list[HeaderWay]:
         """Return a way for every lead that finds a socket."""
-        for turning in (True, False):
-            for lead in self._waiting():
-                self._seat(lead, set(), turning=turning)
-        for lead in self._waiting():
-            free = [s for s in range(len(self.sockets)) if s not in self._holds]
-            ways = [(way.mm, s) for s in free if (way := self._way(lead, s))]
-            if ways:
-                self._holds[min(ways)[1]] = lead
+        hubs = {each.part for each in self.sockets}
+        every = range(len(self.leads))
+        # A splitter without a header feeds nothing: its own lead comes first.
+        self._share([k for k in every if self.leads[k].part in hubs])
+        self._share([k for k in every if self.leads[k].part not in hubs])
         found = ((lead, self._way(lead, s)) for s, lead in self._holds.items())
         return [way for _, way in sorted(found, key=lambda each: each[0]) if way]
 
-    def _waiting(self) -> list[int]:
-        held = set(self._holds.values())
-        return [lead for lead in range(len(self.leads)) if lead not in held]
+    def _share(self, leads: Sequence[int]) -> None:
+        """Give leads a socket each that they reach, else the nearest that is free."""
+        for turning in (True, False):
+            for lead in leads:
+                if lead not in self._holds.values():
+                    self._seat(lead, set(), turning=turning)
+        for lead in leads:
+            if lead in self._holds.values():
+                continue
+            free = [s for s in self._nearest_first(lead) if s not in self._holds]
+            ways = [(way.mm, s) for s in free if (way := self._way(lead, s))]
+            if ways:
+                self._holds[min(ways)[1]] = lead
 
     def _seat(self, lead: int, tried: set[int], *, turning: bool) -> bool:
         """Give a lead a socket that it reaches; who has it looks for another."""
@@ -283,7 +212,9 @@ class _Desk:
             end = self.sockets[socket].plug.at_mm
             return min(math.dist(start, end) for start in self.leads[lead].starts_mm)
 
-        return sorted(range(len(self.sockets)), key=crow_mm)
+        part = self.leads[lead].part
+        others = [s for s, each in enumerate(self.sockets) if each.part != part]
+        return sorted(others, key=crow_mm)
 
     def _reaches(self, lead: int, socket: int, *, turning: bool) -> bool:
         way = self._way(lead, socket)

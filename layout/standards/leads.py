@@ -6,13 +6,22 @@ from typing import Final
 
 from layout.standards.figure import Figure, practice
 
-__all__ = ["CASE_FAN_LEAD", "COOLER_FAN_LEAD", "PUMP_LEAD", "front_lead"]
+__all__ = [
+    "CASE_FAN_LEAD",
+    "COOLER_FAN_LEAD",
+    "PUMP_LEAD",
+    "SPLITTER_LEAD",
+    "front_lead",
+]
 
 CASE_FAN_LEAD: Final = practice(450.0, 100.0, assumed=True)
 """Of a fan sold by itself; the scatter is that of what is sold."""
 COOLER_FAN_LEAD: Final = practice(300.0, 100.0, assumed=True)
 """Of a fan that comes with a cooler, to a header beside its socket."""
 PUMP_LEAD: Final = practice(400.0, 100.0, assumed=True)
+
+SPLITTER_LEAD: Final = practice(300.0, 100.0, assumed=True)
+"""Of a splitter or hub, to the header that it is plugged into."""
 
 _FRONT_PLUS_MINUS_MM: Final = 100.0
 

@@ -24,7 +24,8 @@ from layout.parts.kinds import Spec
 from layout.parts.splitter import Splitter
 from layout.questions.check import check
 from layout.questions.finding import Check, Finding, Group, Verdict
-from layout.questions.headers import header_leads, matched
+from layout.questions.header_leads import header_leads
+from layout.questions.headers import matched
 from layout.questions.passages import passages
 from tests.build.machines import built, mm, small_case, tower, tower_case, wet
 
@@ -285,3 +286,27 @@ def test_fans_on_the_floor_meet_the_plugs_at_the_lower_edge(
         assert one.b is not None
         assert one.b.startswith("floor fans")
         assert "take thinner fans on the floor" in one.advice
+
+
+def test_a_hub_with_a_place_takes_leads_there_and_has_one_of_its_own() -> None:
+    board = Board(socket="LGA1155", headers=(("4-pin fan", 2),))
+    near = Splitter(plug=Kind.FAN_4, outlets=5, at_mm=(400.0, 300.0, 60.0))
+    fans = Fan(size=120, count=3, mount="front", lead=mm(200))
+    found = asked(with_board(board, hub=near, **{"front fans": fans}))
+    assert finding(found, "fan-lead-reach:front fans:hub").verdict is Verdict.CLEAR
+    own = finding(found, "fan-lead-reach:hub:board")
+    assert own.a == "hub"
+    assert not [each for each in found.notes if "go to a splitter" in each]
+    behind = replace(near, at_mm=(40.0, 40.0, 60.0), lead=mm(100))
+    far = asked(with_board(board, hub=behind, **{"front fans": fans}))
+    assert finding(far, "fan-lead-reach:hub:board").verdict is Verdict.SHORT
+
+
+def test_a_hub_is_never_plugged_into_itself() -> None:
+    hub = Splitter(plug=Kind.FAN_4, outlets=3, at_mm=(200.0, 200.0, 100.0))
+    build = with_board(Board(socket="LGA1155"), hub=hub)
+    space = passages(build)
+    assert space is not None
+    ways = matched(build, header_leads(build), space, slacks_mm=SLACKS_MM).ways
+    (own,) = [each for each in ways if each.lead.part == "hub"]
+    assert own.plug.part == "board"
