@@ -81,13 +81,16 @@ class Remaker:
     def bodies(self, key: str, spec: Spec) -> list[PlacedBody]:
         """Return the bodies alone of one part with another data sheet on its seat.
 
+        Those of what it carries are among them: it may move with the part.
+
         Raises
         ------
         SeatError
             If the figures make no part.
         """
-        if isinstance(spec, Block) or len(self.build.carried_by(key)) > 1:
-            return [e for e in self.changed(key, spec).bodies if e.part == key]
+        carried = self.build.carried_by(key)
+        if isinstance(spec, Block) or len(carried) > 1:
+            return [e for e in self.changed(key, spec).bodies if e.part in carried]
         made = Tree()
         made.make(key, spec, self.tree.seated[key])
         return made.bodies

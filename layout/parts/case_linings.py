@@ -60,9 +60,16 @@ def _side_panel(case: CaseSheet, inside: Inside) -> Iterator[Piece]:
         return
     x_mm, y_mm, z_mm = inside.size_mm
     thick = sheet_link("panel lining", lining, Axis.WIDTH)
-    solid = block((0.0, x_mm), (0.0, y_mm), (z_mm - lining.mm, z_mm))
+    holes = _rows(case, inside, Face.PANEL_SIDE)
+    left = _left((0.0, x_mm), (0.0, y_mm), holes)
+    z = (z_mm - lining.mm, z_mm)
     links = (inside.link(Axis.WIDTH), thick)
-    yield Piece(name="panel lining", role=Role.SIDE_PANEL, solids=(solid,), links=links)
+    yield Piece(
+        name="panel lining",
+        role=Role.SIDE_PANEL,
+        solids=tuple(block(u, v, z) for u, v in left),
+        links=links,
+    )
 
 
 def _hooks(case: CaseSheet, inside: Inside) -> Iterator[Piece]:

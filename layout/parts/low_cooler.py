@@ -25,6 +25,7 @@ from layout.parts.on_socket import (
 from layout.parts.reading import Told
 from layout.parts.wish import Wish
 from layout.standards import processors
+from layout.standards.fans import SLIM_THICKNESS
 from layout.standards.figure import Figure, practice
 from layout.standards.leads import COOLER_FAN_LEAD
 from layout.values import dataclass
@@ -38,7 +39,7 @@ _THINNEST_FINS_MM = 5.0
 _FINS_OVER_SINKS_MM = 18.0
 """Fins wider than what is kept free round the socket begin over usual heatsinks, as
 far as the fan leaves room for them; common practice, no source."""
-_SLIM_FAN = practice(15.0, 2.0, assumed=True)
+_SLIM_FAN = replace(SLIM_THICKNESS, plus_minus_mm=2.0, assumed=True)
 _SLIM_UP_TO_MM = 60.0
 """Coolers up to this height usually have a slim fan; common practice, no source."""
 

@@ -243,7 +243,7 @@ def limits_of(build: Build, key: str) -> list[Limit]:
 
     Behind something of another part that is nearer already a pair makes no finding.
     """
-    questions = asked(build)
+    questions, carried = asked(build), build.carried_by(key)
     near = [q for q in questions if q.rule.group is Group.DISTANCE]
     groups: dict[str, list[Question]] = {}
     for q in (*near, *unnamed(build, questions)):
@@ -251,24 +251,28 @@ def limits_of(build: Build, key: str) -> list[Limit]:
         groups.setdefault(id_, []).append(q)
     found = []
     for group in groups.values():
-        own = [q for q in group if _mine(build, q, key)]
+        own = [q for q in group if _mine(build, q, carried)]
         others = [q for q in group if q not in own] if own else []
         spare_mm = min([0.0, *(mm for mm, _ in margins(build, others))])
         found += [
-            limit for q in own if (limit := _limit(build, q, key, spare_mm=spare_mm))
+            limit
+            for q in own
+            if (limit := _limit(build, q, carried, spare_mm=spare_mm))
         ]
     return found
 
 
-def _mine(build: Build, question: Question, key: str) -> bool:
-    return key in {build.bodies[question.a].part, build.bodies[question.b].part}
+def _mine(build: Build, question: Question, carried: frozenset[str]) -> bool:
+    """Tell whether a question is between what is carried and what is not."""
+    parts = (build.bodies[question.a].part, build.bodies[question.b].part)
+    return len({part in carried for part in parts}) > 1
 
 
 def _limit(
-    build: Build, question: Question, key: str, *, spare_mm: float
+    build: Build, question: Question, carried: frozenset[str], *, spare_mm: float
 ) -> Limit | None:
     a, b = build.bodies[question.a], build.bodies[question.b]
-    mine, still = (a, b) if a.part == key else (b, a)
+    mine, still = (a, b) if a.part in carried else (b, a)
     boxes = shared_boxes(build, a, b)
     rest = still.body.outside(boxes) if boxes else still.body
     if rest is None:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import Final
 
 from layout.build.placed import Build, PlacedPart
-from layout.geometry.space import Axis
-from layout.parts.card_support import REACHES, ROOM_UNDER
+from layout.geometry.space import Axis, Direction
+from layout.parts.card_support import REACHES, ROOM_UNDER, CardSupport
 from layout.questions.advice import spoken
 from layout.questions.answered import Answered
 from layout.questions.finding import Finding, Group, Verdict
@@ -22,8 +23,22 @@ def posts_reach(build: Build, *, every: bool) -> Answered:
     """Return a finding for each post that is too short; ``every`` adds the others."""
     found = [_finding(each) for each in build.parts if dict(each.stated).get(REACHES)]
     return Answered(
-        findings=tuple(e for e in found if every or e.verdict is not Verdict.CLEAR)
+        findings=tuple(e for e in found if every or e.verdict is not Verdict.CLEAR),
+        notes=tuple(_idle(build)),
     )
+
+
+def _idle(build: Build) -> Iterator[str]:
+    """Yield a note for each support on the side to which its card does not sag."""
+    for part in build.parts:
+        if part.kind != CardSupport.kind:
+            continue
+        own = [each for each in build.bodies if each.part == part.key]
+        if own[0].turn.direction(Direction.DOWN) is not build.stands.up.opposite:
+            yield (
+                f"{part.key}: as this case stands its card does not sag onto it; it "
+                "bears nothing"
+            )
 
 
 def _finding(part: PlacedPart) -> Finding:

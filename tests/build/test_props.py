@@ -6,18 +6,22 @@ from dataclasses import replace
 
 import pytest
 
+from layout.build.assemble import Entry
 from layout.build.errors import SeatError
 from layout.build.placed import Build
+from layout.build.plan import Plan
 from layout.geometry.query import relation
 from layout.parts.card import Card
 from layout.parts.card_support import CardSupport, SupportShape
 from layout.parts.case import Case
+from layout.parts.case_stands import Stands
 from layout.parts.errors import PartError
 from layout.parts.form import Role
 from layout.parts.kinds import Spec
 from layout.parts.supply import Supply
 from layout.questions.check import check
 from layout.questions.finding import Finding, Verdict
+from layout.questions.headroom import headroom
 from tests.build.any_machine import meeting
 from tests.build.layouts import riser
 from tests.build.machines import body, built, mm, tower, tower_case
@@ -93,6 +97,13 @@ def test_a_support_keeps_off_what_is_under_the_card() -> None:
     assert body(build, "support").role is Role.CARD_SUPPORT
 
 
+@pytest.mark.parametrize("stands", Stands)
+def test_a_support_above_the_card_is_said_to_bear_nothing(stands: Stands) -> None:
+    build = machine(POST, replace(tower_case(), stands=stands))
+    idle = any("it bears nothing" in each for each in check(build).notes)
+    assert idle is (stands is not Stands.UPRIGHT)
+
+
 def test_a_card_on_a_riser_is_borne_by_its_riser() -> None:
     entries = [each.key for each in riser().parts]
     assert "card" in entries
@@ -110,3 +121,17 @@ def test_supports_that_are_none() -> None:
 def _high_mm(build: Build) -> float:
     bounds = body(build, "support").body.bounds
     return bounds.high[1] - bounds.low[1]
+
+
+def test_a_post_gives_way_to_a_thicker_card() -> None:
+    parts = {**tower(), "support": CardSupport(shortest=mm(70))}
+    parts.pop("cage")
+    parts.pop("disk")
+    entries = tuple(Entry(key=key, spec=spec) for key, spec in parts.items())
+    plan = Plan(name="propped", entries=entries, case=tower_case())
+    rows = {e.dimension: e for e in headroom(plan, part="card").rows}
+    room_mm = _high_mm(plan.build())
+    largest = rows["thickness"].largest_mm
+    assert largest is not None
+    # down to the post at its shortest
+    assert largest == pytest.approx(rows["thickness"].now_mm + room_mm - 70, abs=0.02)

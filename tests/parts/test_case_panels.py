@@ -37,6 +37,7 @@ LINED = Case(
         ("top", Mount(takes=(Takes(size=120, count=3, start=mm(20)),))),
         ("shroud", Mount(takes=(Takes(size=120, start=mm(240)),))),
         ("back panel", Mount(takes=(Takes(size=120, start=mm(20)),))),
+        ("panel side", Mount(takes=(Takes(size=120, start=mm(20)),))),
     ),
 )
 
@@ -64,6 +65,7 @@ def test_a_lining_is_open_where_fans_and_bays_are() -> None:
         "top fans": Fan(size=120, count=3, mount="top"),
         "shroud fan": Fan(size=120, mount="shroud"),
         "back fan": Fan(size=120, mount="back panel"),
+        "panel fan": Fan(size=120, mount="panel side"),
     }
     build = built(LINED, fans)
     assert meeting(build) == set()
