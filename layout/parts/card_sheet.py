@@ -103,7 +103,8 @@ class CardSheet:
         "straight, or angled: a right-angle plug or adapter", PlugShape.STRAIGHT
     )
     plug_reach: Figure = field.length(
-        "how far the mated plug stands beyond the card, before its cable's bend",
+        "how far the mated plug stands beyond the card, before its cable's bend; less "
+        "where its socket is sunken",
         cards.PLUG_BEYOND_CARD,
         least_mm=1,
         most_mm=80,

@@ -32,6 +32,8 @@ class PortsLook(Enum):
 
     AWAY = "away"  # from the mount's sheet, beside the fans
     ALONG = "along"  # the radiator, beyond its end tank
+    ASIDE = "aside"  # across its row: to the panel, on a side face to the top
+    OTHER_SIDE = "to the other side"
     UNTOLD = "not told"  # hoses are left out
 
 

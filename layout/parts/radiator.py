@@ -83,25 +83,31 @@ class Radiator(RadiatorSheet):
         if self.ports_look is PortsLook.UNTOLD:
             return ()
         (low_mm, high_mm), links = row_off
-        along = row_of(seat, self.usual.frame).along
-        away = seat.approach.opposite
-        first = self.ports is PortEnd.FIRST
-        start_mm = self._lowest_mm(seat)
-        end_mm = start_mm if first else start_mm + self.body_length.mm
-        if self.ports_look is PortsLook.AWAY:
-            half_mm = self._tank_mm / 2
-            place = (end_mm + half_mm if first else end_mm - half_mm, high_mm)
-            out = away
-        else:
-            place = (end_mm, (low_mm + high_mm) / 2)
-            out = Direction((along, -1 if first else 1))
+        along, away = row_of(seat, self.usual.frame).along, seat.approach.opposite
         (across,) = set(Axis) - {along, away.axis}
-        at = {along: place[0], away.axis: away.sign * place[1], across: self._off_mm}
+        first = self.ports is PortEnd.FIRST
+        end_mm = self._lowest_mm(seat) + (0.0 if first else self.body_length.mm)
+        half_mm = self._tank_mm / 2
+        in_tank_mm = end_mm + (half_mm if first else -half_mm)
+        middle_mm, off_mm = (low_mm + high_mm) / 2, self._off_mm
+        beside = across
+        match self.ports_look:
+            case PortsLook.AWAY:
+                out, place = away, (in_tank_mm, high_mm, off_mm)
+            case PortsLook.ALONG:
+                out = Direction((along, -1 if first else 1))
+                place = (end_mm, middle_mm, off_mm)
+            case _:
+                sign = 1 if self.ports_look is PortsLook.ASIDE else -1
+                out, beside = Direction((across, sign)), along
+                side_mm = off_mm + sign * (self.width or self.usual.width).mm / 2
+                place = (in_tank_mm, middle_mm, side_mm)
+        at = {along: place[0], away.axis: away.sign * place[1], across: place[2]}
         made = hoses(
             "radiator hoses",
             (at[Axis.DEPTH], at[Axis.HEIGHT], at[Axis.WIDTH]),
             out,
-            beside=across,
+            beside=beside,
             diameter=self.hose_diameter,
             bend=self.hose_bend,
         )

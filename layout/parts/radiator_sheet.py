@@ -83,7 +83,8 @@ class RadiatorSheet:
         PortEnd.LAST,
     )
     ports_look: PortsLook = field.choice(
-        "where its ports look: away from the sheet, along the radiator, or not told",
+        "where its ports look: away from the sheet, along the radiator, aside (to the "
+        "panel, on a side face to the top), to the other side, or not told",
         PortsLook.AWAY,
     )
     hose_diameter: Figure = field.length(

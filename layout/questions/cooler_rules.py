@@ -12,6 +12,32 @@ __all__ = ["COOLER_RULES"]
 
 COOLER_RULES: Final = (
     Rule(
+        name="block-over-board-parts",
+        a=(of(Role.PUMP_BLOCK),),
+        b=(of(Role.REGULATOR_HEATSINK, Role.REAR_CONNECTORS),),
+        need_mm=1.0,
+        why="the pump block must go down beside the heatsinks round the socket",
+        remedy="turn the pump block, or take a smaller one or lower heatsinks",
+    ),
+    Rule(
+        name="rear-fan-to-board-parts",
+        a=(of(Role.FAN, Role.RADIATOR, on="rear"),),
+        b=(of(Role.REGULATOR_HEATSINK),),
+        need_mm=1.0,
+        why="the rear fan must pass the cover over the connectors, and heatsinks",
+        remedy="take a smaller or thinner rear fan, or leave it out",
+        nearest_only=True,
+    ),
+    Rule(
+        name="top-fans-to-rear-fan",
+        a=(of(Role.FAN, on="top"),),
+        b=(of(Role.FAN, Role.RADIATOR, on="rear"),),
+        need_mm=1.0,
+        why="fans at the top and at the rear must go in and out past one another",
+        remedy="move the fans at the top to the front, or leave one out",
+        nearest_only=True,
+    ),
+    Rule(
         name="hoses-to-board-parts",
         a=(of(Role.HOSE),),
         b=(

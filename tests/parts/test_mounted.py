@@ -8,6 +8,7 @@ from layout.geometry.space import Axis, Box, Direction
 from layout.parts.errors import PartError
 from layout.parts.fan import Fan
 from layout.parts.form import Form, Role, Seat
+from layout.parts.hoses import PortsLook
 from layout.parts.radiator import FanPlaces, PortEnd, Radiator
 from tests.parts.seats import box, mm, mount, piece, size_mm
 
@@ -130,3 +131,19 @@ def test_usual_sizes_are_assumptions_and_given_ones_are_not() -> None:
 
 def _boxes(form: Form, role: Role = Role.FAN) -> list[Box]:
     return [box(form, each.name) for each in form.pieces if each.role is role]
+
+
+@pytest.mark.parametrize(
+    ("looks", "sign"), [(PortsLook.ASIDE, 1), (PortsLook.OTHER_SIDE, -1)]
+)
+def test_ports_may_look_to_either_side_of_the_radiator(
+    looks: PortsLook, sign: int
+) -> None:
+    radiator = Radiator(size=240, mount="top", ports_look=looks)
+    form = made(radiator, mount(Direction.UP, Axis.DEPTH))
+    body, ends = box(form), box(form, "radiator hoses")
+    if sign > 0:
+        assert ends.low[2] == pytest.approx(body.high[2])
+    else:
+        assert ends.high[2] == pytest.approx(body.low[2])
+    assert body.low[0] < ends.low[0] < ends.high[0] < body.high[0] + 40
