@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
 from layout.build.placed import Build, PlacedBody
 from layout.geometry.body import Body
@@ -15,11 +15,13 @@ from layout.parts.link import sheet_link
 from layout.questions.advice import spoken
 from layout.questions.answered import Answered, finding_of, joined
 from layout.questions.finding import Finding, Group, Verdict
-from layout.questions.hoses import Hoses, hoses_of
 from layout.questions.led import Led
 from layout.questions.measure import needed, told
 from layout.questions.tolerance import ALLOWED_MM, assumed_in, tolerance_mm
 from layout.standards.figure import COMMON_PRACTICE
+
+if TYPE_CHECKING:  # loaded where a build has a pump, which few have
+    from layout.questions.hoses import Hoses
 
 __all__ = ["hose_led", "hose_reach", "pump_height"]
 
@@ -39,7 +41,7 @@ def hose_reach(build: Build, *, every: bool) -> Answered:
     Where no way is known (no case, ports not told), hoses whose length is told are
     held against the straight line.
     """
-    led = {each.pump.name: each for each in hoses_of(build)}
+    led = {each.pump.name: each for each in _hoses(build)}
     answers = []
     for pump in build.bodies:
         if pump.role is not Role.PUMP_BLOCK:
@@ -57,9 +59,17 @@ def hose_reach(build: Build, *, every: bool) -> Answered:
 _BOTH: Final = 2
 
 
+def _hoses(build: Build) -> Iterator[Hoses]:
+    """Yield the hoses of every pump; their search is loaded for builds with one."""
+    if any(each.role is Role.PUMP_BLOCK for each in build.bodies):
+        from layout.questions.hoses import hoses_of  # noqa: PLC0415 (few builds)
+
+        yield from hoses_of(build)
+
+
 def hose_led(build: Build) -> Iterator[tuple[str, Led]]:
     """Yield the id of every such finding with the way of the hose that has least."""
-    for hoses in hoses_of(build):
+    for hoses in _hoses(build):
         if len(hoses.ways) == _BOTH:
             way = max(hoses.ways, key=lambda each: each.mm)
             yield (

@@ -21,7 +21,6 @@ from layout.questions.header_reach import (
     header_reach,
     header_ways,
 )
-from layout.questions.hoses import hoses_of
 from layout.questions.led import Led
 from layout.questions.loops import hose_led
 from layout.questions.measure import needed, told
@@ -80,6 +79,8 @@ class Route:
 
 def routes(build: Build) -> Iterator[Route]:
     """Yield the shortest way of every hose, and of leads to every plug they serve."""
+    from layout.questions.hoses import hoses_of  # noqa: PLC0415 (drawings alone ask)
+
     slack_mm = dict(build.needs).get("hoses-reach", _SLACK_MM)
     for hoses in hoses_of(build):
         for laid in hoses.ways:
