@@ -79,6 +79,8 @@ class Cable:
 
     def times(self, count: int) -> Cable:
         """Return several such cables side by side as one."""
+        if count == 1:
+            return self
         strands = tuple(
             Strands(each.count * count, each.gauge) for each in self.strands
         )

@@ -6,6 +6,8 @@ from collections.abc import Iterable, Iterator
 from itertools import pairwise, product
 from typing import TypeAlias
 
+import numpy as np
+
 from layout.build.placed import Build, PlacedBody
 from layout.geometry.body import Body
 from layout.geometry.boxes import Boxes
@@ -92,9 +94,8 @@ class Passages:
 
     def holds(self, point: Vector) -> bool:
         """Tell whether a point lies inside the case and in nothing."""
-        return _in(point, self.inside) and not any(
-            _in(point, box) for box in self.routes.boxes
-        )
+        inside = _in(point, self.inside)
+        return inside and not self.routes.holds(np.array([point]))
 
 
 def passages(build: Build) -> Passages | None:
