@@ -16,7 +16,7 @@ from layout.parts.board_plan import BoardPlan
 from layout.parts.connector import ConnectorKind
 from layout.parts.errors import PartError
 from layout.parts.form import Link, Plug
-from layout.parts.hookup import HEADERS, Counts, family_of
+from layout.parts.hookup import PINS, Counts, family_of
 from layout.parts.link import link
 from layout.standards.connectors import OUTLINES
 from layout.standards.figure import Figure, practice
@@ -88,8 +88,8 @@ class HeaderPlace:
     )
 
     def __post_init__(self) -> None:
-        if self.kind not in HEADERS or self.kind is _Kind.DRIVE_DATA:
-            known = [each for each in _Kind if each in HEADERS]
+        if self.kind not in PINS:
+            known = [each for each in _Kind if each in PINS]
             raise PartError(
                 field="kind",
                 found=self.kind.value,

@@ -14,6 +14,7 @@ from layout.values import dataclass
 __all__ = [
     "FAMILIES",
     "HEADERS",
+    "PINS",
     "PLUGS",
     "POWER",
     "Counts",
@@ -54,6 +55,9 @@ POWER: Final = frozenset(
 
 HEADERS: Final = frozenset(ConnectorKind) - POWER
 """What a board has sockets for."""
+
+PINS: Final = HEADERS - {ConnectorKind.DRIVE_DATA}
+"""What leads of fans, hubs and the case's front end in."""
 
 PLUGS: Final = frozenset(ConnectorKind) - {
     ConnectorKind.MAIN,

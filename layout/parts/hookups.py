@@ -16,6 +16,7 @@ from layout.parts.fan import Fan
 from layout.parts.front_leads import lengths, starts_mm
 from layout.parts.hookup import (
     HEADERS,
+    PINS,
     PLUGS,
     POWER,
     Counts,
@@ -97,7 +98,7 @@ def _splitter(splitter: Splitter) -> Hookup:
             count=splitter.outlets,
             bears_ma=splitter.milliamperes,
         ),
-        leads=tuple((kind, splitter.lead, "lead") for kind in demands),
+        leads=tuple((kind, splitter.lead, "lead") for kind in demands if kind in PINS),
         from_mm=splitter.at_mm,
     )
 

@@ -7,7 +7,7 @@ from typing import Final
 
 from layout.parts.connector import ConnectorKind
 from layout.parts.form import Role
-from layout.parts.hookup import HEADERS
+from layout.parts.hookup import PINS
 from layout.values import dataclass
 
 __all__ = ["PLUG_RULES", "PlugRule"]
@@ -116,7 +116,7 @@ PLUG_RULES: Final = (
     PlugRule(
         name="header-bend",
         on=Role.BOARD,
-        kinds=HEADERS - {ConnectorKind.DRIVE_DATA},
+        kinds=PINS,
         why="a plug's cable must turn over its header",
         remedy="plug it into another header, or take an angled adapter",
     ),

@@ -310,3 +310,13 @@ def test_a_hub_is_never_plugged_into_itself() -> None:
     ways = matched(build, header_leads(build), space, slacks_mm=SLACKS_MM).ways
     (own,) = [each for each in ways if each.lead.part == "hub"]
     assert own.plug.part == "board"
+
+
+def test_a_hub_fed_by_drive_power_has_no_lead_to_a_header_but_outlets() -> None:
+    hub = Splitter(
+        plug=Kind.DRIVE_POWER, gives=Kind.FAN_4, outlets=6, at_mm=(380.0, 300.0, 60.0)
+    )
+    board = Board(socket="LGA1155", headers=(("4-pin fan", 1),))
+    found = asked(with_board(board, hub=hub))
+    assert finding(found, "fan-lead-reach:front fans:hub").verdict is Verdict.CLEAR
+    assert not [each for each in found.findings if each.a == "hub"]
