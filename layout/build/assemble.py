@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import Final
 
 from layout.build.errors import SeatError
+from layout.build.fed import fed
 from layout.build.kept import Kept
 from layout.build.notes import unverified
 from layout.build.placed import Build, Mate, OwnNeed, PlacedBody, PlacedPart
@@ -26,6 +27,7 @@ from layout.parts.hookup import Hookup
 from layout.parts.hookups import hookup_of
 from layout.parts.kinds import Spec
 from layout.parts.processor import Processor
+from layout.parts.splitter import Splitter
 from layout.values import dataclass
 
 __all__ = ["CASE", "Entry", "SeatError", "assemble", "grown", "offers"]
@@ -135,6 +137,8 @@ def _place(tree: Tree, entry: Entry) -> None:
     spec = entry.spec
     if not isinstance(spec, Block):
         tree.seat(entry.key, spec)
+        if isinstance(spec, Splitter):
+            tree.plugs += fed(entry.key, spec)
         return
     form = tree.formed(spec)
     tree.stand(entry.key, form, at_mm=spec.at_mm)

@@ -320,3 +320,5 @@ def test_a_hub_fed_by_drive_power_has_no_lead_to_a_header_but_outlets() -> None:
     found = asked(with_board(board, hub=hub))
     assert finding(found, "fan-lead-reach:front fans:hub").verdict is Verdict.CLEAR
     assert not [each for each in found.findings if each.a == "hub"]
+    fed = [each for each in found.findings if each.id == "drive-lead-reach:supply:hub"]
+    assert [each.b for each in fed] == ["hub"]
