@@ -9,8 +9,8 @@ from layout.geometry.space import Axis
 from layout.parts import card_readings
 from layout.parts.card_plug import kind_of, mated
 from layout.parts.card_readings import PlugAt
-from layout.parts.card_seat import support_seat
 from layout.parts.card_sheet import BracketShape, CardSheet
+from layout.parts.card_support import support_seat
 from layout.parts.form import Form, Link, Piece, Role, Seat, SeatSort
 from layout.parts.link import link
 from layout.parts.wish import Wish

@@ -6,7 +6,7 @@ from enum import Enum
 from typing import ClassVar
 
 from layout.geometry.solid import block
-from layout.geometry.space import Axis
+from layout.geometry.space import Axis, Direction
 from layout.parts import field
 from layout.parts.errors import PartError
 from layout.parts.form import Form, Link, Piece, Role, Seat, SeatSort
@@ -16,7 +16,7 @@ from layout.standards import cards
 from layout.standards.figure import Figure, given, practice
 from layout.values import dataclass
 
-__all__ = ["REACHES", "ROOM_UNDER", "CardSupport", "SupportShape"]
+__all__ = ["REACHES", "ROOM_UNDER", "CardSupport", "SupportShape", "support_seat"]
 
 REACHES = "support reaches"
 ROOM_UNDER = "room under the card"
@@ -192,3 +192,22 @@ class CardSupport:
             ),
             size=f"{length.mm:.4g} long",
         )
+
+
+def support_seat(
+    length_mm: float, low_mm: float, *, slots: int, links: tuple[Link, ...]
+) -> Seat:
+    """Return the place under a card, across it at the middle of its bracket.
+
+    Its room is the card's length, and how far over its lower side the line of the
+    next opening lies: below it, a negative number.
+    """
+    foot_mm = cards.BRACKET_TAB_SEAT.mm - cards.BRACKET_LENGTH.mm
+    return Seat(
+        name="support",
+        sort=SeatSort.SUPPORT,
+        at_mm=(0.0, low_mm, foot_mm + cards.BRACKET_LENGTH.mm / 2),
+        approach=Direction.UP,
+        room_mm=(length_mm, -slots * cards.SLOT_PITCH.mm - low_mm),
+        links=links,
+    )

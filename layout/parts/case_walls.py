@@ -9,10 +9,10 @@ from shapely.ops import unary_union
 
 from layout.geometry.solid import Solid, block, rectangle
 from layout.geometry.space import Axis, Direction
-from layout.parts.case_fields import CutOut, Material
+from layout.parts.case_fields import CutOut, Linings, Material
 from layout.parts.case_inside import Inside
-from layout.parts.case_linings import linings
 from layout.parts.case_mounts import covers
+from layout.parts.case_panels import Opens
 from layout.parts.case_sheet import CaseSheet
 from layout.parts.case_shroud import shroud_piece
 from layout.parts.case_supply import bay_seat
@@ -33,13 +33,24 @@ def walls(case: CaseSheet, inside: Inside) -> tuple[Piece, ...]:
     """Return every body of the case: plates that touch and never overlap."""
     return (
         *_shell(case, inside),
-        *linings(case, inside),
+        *_lined(case, inside),
         *_level(case, inside),
         _tray(case, inside),
         *([shroud_piece(case.shroud, inside.size_mm)] if case.shroud else ()),
         *covers(case, inside),
         *(_cut_out(case, name, each) for name, each in case.cut_outs if each.cables),
     )
+
+
+def _lined(case: CaseSheet, inside: Inside) -> tuple[Piece, ...]:
+    """Return linings and hooks, of which most cases have none."""
+    panel = case.side_panel
+    bare = panel.lining is None and panel.opens is not Opens.SLID_REAR
+    if bare and case.lining == Linings():
+        return ()
+    from layout.parts.case_linings import linings  # noqa: PLC0415 (few cases)
+
+    return linings(case, inside)
 
 
 def _back_mm(case: CaseSheet) -> float:

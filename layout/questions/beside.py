@@ -6,6 +6,8 @@ from collections.abc import Callable
 from typing import Final
 
 from layout.build.placed import Build
+from layout.parts.card_support import CardSupport
+from layout.parts.case_panels import Opens
 from layout.questions.answered import Answered, joined
 from layout.questions.bends import cables_taken
 from layout.questions.faces import shared_faces
@@ -14,12 +16,29 @@ from layout.questions.hookup import hookup
 from layout.questions.kits import cooler_kits
 from layout.questions.limits import stated_limits
 from layout.questions.loops import hose_reach, pump_height
-from layout.questions.panel import panel_opens
-from layout.questions.props import posts_reach
 from layout.questions.reach import reach
 from layout.questions.screws import screws
 
 __all__ = ["beside"]
+
+
+def _panel(build: Build, *, every: bool) -> Answered:
+    """Ask of a panel that swings or slides; most are lifted off."""
+    if build.panel is None or build.panel.opens is Opens.LIFTED:
+        return Answered()
+    from layout.questions.panel import panel_opens  # noqa: PLC0415 (few builds)
+
+    return panel_opens(build, every=every)
+
+
+def _posts(build: Build, *, every: bool) -> Answered:
+    """Ask of supports under cards, where there are any."""
+    if not any(part.kind == CardSupport.kind for part in build.parts):
+        return Answered()
+    from layout.questions.props import posts_reach  # noqa: PLC0415 (few builds)
+
+    return posts_reach(build, every=every)
+
 
 _QUESTIONS: Final[tuple[tuple[Group, Callable[..., Answered]], ...]] = (
     (Group.DISTANCE, stated_limits),
@@ -31,8 +50,8 @@ _QUESTIONS: Final[tuple[tuple[Group, Callable[..., Answered]], ...]] = (
     (Group.REACH, reach),
     (Group.REACH, hose_reach),
     (Group.DISTANCE, pump_height),
-    (Group.DISTANCE, panel_opens),
-    (Group.DISTANCE, posts_reach),
+    (Group.DISTANCE, _panel),
+    (Group.DISTANCE, _posts),
 )
 
 
