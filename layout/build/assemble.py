@@ -121,7 +121,14 @@ def grown(
     tree = Tree(kept=kept or Kept())
     if case is not None:
         tree.stand(CASE, tree.formed(case))
-    for entry in sorted((*entries, *_processor(entries)), key=_seat_depth):
+    every = sorted((*entries, *_processor(entries)), key=_seat_depth)
+    tree.seats.arrange(
+        (each.key, wish)
+        for each in every
+        if not isinstance(each.spec, Block)
+        for wish in each.spec.wishes()
+    )
+    for entry in every:
         _place(tree, entry)
     return tree
 

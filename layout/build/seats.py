@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 
 from layout.build.errors import SeatError
 from layout.geometry.space import Vector
+from layout.parts.fan_face import arranged
 from layout.parts.form import FanRow, Link, Seat, SeatSort
 from layout.parts.mounted import span_of
 from layout.parts.wish import Places, Wish
@@ -31,7 +32,6 @@ _OFFERED_BY = {
 
 _WHOLE = (0.0, 1.0)
 """The stretch that a part takes of a seat for one."""
-_TOUCH_MM = 1e-6
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,6 +75,32 @@ class Seats:
 
     offers: list[Offer] = field(default_factory=list)
     _taken: list[_Taken] = field(default_factory=list)
+    _shifts: dict[tuple[str, str, Places], float] = field(default_factory=dict)
+
+    def arrange(self, wishes: Iterable[tuple[str, Wish]]) -> None:
+        """Settle how far parts that share a mount are shifted in its slots.
+
+        Where no shift keeps them from overlapping they stay at their places.
+        """
+        rows = {
+            (offer.seat.name, row.size_mm): row
+            for offer in self.offers
+            for row in offer.seat.rows
+        }
+        sharing: dict[str, list[tuple[str, Places, FanRow]]] = {}
+        for part, wish in wishes:
+            row = (
+                rows.get((wish.seats[0], wish.places.size_mm)) if wish.places else None
+            )
+            if row is not None and wish.places is not None:
+                sharing.setdefault(wish.seats[0], []).append((part, wish.places, row))
+        for name, parts in sharing.items():
+            stretches = [
+                (*span_of(row, places), row.travel_mm / 2) for _, places, row in parts
+            ]
+            shifts = arranged(stretches) or ()
+            for (part, places, _), by_mm in zip(parts, shifts, strict=False):
+                self._shifts[part, name, places] = by_mm
 
     def take(self, part: str, wish: Wish) -> Offer:
         """Return the seat that a wish gets, and mark it as taken.
@@ -119,16 +145,8 @@ class Seats:
         return offers
 
     def _beside(self, part: str, offer: Offer, *, row: FanRow, places: Places) -> Offer:
-        """Return a mount on which a part stands clear of others, if slots allow."""
-        start_mm, end_mm = span_of(row, places)
-        others = [
-            each.span_mm
-            for each in self._taken
-            if (each.host, each.seat) == (offer.host, offer.seat.name)
-        ]
-        by_mm = _shift((start_mm, end_mm), others, row.travel_mm / 2)
-        span_mm = (start_mm + by_mm, end_mm + by_mm)
-        self._taken.append(_Taken(offer.host, offer.seat.name, part, span_mm))
+        """Return a mount, its row shifted by as much as the part is in its slots."""
+        by_mm = self._shifts.get((part, offer.seat.name, places), 0.0)
         if not by_mm:
             return offer.on(row)
         shifted = replace(row, start_mm=row.start_mm + by_mm)
@@ -195,26 +213,6 @@ def _row(part: str, wish: Wish, seat: Seat) -> FanRow | None:
     found = f"fans of {places.size_mm} on {seat.name}"
     sizes = ", ".join(map(_told, seat.rows))
     raise _refused(part, wish, found=found, right=f"what it takes: {sizes}")
-
-
-def _shift(
-    span_mm: tuple[float, float],
-    others: Sequence[tuple[float, float]],
-    most_mm: float,
-) -> float:
-    """Return the least shift of a stretch that clears the others; 0 if none does."""
-    start_mm, end_mm = span_mm
-    tried = [0.0, *(b - start_mm for _, b in others), *(a - end_mm for a, _ in others)]
-    free = [
-        by
-        for by in tried
-        if abs(by) <= most_mm + _TOUCH_MM
-        and all(
-            end_mm + by <= a + _TOUCH_MM or b <= start_mm + by + _TOUCH_MM
-            for a, b in others
-        )
-    ]
-    return min(free, key=abs, default=0.0)
 
 
 def _told(row: FanRow) -> str:

@@ -3,17 +3,23 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import permutations
 from typing import TypeAlias
 
 from layout.parts.form import FanRow
 from layout.values import dataclass
 
-__all__ = ["Together", "together", "told"]
+__all__ = ["Stretch", "Together", "arranged", "together", "told"]
 
 Together: TypeAlias = tuple[tuple[int, int], ...]
 """How many of each size, the smallest size first."""
 
+Stretch: TypeAlias = tuple[float, float, float]
+"""Where a part on a mount begins and ends, and how far its slots let it off that."""
+
 _TOUCH_MM = 1e-6
+_MOST_ORDERS = 5
+"""Parts on one side of a mount up to which every order is tried."""
 _MOST_TOLD = 4
 
 
@@ -37,6 +43,50 @@ def together(rows: Sequence[FanRow]) -> tuple[Together, ...]:
     found = {_counts(rows, chosen) for chosen in _choices(rows, start, {})}
     most = [each for each in found if not any(_less(each, other) for other in found)]
     return tuple(sorted(most))
+
+
+def arranged(parts: Sequence[Stretch]) -> tuple[float, ...] | None:
+    """Return how far each part is shifted so that none overlaps; None if none helps.
+
+    Of the orders in which they may stand the one with the least shifts is taken.
+
+    Examples
+    --------
+    >>> arranged([(0.0, 120.0, 10.0), (110.0, 250.0, 10.0)])
+    (0.0, 10.0)
+    >>> arranged([(0.0, 120.0, 6.0), (110.0, 250.0, 6.0)])
+    (-4.0, 6.0)
+    >>> arranged([(0.0, 120.0, 4.0), (110.0, 250.0, 4.0)]) is None
+    True
+    """
+    order = sorted(range(len(parts)), key=lambda k: parts[k][0] + parts[k][1])
+    orders = permutations(order) if len(parts) <= _MOST_ORDERS else [tuple(order)]
+    every = (_in_order(parts, each) for each in orders)
+    found = [each for each in every if each is not None]
+    return min(found, key=lambda each: sum(map(abs, each)), default=None)
+
+
+def _in_order(
+    parts: Sequence[Stretch], order: Sequence[int]
+) -> tuple[float, ...] | None:
+    """Return the shifts of parts that stand in an order, each as small as can be."""
+    highest: dict[int, float] = {}
+    limit_mm = float("inf")
+    for k in reversed(order):
+        start_mm, end_mm, slack_mm = parts[k]
+        highest[k] = min(start_mm + slack_mm, limit_mm - (end_mm - start_mm))
+        limit_mm = highest[k]
+    shifts = [0.0] * len(parts)
+    reached_mm = float("-inf")
+    for k in order:
+        start_mm, end_mm, slack_mm = parts[k]
+        least_mm = max(start_mm - slack_mm, reached_mm)
+        if least_mm > highest[k] + _TOUCH_MM:
+            return None
+        at_mm = min(max(start_mm, least_mm), highest[k])
+        shifts[k] = at_mm - start_mm
+        reached_mm = at_mm + end_mm - start_mm
+    return tuple(shifts)
 
 
 def told(rows: Sequence[FanRow]) -> str:

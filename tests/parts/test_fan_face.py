@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import doctest
-from itertools import chain, permutations
+from itertools import chain, pairwise, permutations
 
 from hypothesis import given
 from hypothesis import strategies as st
 
 from layout.geometry.space import Axis
 from layout.parts import fan_face
-from layout.parts.fan_face import together
+from layout.parts.fan_face import arranged, together
 from layout.parts.form import FanRow
 
 
@@ -96,3 +96,28 @@ def part_of(
 ) -> bool:
     of = dict(many)
     return few != many and all(of.get(size, 0) >= count for size, count in few)
+
+
+@given(
+    st.lists(
+        st.tuples(st.integers(0, 9), st.sampled_from([2, 3]), st.integers(0, 3)),
+        max_size=4,
+    )
+)
+def test_parts_are_arranged_where_any_order_lets_them(
+    told: list[tuple[int, int, int]],
+) -> None:
+    parts = [(float(at), float(at + size), float(slack)) for at, size, slack in told]
+    frames = [(size, float(at), 2.0 * slack) for at, size, slack in told]
+    shifts = arranged(parts)
+    assert (shifts is not None) is any(stands(each) for each in permutations(frames))
+    if shifts is None:
+        return
+    ends = sorted(
+        (start + by, end + by)
+        for (start, end, _), by in zip(parts, shifts, strict=True)
+    )
+    assert all(a[1] <= b[0] + 1e-9 for a, b in pairwise(ends))
+    assert all(
+        abs(by) <= slack + 1e-9 for (_, _, slack), by in zip(parts, shifts, strict=True)
+    )

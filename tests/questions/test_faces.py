@@ -59,16 +59,18 @@ def test_frames_side_by_side_are_clear_and_told_only_when_asked() -> None:
     assert one.verdict is Verdict.CLEAR
 
 
-@pytest.mark.parametrize(("slots_mm", "stands"), [(58.0, False), (60.0, True)])
-def test_slots_let_a_fan_give_way_by_half_their_length(
+@pytest.mark.parametrize(("slots_mm", "stands"), [(29.0, False), (30.0, True)])
+def test_slots_let_both_fans_give_way_by_half_their_length(
     slots_mm: float, *, stands: bool
 ) -> None:
-    second = replace(LOW, place=2)
-    build = on_front(slots_mm, low=replace(HIGH, place=1), high=second)
+    """The small one from 140 on, the large one up to 170: 30 too much."""
+    small = replace(LOW, place=2)
+    build = on_front(slots_mm, low=replace(HIGH, place=1), high=small)
     found = check(build)
     assert (not shared(found)) is stands
-    low = body(build, "high").body.bounds.low[1]
-    assert low == pytest.approx(170.0 if stands else 140.0)
+    low, high = (body(build, name).body.bounds for name in ("low", "high"))
+    assert low.high[1] == pytest.approx(155.0 if stands else 170.0)
+    assert high.low[1] == pytest.approx(155.0 if stands else 140.0)
     holes = [each for each in found.findings if each.rule == "fans-to-mount"]
     assert all(each.verdict is Verdict.CLEAR for each in holes)
 
