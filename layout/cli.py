@@ -36,7 +36,7 @@ FAILS: Final = 1
 BAD_INPUT: Final = 2
 """Exit code of bad usage (typer's own) and of bad input."""
 
-_OBJECTS_BEFORE_GARBAGE: Final = 200_000
+_OBJECTS_BEFORE_GARBAGE: Final = 1_000_000
 _WIDEST: Final = 140
 _OUT: Final = Path("out")
 _FORMATS: Final = ("svg", "png", "pdf")

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import dataclasses
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
 from layout.build.errors import SeatError
 from layout.geometry.space import Vector
@@ -11,6 +12,7 @@ from layout.parts.fan_face import arranged
 from layout.parts.form import FanRow, Link, Seat, SeatSort
 from layout.parts.mounted import span_of
 from layout.parts.wish import Places, Wish
+from layout.values import dataclass
 
 __all__ = ["Offer", "Seats"]
 
@@ -69,7 +71,7 @@ class _Taken:
     span_mm: tuple[float, float]
 
 
-@dataclass(slots=True)
+@dataclasses.dataclass(slots=True)
 class Seats:
     """The seats offered so far, taken one by one."""
 

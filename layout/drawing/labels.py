@@ -8,8 +8,9 @@ leader over a line.
 
 from __future__ import annotations
 
+import dataclasses
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 
 import numpy as np
 import shapely
@@ -18,6 +19,7 @@ from shapely.geometry.base import BaseGeometry
 
 from layout.drawing.boxes import Frame
 from layout.drawing.scene import Point
+from layout.values import dataclass
 
 __all__ = ["Candidate", "Ground", "Places", "frames", "joined"]
 
@@ -90,7 +92,7 @@ def joined(several: Sequence[Places]) -> Places:
     )
 
 
-@dataclass(slots=True)
+@dataclasses.dataclass(slots=True)
 class _Trees:
     """What is taken, made ready for many questions; made anew when more is taken."""
 

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import dataclasses
 import heapq
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from itertools import product
 from typing import Final, TypeAlias
 
@@ -14,6 +15,7 @@ import numpy as np
 from layout.geometry.cells import Floats, Ints
 from layout.geometry.routes import Routes
 from layout.geometry.space import Box, Vector
+from layout.values import dataclass
 
 __all__ = ["End", "StiffWay", "StiffWays", "round_edges"]
 
@@ -96,7 +98,7 @@ def _corners(spans: Sequence[Sequence[float]]) -> Iterator[Vector]:
     yield from product(xs, ys, zs)
 
 
-@dataclass(slots=True, eq=False)
+@dataclasses.dataclass(slots=True, eq=False)
 class StiffWays:
     """The shortest ways of hoses of one radius between any of their ends.
 
@@ -168,7 +170,7 @@ class _Legs:
     left_mm: Floats
 
 
-@dataclass(slots=True, eq=False)
+@dataclasses.dataclass(slots=True, eq=False)
 class _Search:
     """Legs between places, those first that promise the shortest way."""
 

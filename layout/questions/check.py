@@ -9,6 +9,7 @@ from dataclasses import replace
 from layout.build.placed import Build, PlacedBody
 from layout.geometry.body import Body
 from layout.geometry.crowd import Crowd
+from layout.geometry.overlap import overlap
 from layout.geometry.query import clearances, relation, relations
 from layout.geometry.relation import Bound, Relation, State
 from layout.geometry.space import Axis, Box
@@ -155,27 +156,30 @@ def _clashes(build: Build, crowd: Crowd, questions: list[Question]) -> list[_Ans
 
 
 def _answers(build: Build, crowd: Crowd, questions: list[Question]) -> list[_Answer]:
-    found = relations(crowd, [(each.a, each.b) for each in questions])
-    answers = []
-    for each, stands in zip(questions, found, strict=True):
-        a, b = build.bodies[each.a], build.bodies[each.b]
-        answer = _Answer(each.rule, a, b, gives(a, b, covered(a, b, stands)))
-        answers.append(_beyond_seat(build, answer))
-    return answers
+    # mated parts meet by their seat: what must give is worked out beyond it alone
+    pairs = [(each.a, each.b) for each in questions]
+    found = relations(crowd, pairs, overlaps=False)
+    bodies = build.bodies
+    return [
+        _beyond_seat(build, _Answer(each.rule, bodies[each.a], bodies[each.b], stands))
+        for each, stands in zip(questions, found, strict=True)
+    ]
 
 
 def _beyond_seat(build: Build, answer: _Answer) -> _Answer:
     """Return the answer without what the parts' seats let them share."""
-    if answer.relation.state is not State.INTERFERING:
+    a, b, stands = answer.a, answer.b, answer.relation
+    if stands.state is not State.INTERFERING:
         return answer
-    a, b = answer.a, answer.b
     boxes = shared_boxes(build, a, b)
-    if not boxes:
-        return answer
-    rest = a.body.outside(boxes)
+    rest = a.body.outside(boxes) if boxes else a.body
     if rest is None:
-        return replace(answer, relation=_mated(a.body, b.body))
-    return replace(answer, relation=gives(a, b, relation(rest, b.body), rest=rest))
+        stands = _mated(a.body, b.body)
+    elif boxes:
+        stands = relation(rest, b.body)
+    else:
+        stands = replace(stands, overlap=overlap(a.body, b.body))
+    return replace(answer, relation=gives(a, b, covered(a, b, stands), rest=rest))
 
 
 def shared_boxes(build: Build, a: PlacedBody, b: PlacedBody) -> list[Box]:

@@ -7,8 +7,9 @@ figures bend or jump, the stretch is halved until they do not.
 
 from __future__ import annotations
 
+import dataclasses
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from typing import Final, TypeAlias
 
 import numpy as np
@@ -28,6 +29,7 @@ from layout.questions.asked import Question, asked, question_id, unnamed
 from layout.questions.check import margins, shared_boxes
 from layout.questions.finding import Group
 from layout.questions.tolerance import ALLOWED_MM
+from layout.values import dataclass
 
 __all__ = ["Grown", "Limit", "Near", "SlantedError", "limits_of"]
 
@@ -78,7 +80,7 @@ class Limit:
         )
 
 
-@dataclass(slots=True)
+@dataclasses.dataclass(slots=True)
 class Grown:
     """One figure of one part on its seat."""
 

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+import dataclasses
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from types import MappingProxyType
 from typing import Final, TypeAlias
 
 from layout.parts.connector import ConnectorKind
 from layout.parts.hookup import POWER, Counts, Hookup, family_of
 from layout.questions.loads import HEADER_MA, Bank, Fan, Load, loads
+from layout.values import dataclass
 
 __all__ = ["Lack", "Ledger", "ledger"]
 
@@ -108,7 +110,7 @@ def ledger(hookups: Sequence[tuple[str, Hookup]]) -> Ledger:
 _Missing: TypeAlias = tuple[str, Hookup, ConnectorKind, int]
 
 
-@dataclass(slots=True)
+@dataclasses.dataclass(slots=True)
 class _Book:
     """What is there, and what of it is taken."""
 
