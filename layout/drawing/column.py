@@ -64,7 +64,7 @@ def column(
     )
     room = (left, above + _ASIDE_MM, right, top)
     rows, left_out = table(rest, room, style, share=share, before=before)
-    if left_out:  # smaller lettering may hold them all
+    if left_out and style is not STYLE:  # smaller lettering may hold them all
         rows, left_out = table(rest, room, STYLE, share=share, before=before)
     wanted = max(1, sum(each.verdict.fails for each in rest))
     if left_out > max(0, len(rest) - wanted):  # worth more than a legend

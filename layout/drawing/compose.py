@@ -139,7 +139,7 @@ def _drawn(said: _Said, share: Share) -> tuple[Picture, int]:
             before=said.before,
             layers=said.layers,
         )
-        held = min(most, _held(said, share, made.keys))
+        held = min(most, _held(said, share, made.keys)) if made.keys else following
         if held >= following:
             return made, following
         following = held

@@ -125,7 +125,7 @@ class Ground:
         pad_mm: float,
     ) -> None:
         self._frame = frame
-        self._outlines = shapely.STRtree(list(outlines))
+        self._outlines = shapely.STRtree(_segments(outlines))
         self._faint = shapely.STRtree(list(faint))
         self._pad_mm = pad_mm
         self._boxes: list[Frame] = []
@@ -209,6 +209,15 @@ class Ground:
 
 
 _OUTWARD = np.array([-1.0, -1.0, 1.0, 1.0])
+
+
+def _segments(lines: Sequence[BaseGeometry]) -> NDArray[np.object_]:
+    """Return the straight pieces of lines: a tree of small ones is asked faster."""
+    rings = shapely.get_parts(list(lines))
+    points, owner = shapely.get_coordinates(rings, return_index=True)
+    joined = owner[1:] == owner[:-1]
+    pieces = np.stack([points[:-1][joined], points[1:][joined]], axis=1)
+    return _geometries(shapely.linestrings(pieces))
 
 
 def _geometries(made: object) -> NDArray[np.object_]:

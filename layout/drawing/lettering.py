@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import unicodedata
+from functools import lru_cache
 from typing import Final
 
 __all__ = ["EM_PER_HEIGHT", "fitted", "plain", "width_mm", "wrapped"]
@@ -68,6 +69,7 @@ _UNKNOWN: Final = 2900
 """Wider than any letter of the Latin, Greek and Cyrillic blocks, bold included."""
 
 
+@lru_cache(maxsize=4096)  # a sheet asks the same of many a text
 def width_mm(text: str, height_mm: float, *, bold: bool = False) -> float:
     """Return the width of a line of text, kerning left out (it only narrows).
 

@@ -84,12 +84,13 @@ def _cost(finding: Finding, ends: _Ends, around: Around) -> float:
 
 def covered_mm(finding: Finding, ends: _Ends, shown: Sequence[Seen]) -> float:
     """Return what length of a line lies on parts that the finding is not about."""
-    line = LineString(ends)
-    return sum(
-        line.intersection(each.visible).length
+    parts = [
+        each.visible
         for each in shown
         if not each.see_through and each.body.name not in {finding.a, finding.b}
-    )
+    ]
+    line = LineString(ends)
+    return float(shapely.length(shapely.intersection(line, parts)).sum())
 
 
 def _beside_edges(ends: _Ends, edges: BaseGeometry) -> float:

@@ -42,8 +42,8 @@ class Style:
     apart after national texts on ISO 129, arrows 3 long and 15 degrees wide.
 
     The fills are the "light" set of P. Tol, made to lie under black lettering; the
-    colours of verdicts are his "high-contrast" blue and "vibrant" orange and red
-    (Colour Schemes, SRON/EPS/TN/09-002, issue 3.2; hex values as in tol-colors 2.2.0).
+    colours of verdicts are his "high-contrast" blue, "vibrant" orange and, a twentieth
+    darker, "vibrant" red (Colour Schemes, SRON/EPS/TN/09-002, issue 3.2; hex values as in tol-colors 2.2.0).
     All are stated safe for colour-blind readers.
     """
 
@@ -95,7 +95,7 @@ STYLE: Final = Style(
             Ink.BLOCK: "#EE8866",
             Ink.CLEAR: "#004488",
             Ink.TIGHT: "#EE7733",
-            Ink.FAIL: "#CC3311",
+            Ink.FAIL: "#C23010",  # a twentieth darker: 4.5:1 to every eye
             Ink.LEAD: "#AA3377",  # Tol "bright" purple
         }
     ),

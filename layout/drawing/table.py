@@ -103,7 +103,10 @@ def table(
     then, for the next sheet where there is one, and their number is said.  With an
     earlier build, the gap before stands in the place of the scatter.
     """
+    most_rows = (column[3] - column[1]) / style.small_mm
     for row, most in _TRIES:
+        if len(findings) * row > most_rows:
+            continue  # not even with one line each
         made, left_out = _table(
             findings,
             column,

@@ -12,6 +12,7 @@ import re
 import shutil
 import subprocess
 import zlib
+from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
 from typing import Final
@@ -38,7 +39,8 @@ PNG_TOLERANCE: Final = 0.03
 """Mean difference of grey levels, of 1, between our PNG and the SVG drawn by another
 program: edges and letters are smoothed otherwise."""
 
-_LIGATURES = re.compile("ffi|ffl|ff|fi|fl")
+_WHOLE = re.DOTALL | re.MULTILINE
+_ESCAPED = {"n": "\n", "r": "\r"}
 _SAMPLES = {"tower": tower, "blocks": blocks}
 
 
@@ -168,23 +170,50 @@ def test_svg_texts_are_the_scenes_and_stand_where_it_says(name: str) -> None:
 def test_pdf_texts_are_the_scenes_and_stand_where_it_says(name: str) -> None:
     found = _pdf_texts(name)
     for each in texts(_drawn(name)):
-        if not each.text.isascii():
-            continue
-        places = found[_LIGATURES.sub("", each.text)]
+        places = found[each.text]
         if each.align is Align.LEFT and not each.turned:
             assert min(abs(x - each.at[0]) for x, _ in places) < 0.05, each
             assert min(abs(y - each.at[1]) for _, y in places) < 0.05, each
 
 
 def _pdf_texts(name: str) -> dict[str, list[Point]]:
+    """Return the texts as a reader copies them: by the maps of the file's fonts."""
+    maps = _pdf_maps(_file(name, "pdf"))
     out: dict[str, list[Point]] = {}
     pattern = r"^([^\n]* cm)\nBT\n(.*?)\nET$"
     for place, told in re.findall(pattern, _page(name), re.MULTILINE | re.DOTALL):
         x, y = (float(each) / POINTS_PER_MM for each in place.split()[4:6])
-        codes = "".join(re.findall(r"\(((?:\\.|[^\\()])*)\)", told, re.DOTALL))
-        plain = re.sub(r"\\([()\\])", r"\1", codes)
-        plain = re.sub(r"[\0-\x1f]", "", plain)
-        out.setdefault(plain, []).append((x, y))
+        out.setdefault("".join(_letters(told, maps)), []).append((x, y))
+    return out
+
+
+def _letters(told: str, maps: dict[str, dict[int, str]]) -> Iterator[str]:
+    """Yield the letters of a text, font by font: two bytes a code."""
+    for font, shown in re.findall(r"/(F\d+) [\d.]+ Tf\n(.*?)T[jJ]", told, re.DOTALL):
+        strings = re.findall(r"\(((?:\\.|[^\\()])*)\)", shown, re.DOTALL)
+        codes = "".join(
+            re.sub(r"\\(.)", lambda each: _ESCAPED.get(each[1], each[1]), string)
+            for string in strings
+        )
+        told_of = codes.encode("latin-1")
+        for high, low in zip(told_of[::2], told_of[1::2], strict=True):
+            yield maps[font][256 * high + low]
+
+
+def _pdf_maps(file: bytes) -> dict[str, dict[int, str]]:
+    """Return for each font of a PDF which letters its codes stand for."""
+    objects = dict(re.findall(rb"^(\d+) 0 obj\n(.*?)\nendobj$", file, _WHOLE))
+    fonts = re.findall(rb"/(F\d+) (\d+) 0 R", file)
+    out = {}
+    for font, number in fonts:
+        (told,) = re.findall(rb"/ToUnicode (\d+) 0 R", objects[number])
+        (stream,) = re.findall(rb"stream\n(.*)\nendstream", objects[told], re.DOTALL)
+        ranges = re.findall(rb"<(\w+)> <\w+> \[(.*?)\]", zlib.decompress(stream))
+        out[font.decode()] = {
+            int(first, 16) + place: bytes.fromhex(letters.decode()).decode("utf-16-be")
+            for first, row in ranges
+            for place, letters in enumerate(re.findall(rb"<(\w+)>", row))
+        }
     return out
 
 
