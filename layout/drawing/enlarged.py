@@ -15,9 +15,10 @@ from layout.drawing.balloons import balloons
 from layout.drawing.bodies import areas, items_of
 from layout.drawing.boxes import Frame
 from layout.drawing.cleared import cleared
+from layout.drawing.covering import covering
 from layout.drawing.details import Detail
 from layout.drawing.labels import Ground, Places, frames
-from layout.drawing.lettering import width_mm
+from layout.drawing.lettering import fitted, plain, width_mm
 from layout.drawing.marks import spots
 from layout.drawing.names import Name
 from layout.drawing.naming import inside
@@ -46,13 +47,14 @@ def enlarged(
 ) -> tuple[Item, ...]:
     """Return everything of a detail, in the order in which it is drawn."""
     view = detail.view
-    bodies = tuple(each for each in build.bodies if _reaches(each, view))
-    whole = seen(bodies, view)
+    numbered = [(number, findings[number]) for number in detail.numbers]
+    near = [each for each in build.bodies if _reaches(each, view)]
+    before = covering(near, [each for _, each in numbered], detail)
+    whole = seen(tuple(each for each in near if each not in before), view)
     shown = tuple(_cut(each, view) for each in whole)
     circle = Circle(centre=detail.middle, radius_mm=detail.reach_mm)
-    fixed = (*_caption(detail, style), circle)
+    fixed = (*_caption(detail, before, style), circle)
     paper, ground = region(((view, shown),), fixed, detail.cell, style=style)
-    numbered = [(number, findings[number]) for number in detail.numbers]
     marked = [each for each in spots(build, numbered, paper) if each.view == 0]
     about = {name for _, each in numbered for name in (each.a, each.b)}
     over: list[Item] = [
@@ -82,12 +84,17 @@ def letter(detail: Detail, ground: Ground, style: Style) -> tuple[Text, ...]:
     )
 
 
-def _caption(detail: Detail, style: Style) -> tuple[Text, Text]:
-    """Return letter and scale over the circle."""
+def _caption(
+    detail: Detail, before: Sequence[PlacedBody], style: Style
+) -> tuple[Text, Text]:
+    """Return letter and scale over the circle, and what is taken out of it."""
     up, down = detail.scale
     x, y = detail.middle
     base = y + detail.reach_mm + 2.0
     wide = width_mm(detail.letter, style.medium_mm, bold=True)
+    out = ", ".join(plain(each.name.rpartition("/")[2]) for each in before)
+    said = f"{up}:{down} without {out}" if out else f"{up}:{down}"
+    room_mm = detail.cell[2] - x - 2.0
     return (
         Text(
             at=(x - wide - 1.0, base),
@@ -95,7 +102,11 @@ def _caption(detail: Detail, style: Style) -> tuple[Text, Text]:
             height_mm=style.medium_mm,
             bold=True,
         ),
-        Text(at=(x + 1.0, base), text=f"{up}:{down}", height_mm=style.small_mm),
+        Text(
+            at=(x + 1.0, base),
+            text=fitted(said, style.small_mm, room_mm),
+            height_mm=style.small_mm,
+        ),
     )
 
 

@@ -179,7 +179,9 @@ class _Sheet(Artist):
         gc.set_foreground(STYLE.colours[item.ink])
         angle = 90.0 if item.turned else 0.0
         anchor, start = None, (x, y)
-        if isinstance(figure.canvas, FigureCanvasSVG):  # whoever reads it sets the letters
+        if isinstance(
+            figure.canvas, FigureCanvasSVG
+        ):  # whoever reads it sets the letters
             anchor = _anchored(item, start, figure)
         elif item.align is not Align.LEFT:
             back = _SHIFT[item.align]

@@ -43,7 +43,8 @@ class Style:
 
     The fills are the "light" set of P. Tol, made to lie under black lettering; the
     colours of verdicts are his "high-contrast" blue, "vibrant" orange and, a twentieth
-    darker, "vibrant" red (Colour Schemes, SRON/EPS/TN/09-002, issue 3.2; hex values as in tol-colors 2.2.0).
+    darker, "vibrant" red (Colour Schemes, SRON/EPS/TN/09-002, issue 3.2; hex values
+    as in tol-colors 2.2.0).
     All are stated safe for colour-blind readers.
     """
 
