@@ -185,12 +185,14 @@ class _Sheet(Artist):
             anchor = _anchored(item, start, figure)
         elif item.align is not Align.LEFT:
             back = _SHIFT[item.align]
-            back *= renderer.get_text_width_height_descent(item.text, font, False)[0]
+            back *= renderer.get_text_width_height_descent(
+                item.text, font, ismath=False
+            )[0]
             start = (x, y - back) if item.turned else (x - back, y)
         left, base = start
         if renderer.flipy():
             base = renderer.get_canvas_width_height()[1] - base
-        renderer.draw_text(gc, left, base, item.text, font, angle, False, anchor)
+        renderer.draw_text(gc, left, base, item.text, font, angle, mtext=anchor)
         gc.restore()
 
 
