@@ -160,6 +160,22 @@ def _count(counts: Counts, kinds: frozenset[ConnectorKind]) -> int:
     return sum(count for kind, count in counts if kind in kinds)
 
 
+@dataclass(frozen=True, slots=True)
+class _Least:
+    """What a socket must give a lead to be taken: room to turn, a length for sure."""
+
+    turning: bool
+    sure: bool
+
+
+_LEAST: Final = (
+    _Least(turning=True, sure=True),
+    _Least(turning=True, sure=False),
+    _Least(turning=False, sure=False),
+)
+"""The best sockets are shared out first."""
+
+
 @changing(slots=True)
 class _Desk:
     """Leads of one purpose, the sockets there are, and who has which so far."""
@@ -183,10 +199,10 @@ class _Desk:
 
     def _share(self, leads: Sequence[int]) -> None:
         """Give leads a socket each that they reach, else the nearest that is free."""
-        for turning in (True, False):
+        for least in _LEAST:
             for lead in leads:
                 if lead not in self._holds.values():
-                    self._seat(lead, set(), turning=turning)
+                    self._seat(lead, set(), least)
         for lead in leads:
             if lead in self._holds.values():
                 continue
@@ -195,14 +211,14 @@ class _Desk:
             if ways:
                 self._holds[min(ways)[1]] = lead
 
-    def _seat(self, lead: int, tried: set[int], *, turning: bool) -> bool:
+    def _seat(self, lead: int, tried: set[int], least: _Least) -> bool:
         """Give a lead a socket that it reaches; who has it looks for another."""
         for socket in self._nearest_first(lead):
-            if socket in tried or not self._reaches(lead, socket, turning=turning):
+            if socket in tried or not self._reaches(lead, socket, least):
                 continue
             tried.add(socket)
             holder = self._holds.get(socket)
-            if holder is None or self._seat(holder, tried, turning=turning):
+            if holder is None or self._seat(holder, tried, least):
                 self._holds[socket] = lead
                 return True
         return False
@@ -216,12 +232,16 @@ class _Desk:
         others = [s for s, each in enumerate(self.sockets) if each.part != part]
         return sorted(others, key=crow_mm)
 
-    def _reaches(self, lead: int, socket: int, *, turning: bool) -> bool:
+    def _reaches(self, lead: int, socket: int, least: _Least) -> bool:
         way = self._way(lead, socket)
-        slack_mm = self.slacks_mm[self.leads[lead].kind]
-        if way is None or way.spare_mm < slack_mm:
+        if way is None:
             return False
-        return way.turns or not turning
+        length = self.leads[lead].length
+        scatter_mm = (length.plus_minus_mm or 0.0) if least.sure else 0.0
+        slack_mm = self.slacks_mm[self.leads[lead].kind]
+        return way.spare_mm >= slack_mm + scatter_mm and (
+            way.turns or not least.turning
+        )
 
     def _way(self, lead: int, socket: int) -> HeaderWay | None:
         plug = self.sockets[socket]

@@ -27,6 +27,7 @@ from layout.questions.finding import Check, Finding, Group, Verdict
 from layout.questions.header_leads import header_leads
 from layout.questions.headers import matched
 from layout.questions.passages import passages
+from layout.standards.figure import given
 from tests.build.machines import built, mm, small_case, tower, tower_case, wet
 
 REACH = frozenset({Group.REACH})
@@ -149,6 +150,25 @@ def test_headers_that_a_file_counts_are_given_to_the_leads_that_reach_them() -> 
         for order in permutations(range(4))
     )
     assert sum(each.spare_mm >= 20.0 for each in found.ways) == most
+
+
+def test_a_lead_that_would_be_in_doubt_is_given_a_nearer_header() -> None:
+    """Two fans and two headers: the long lead leaves the near header to the short."""
+    near = HeaderPlace(kind=Kind.FAN_4, from_rear=mm(240), from_top=mm(200))
+    far = HeaderPlace(kind=Kind.FAN_4, from_rear=mm(10), from_top=mm(300))
+    board = Board(
+        socket="LGA1155", headers=(("4-pin fan", 2),), header_places=(near, far)
+    )
+    first = Fan(size=120, mount="front", lead=mm(900))
+    second = Fan(size=120, mount="front", place=2, lead=given(420.0, 100.0))
+    build = built(CASE, {"board": board, "first": first, "second": second})
+    space = passages(build)
+    assert space is not None
+    ways = matched(build, header_leads(build), space, slacks_mm=SLACKS_MM).ways
+    by = {each.lead.part: each for each in ways if each.lead.kind is Kind.FAN_4}
+    assert by["second"].spare_mm >= 120.0
+    assert by["first"].plug.plug.at_mm != by["second"].plug.plug.at_mm
+    assert by["first"].mm > by["second"].mm
 
 
 def test_a_chain_of_fans_has_one_lead_from_whichever_fan_is_nearest() -> None:
