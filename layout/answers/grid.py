@@ -46,6 +46,7 @@ def grid(
             column.title,
             justify="right" if column.number else "left",
             no_wrap=column.number,
+            overflow="fold",
         )
     for line in lines:
         table.add_row(

@@ -8,7 +8,7 @@ from rich.text import Text
 
 from layout.answers.grid import Column, grid, paragraph, shown
 from layout.questions.faces import Face
-from layout.questions.headroom import Headroom, Room
+from layout.questions.headroom import LIMIT_MM, Headroom, Room
 
 __all__ = ["as_json", "as_table"]
 
@@ -71,7 +71,8 @@ def as_table(told: Headroom, *, width: int = 80, in_colour: bool = False) -> str
 def _line(row: Room) -> list[str | Text]:
     if row.largest_mm is None:
         free = row.limited_by is None
-        largest = f"{row.end_mm:g}, the field's end" if free else "none fits"
+        end = "the field's end" if row.end_mm < LIMIT_MM else "no limit so far"
+        largest = f"{row.end_mm:g}, {end}" if free else "none fits"
     else:
         largest = f"{row.largest_mm:.3f}".rstrip("0").rstrip(".")
     left = shown(row.left_mm, signed=True)

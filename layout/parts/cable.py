@@ -70,12 +70,15 @@ class Cable:
     rule : BendRule or None
         By which rule it bends; None: loose and combed wires each by itself, what is
         sleeved or taped as one bundle in the run.
+    least_mm : float or None
+        The least radius of the bend's inside, where it is told; None: by the rule.
     """
 
     strands: tuple[Strands, ...]
     form: CableForm = CableForm.LOOSE
     wall: Figure = WALL
     rule: BendRule | None = None
+    least_mm: float | None = None
 
     def times(self, count: int) -> Cable:
         """Return several such cables side by side as one."""
@@ -136,4 +139,6 @@ class Cable:
     @property
     def inside_radius_mm(self) -> float:
         """Return the least radius of the bend's inside."""
+        if self.least_mm is not None:
+            return self.least_mm
         return self.bend.radius_mm(wire_mm=self.wire_mm, bundle_mm=self.bundle_mm)

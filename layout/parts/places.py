@@ -16,6 +16,7 @@ from layout.parts.kinds import Spec
 from layout.parts.liquid_cooler import LiquidCooler
 from layout.parts.low_cooler import LowCooler
 from layout.parts.memory import Memory
+from layout.parts.on_socket import Blows
 from layout.parts.radiator import PortEnd, Radiator
 from layout.parts.supply import Intake, Supply
 from layout.parts.tower_cooler import TowerCooler
@@ -87,10 +88,68 @@ def _on_parts(spec: Spec, seats: Sequence[Offered]) -> Iterator[Place]:
             yield from _drive(spec, seats)
         case TowerCooler() | TwinTower():
             yield from _raised(spec)
-        case LowCooler() if spec.width.mm != spec.depth.mm:
+            if _turns(seats):
+                yield from _blowing(spec)
+        case LowCooler() if _differs(spec) and _turns(seats):
             yield "as it is", spec
-            turned = replace(spec, width=spec.depth, depth=spec.width)
-            yield "turned by 90 degrees", turned
+            yield "turned by 90 degrees", _turned_low(spec)
+
+
+def _turns(seats: Sequence[Offered]) -> bool:
+    """Tell whether a cooler's kit lets it be turned by 90 degrees.
+
+    On a square pattern it does, on an oblong one (AM5: 54 x 90) it does not; of a
+    socket that no table holds nobody can say, and it is offered.
+    """
+    patterns = [each.screws for _, each in _of(seats, SeatSort.COOLER) if each.screws]
+    wide = [
+        tuple(
+            max(hole.at_mm[axis] for hole in each.holes)
+            - min(hole.at_mm[axis] for hole in each.holes)
+            for axis in (0, 1)
+        )
+        for each in patterns
+        if each.holes
+    ]
+    return all(abs(along - up) < _SQUARE_MM for along, up in wide)
+
+
+_SQUARE_MM: Final = 0.1
+"""Patterns whose sides differ by less are square; screws have more play."""
+
+
+def _blowing(spec: TowerCooler | TwinTower) -> Iterator[Place]:
+    """Yield a tower turned by 90 degrees either way, its fan where it is on it."""
+    upright = spec.blows in {Blows.UP, Blows.DOWN}
+    ways = (Blows.REAR, Blows.FRONT) if upright else (Blows.UP, Blows.DOWN)
+    for way in ways:
+        yield f"turned to blow {_WAYS[way]}", replace(spec, blows=way)
+
+
+_WAYS: Final = {
+    Blows.REAR: "to the rear",
+    Blows.FRONT: "to the front",
+    Blows.UP: "upwards",
+    Blows.DOWN: "downwards",
+}
+
+
+def _differs(spec: LowCooler) -> bool:
+    """Tell whether a low cooler turned by 90 degrees takes other room."""
+    off_mm = [each.mm if each else 0.0 for each in (spec.forward, spec.upward)]
+    return spec.width.mm != spec.depth.mm or any(off_mm)
+
+
+def _turned_low(spec: LowCooler) -> LowCooler:
+    """Return a low cooler turned by 90 degrees: what was forward is then upward."""
+    back = spec.upward
+    return replace(
+        spec,
+        width=spec.depth,
+        depth=spec.width,
+        upward=spec.forward,
+        forward=replace(back, mm=-back.mm) if back else None,
+    )
 
 
 def _of(seats: Sequence[Offered], sort: SeatSort) -> list[Offered]:

@@ -56,15 +56,23 @@ class Near:
 
     from_mm: float
     to_mm: float
-    question: Question
-    exact: bool
+    limit: Limit
+
+    @property
+    def exact(self) -> bool:
+        """Tell whether what stays is not slanted."""
+        return self.limit.exact
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Limit:
-    """A question that involves the part: what stays, and how near is too near."""
+    """A question that involves the part: what stays, and how near is too near.
 
-    question: Question
+    ``id`` is that of its finding, ``between`` are the two bodies and the rule.
+    """
+
+    id: str
+    between: tuple[str, str, str]
     mine: str
     still: Boxes
     within_mm: float
@@ -82,13 +90,19 @@ class Limit:
 
 @dataclasses.dataclass(slots=True)
 class Grown:
-    """One figure of one part on its seat."""
+    """One figure of one part on its seat.
+
+    ``limits`` are those of the pieces it has now; where ``whole``, those of pieces that
+    it has at other sizes alone are added as they appear.
+    """
 
     remaker: Remaker
     key: str
     dimension: Dimension
     limits: list[Limit]
+    whole: bool = True
     _known: dict[float, _Bounds | None] = field(default_factory=dict)
+    _met: set[str] = field(default_factory=set)
 
     def build(self, mm: float) -> Build:
         """Return the build with the figure at a value."""
@@ -96,7 +110,7 @@ class Grown:
 
     def within(self, limits: list[Limit]) -> Grown:
         """Return the same figure held by some limits alone; what is known is shared."""
-        return replace(self, limits=limits)
+        return replace(self, limits=limits, whole=False)
 
     def near(self, low_mm: float, high_mm: float) -> list[Near]:
         """Return every interval of values at which a pair is too near.
@@ -126,6 +140,8 @@ class Grown:
         first, last = self._bounds(start_mm), self._bounds(end_mm)
         if first is None or last is None:
             return
+        if self.whole:
+            self._meet(first, start_mm)
         long_mm = end_mm - start_mm
         hulls = {name: _hull(first[name], last[name]) for name in first}
         for each in self.limits:
@@ -139,9 +155,19 @@ class Grown:
                 yield Near(
                     start_mm + long_mm * float(low[i, j]),
                     start_mm + long_mm * float(high[i, j]),
-                    each.question,
-                    each.exact,
+                    each,
                 )
+
+    def _meet(self, bounds: _Bounds, mm: float) -> None:
+        """Add the limits of pieces that the part has at a value for the first time."""
+        if not self._met:
+            own = [b.name for b in self.remaker.build.bodies if b.part == self.key]
+            self._met.update(own)
+        new = bounds.keys() - self._met - {each.mine for each in self.limits}
+        if new:
+            self._met.update(new)
+            found = limits_of(self.build(mm), self.key)
+            self.limits += [each for each in found if each.mine in new]
 
     def _pieces(self, low_mm: float, high_mm: float) -> Iterator[tuple[float, float]]:
         """Yield stretches on which every bound is linear, and jumps between them."""
@@ -283,7 +309,8 @@ def _limit(
     exact = bool(is_box(rows).all())
     box = rest.bounds
     return Limit(
-        question=question,
+        id=question_id(question.rule, a, b),
+        between=(a.name, b.name, question.rule.name),
         mine=mine.name,
         still=Boxes.around(rows),
         within_mm=max(0.0, question.rule.need_mm + spare_mm - ALLOWED_MM),

@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from typing import Final
 
 from layout.build.errors import SeatError
+from layout.build.placed import Build
 from layout.build.plan import Plan
 from layout.build.remade import Remaker
 from layout.parts.cage import Cage
@@ -20,6 +21,7 @@ from layout.parts.liquid_cooler import LiquidCooler
 from layout.parts.places import places
 from layout.parts.radiator import Radiator
 from layout.parts.supply import Supply
+from layout.questions.bend_room import BendRoom, bend_rooms
 from layout.questions.cables import Cables
 from layout.questions.check import check
 from layout.questions.faces import Face, faces
@@ -30,7 +32,7 @@ from layout.questions.positions import GROUPS, placed_at
 from layout.questions.search import FINE_MM, LIMIT_MM, Search, stated
 from layout.values import dataclass
 
-__all__ = ["LIMIT_MM", "Headroom", "Room", "headroom", "largest"]
+__all__ = ["LIMIT_MM", "Headroom", "Room", "headroom", "headroom_of_cables", "largest"]
 
 _ALIKE_MM: Final = 0.05
 """Bodies and data sheet say the same: notes are told in tenths."""
@@ -99,15 +101,22 @@ def headroom(plan: Plan, *, part: str | None = None) -> Headroom:
     MoveError
         If there is no such part, or it has no such figure.
     """
-    sized = [each.key for each in plan.entries if dimensions(each.spec)]
+    remaker = Remaker.of(plan)
+    rooms = headroom_of_cables(remaker.build, part=part)
+    plugged = {each.part for each in rooms}
+    sized = [
+        each.key
+        for each in plan.entries
+        if dimensions(each.spec) or each.key in plugged
+    ]
     if part is not None and part not in sized:
         right = f"one of {', '.join(sized)}" if sized else "no part of this build"
         found = "has no size to grow" if plan.spec(part) else "is not in the build"
         raise MoveError(f"found {part!r}, which {found}; {right} would be right")
-    remaker = Remaker.of(plan)
     cables = Cables()
     wanted = [key for key in sized if part in {None, key}]
     rows = [row for key in wanted for row in _of_part(remaker, key, cables)]
+    rows += [each for each in rooms if each.part in wanted]
     return Headroom(
         build=plan.name,
         rows=tuple(rows),
@@ -118,6 +127,24 @@ def headroom(plan: Plan, *, part: str | None = None) -> Headroom:
             if each.verdict.fails and each.group not in GROUPS
         ),
         faces=() if part else faces(each.seat for each in remaker.tree.seats.offers),
+    )
+
+
+def headroom_of_cables(build: Build, *, part: str | None = None) -> tuple[Room, ...]:
+    """Return the largest least radius of bend of every cable, or of those at a part."""
+    return tuple(_bent(each) for each in bend_rooms(build, part=part))
+
+
+def _bent(room: BendRoom) -> Room:
+    """Return how stiff a cable may be as a row."""
+    limit = room.limit
+    return Room(
+        part=room.part,
+        dimension=f"bend radius of {room.kind}",
+        now_mm=room.now_mm,
+        largest_mm=room.largest_mm,
+        limited_by=limit[:2] if limit else None,
+        rule=limit[2] if limit else None,
     )
 
 

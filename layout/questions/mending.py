@@ -195,6 +195,8 @@ _VERBS: Final = {
 
 
 def _moved(key: str, spec: Spec, name: str) -> str:
+    if name.startswith("turned to"):
+        return f"have {spoken(key)} {name}"
     if isinstance(spec, TowerCooler | TwinTower):
         fan, raised = spoken(f"{key}/front fan"), spec.fan_raise
         if raised is None or raised.mm == 0.0:

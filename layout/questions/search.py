@@ -15,7 +15,7 @@ from layout.questions.grown import Grown, Near, SlantedError
 from layout.questions.limits import stated_limits
 from layout.questions.positions import GROUPS
 
-__all__ = ["FINE_MM", "LIMIT_MM", "Search", "stated"]
+__all__ = ["FINE_MM", "LIMIT_MM", "Search", "down_to_grid", "stated"]
 
 LIMIT_MM: Final = 2000.0
 """What nothing limits up to here, or up to its field's end, is told as unlimited."""
@@ -67,7 +67,7 @@ class Search:
         if near is not None and not near.exact:
             self.slow = True
             return self._halved(self.end_mm, None)
-        limit = self._limit(near) if near else None
+        limit = near.limit.between if near else None
         self.bodies_mm = figure_mm if near else None
         if figure_mm is None:
             return None, limit
@@ -87,7 +87,7 @@ class Search:
             near = self.grown.near(low_mm, high_mm)
             if near:
                 first = min(near, key=lambda each: each.from_mm)
-                return max(now_mm, _down_to_grid(first.from_mm)), first
+                return max(now_mm, down_to_grid(first.from_mm)), first
             low_mm, stride_mm = high_mm, 2 * stride_mm
         return self.end_mm, None
 
@@ -102,16 +102,11 @@ class Search:
                 if each.from_mm < value_mm <= each.to_mm + 1e-9:
                     value_mm, last = each.from_mm, each
             if value_mm > low_mm:
-                figure_mm = _down_to_grid(value_mm)
+                figure_mm = down_to_grid(value_mm)
                 possible = self.grown.possible(figure_mm)
                 return (figure_mm if possible else None), last
             high_mm, stride_mm = low_mm, 2 * stride_mm
         return None, last
-
-    def _limit(self, near: Near) -> _Limit:
-        bodies = self.grown.remaker.build.bodies
-        question = near.question
-        return bodies[question.a].name, bodies[question.b].name, question.rule.name
 
     def _fails(self, mm: float) -> _Fail | None:
         """Return what of the part's own is short or clashes at a value, by how much."""
@@ -121,7 +116,7 @@ class Search:
         else:
             near = self.grown.near(mm, mm)
             if near:
-                return self._limit(near[0]), 0.0
+                return near[0].limit.between, 0.0
             found = (
                 *self.cables.bends(build, {self.grown.key}),
                 *stated(build, self.grown.key, every=False),
@@ -154,7 +149,7 @@ class Search:
                 guess_mm = middle_mm + min(found[1], -FINE_MM / 2)
             else:
                 low_mm, guess_mm = middle_mm, middle_mm + FINE_MM
-        return max(_down_to_grid(low_mm), min(low_mm, self._now)), fails[0]
+        return max(down_to_grid(low_mm), min(low_mm, self._now)), fails[0]
 
     @property
     def end_mm(self) -> float:
@@ -198,7 +193,7 @@ class Search:
 _SHORT: Final = frozenset({Verdict.SHORT, Verdict.CLASH})
 
 
-def _down_to_grid(mm: float) -> float:
+def down_to_grid(mm: float) -> float:
     """Return a figure in thousandths, never above.
 
     What comparisons allow, 1e-6 mm, is not told as room.

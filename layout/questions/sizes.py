@@ -11,7 +11,6 @@ from typing import Final, TypeAlias
 from layout.build.remade import Remaker
 from layout.parts.dimensions import Dimension, dimensions
 from layout.parts.kinds import Spec
-from layout.questions.asked import question_id
 from layout.questions.cables import Cables
 from layout.questions.finding import Finding, Group
 from layout.questions.grown import Grown, Limit, SlantedError, limits_of
@@ -109,15 +108,7 @@ class Sizes:
         if finding.rule in _NO_PAIRS:
             return dimension.now_mm
         whole = self._growing(key, dimension)
-        bodies = self.remaker.build.bodies
-        own = [
-            each
-            for each in whole.limits
-            if question_id(
-                each.question.rule, bodies[each.question.a], bodies[each.question.b]
-            )
-            == finding.id
-        ]
+        own = [each for each in whole.limits if each.id == finding.id]
         grown = whole.within(own)
         search = Search(grown, self.cables, least_mm=_least_mm(grown))
         try:

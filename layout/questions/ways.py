@@ -6,6 +6,7 @@ The room a cable needs is no matter: cables share it, and nothing clashes with i
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from typing import TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
@@ -31,6 +32,7 @@ __all__ = [
     "Way",
     "answers",
     "reach_mm",
+    "shut",
     "towards_limit",
     "ways_of",
 ]
@@ -140,6 +142,10 @@ class Answers:
     open: tuple[Way, ...]
 
 
+Blocked: TypeAlias = tuple[Way, PlacedBody]
+"""A way, and a body that leaves it no room."""
+
+
 def answers(build: Build, ways: Sequence[Way]) -> Answers:
     """Return what limits each way."""
     crowd = Crowd.of([*(each.body for each in build.bodies), *(w.body for w in ways)])
@@ -160,6 +166,25 @@ def answers(build: Build, ways: Sequence[Way]) -> Answers:
         (*worst, *nearest.values()),
         tuple(way for k, way in passable.items() if k not in nearest),
     )
+
+
+def shut(build: Build, ways: Sequence[Way]) -> dict[tuple[str, ...], Blocked]:
+    """Return the plugs all of whose ways are blocked, each with what blocks one.
+
+    It costs far less than how much they lack.
+    """
+    if not ways:
+        return {}
+    crowd = Crowd.of([*(each.body for each in build.bodies), *(w.body for w in ways)])
+    asked = _Asked(build, ways, crowd)
+    index = _pairs(asked)
+    away = box_gaps(*crowd.boxes.pairs(index))
+    met = index[:, _met(asked, index, away)].T.tolist()
+    blocked = {i: asked.pair(i, j) for i, j in reversed(met)}
+    first = len(build.bodies)
+    passable = {w.of for k, w in enumerate(ways, start=first) if k not in blocked}
+    found = [each for each in blocked.values() if each[0].of not in passable]
+    return {each[0].of: each for each in reversed(found)}
 
 
 @dataclass(frozen=True, slots=True, eq=False)

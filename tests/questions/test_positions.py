@@ -1,13 +1,18 @@
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from layout.build.assemble import Entry
 from layout.build.plan import Plan
+from layout.build.remade import Remaker
+from layout.parts.board import Board
 from layout.parts.cage import Cage
 from layout.parts.drive import Drive
 from layout.parts.kinds import Spec
-from layout.parts.places import TAKEN_OUT, WANTED_SLOTS
+from layout.parts.low_cooler import LowCooler
+from layout.parts.places import TAKEN_OUT, WANTED_SLOTS, places
 from layout.parts.supply import Intake, Supply
 from layout.parts.tower_cooler import TowerCooler
 from layout.questions.check import check
@@ -156,3 +161,48 @@ def test_what_fails_elsewhere_is_said_and_counts_for_no_position() -> None:
 def test_a_part_that_cannot_be_moved_is_refused(moved: list[str], told: str) -> None:
     with pytest.raises(MoveError, match=told):
         positions(plan_of(tower()), moved)
+
+
+def test_a_tower_turns_by_90_degrees_where_its_kit_allows() -> None:
+    # LGA1155 holds coolers by a square of 75 mm, AM5 by an oblong of 54 x 90
+    square = tower()
+    board = square["board"]
+    assert isinstance(board, Board)
+    oblong = {**square, "board": replace(board, socket="AM5")}
+    turned = ["turned to blow upwards", "turned to blow downwards"]
+    assert _names(positions(plan_of(square), ["cooler"]))[-2:] == turned
+    assert not {*turned} & {*_names(positions(plan_of(oblong), ["cooler"]))}
+
+
+def test_a_turned_tower_stands_across() -> None:
+    cooler = TowerCooler(height=mm(150), width=mm(130), depth=mm(60))
+    told = positions(plan_of({**tower(), "cooler": cooler}), ["cooler"])
+    sizes = {}
+    for row in told.rows:
+        if row.build is not None:
+            (body,) = [e.body for e in row.build.bodies if e.name == "cooler"]
+            low, high = body.bounds.low, body.bounds.high
+            sizes[row.position] = (high[0] - low[0], high[1] - low[1])
+    assert sizes["fan at its lowest"] == pytest.approx((60, 130))
+    assert sizes["turned to blow upwards"] == pytest.approx((130, 60))
+
+
+@pytest.mark.parametrize(("socket", "turns"), [("LGA1700", True), ("AM5", False)])
+def test_a_low_cooler_turns_where_its_kit_allows(socket: str, turns: bool) -> None:  # noqa: FBT001 (parametrised)
+    board = tower()["board"]
+    assert isinstance(board, Board)
+    cooler = LowCooler(height=mm(60), width=mm(95), depth=mm(110), forward=mm(10))
+    parts: dict[str, Spec] = {
+        "board": replace(board, socket=socket),
+        "cooler": cooler,
+    }
+    seats = tuple(
+        (each.host, each.seat) for each in Remaker.of(plan_of(parts)).tree.seats.offers
+    )
+    found = dict(places(cooler, seats))
+    assert bool(found) is turns
+    if turns:
+        other = found["turned by 90 degrees"]
+        assert isinstance(other, LowCooler)
+        assert (other.width.mm, other.depth.mm) == (110, 95)
+        assert (other.upward, other.forward) == (cooler.forward, None)
