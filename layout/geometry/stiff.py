@@ -24,12 +24,16 @@ _ARC: Final = np.linspace(0.0, 1.0, 9)[1:-1, None]
 _TRACE_MM: Final = 1e-6
 _AT_CORNER: Final = 1.0 - (2.0 - math.pi / 2)
 """A radius less what an arc of a right angle saves over its corner, per radius."""
+_SHARE: Final = (2.0 - math.pi / 2) / 2
+"""What a turn saves at most of what it takes of one of its legs."""
 _BESIDE: Final = 1.0 - math.sqrt(0.5)
 """How far off both faces of an edge a corner lies whose arc touches it, per radius."""
 _CLEAR_MM: Final = 0.5
-_MOST_LEGS: Final = 2500
-"""Legs looked at before a way counts as not found: a crowded case has thousands."""
-_LONGER: Final = (1.1, 1.4, 2.0, 4.0)
+_TWO_ARCS: Final = 2.01
+"""What two right angles at the ends of one leg take of it, per radius."""
+_MOST_LEGS: Final = 800
+"""Legs looked at in one search: a crowded case has thousands, the way at hand few."""
+_LONGER: Final = (1.1, 1.5, 2.5)
 """Ways up to so many times the straight line are looked for in turn."""
 _FROM_ELBOW: Final = 2
 """Places of a way whose one leg begins at an elbow, where nothing turns before it."""
@@ -57,6 +61,24 @@ class End:
             at + radius_mm * step for at, step in zip(self.at_mm, self.out, strict=True)
         )
         return x, y, z
+
+    def beside(self, radius_mm: float) -> list[Vector]:
+        """Return where a hose that comes from behind turns before its last turn.
+
+        Beside that one, and there farther back, so that it comes past it in line.
+        """
+        if self.out is None:
+            return []
+        off_mm, turn = _TWO_ARCS * radius_mm, self.turn(radius_mm)
+        across = [k for k in range(3) if self.out[k] == 0.0]
+        found = []
+        for k, side, back in product(across, (-off_mm, off_mm), (0.0, off_mm)):
+            x, y, z = (
+                at + side * (i == k) - back * step
+                for i, (at, step) in enumerate(zip(turn, self.out, strict=True))
+            )
+            found.append((x, y, z))
+        return found
 
 
 @dataclass(frozen=True, slots=True)
@@ -150,6 +172,8 @@ class StiffWays:
             search = _Search(
                 self._routes, self.radius_mm, (start, end), first, last, most_mm
             )
+            if longer > _LONGER[0]:
+                search.look_back()
             if (found := search.shortest()) is not None:
                 return found
         return None
@@ -182,12 +206,35 @@ class _Search:
     most_mm: float
     _at: Floats = field(init=False)
     _ahead: Floats = field(init=False)
+    _back: Floats = field(init=False)
     _known: dict[int, _Legs] = field(init=False, default_factory=dict)
     _queue: list[tuple[float, float, _Way]] = field(init=False, default_factory=list)
 
     def __post_init__(self) -> None:
         self._at = np.array(self.routes.places)
         self._ahead = np.array(self.ends[1].at_mm) - self._at
+        self._back = np.zeros(len(self._at))
+
+    def look_back(self) -> None:
+        """Work out what at least is left from every corner round what is between.
+
+        Of a leg its turns take no more than all of it and than two radii, and save no
+        more than a share of what they take: a leg counts at least the rest of it.
+        """
+        apart = np.linalg.norm(self._at - np.array(self.ends[0].at_mm), axis=1)
+        apart += np.linalg.norm(self._ahead, axis=1)
+        near = apart - self.radius_mm <= self.most_mm
+        left = np.full(len(self._at), np.inf)
+        left[self.last] = (1.0 - _SHARE) * (self.ends[1].out is not None)
+        left[self.last] *= self.radius_mm
+        open_, taken = near.copy(), 2 * self.radius_mm
+        while np.isfinite(left[open_]).any():
+            here = int(np.argmin(np.where(open_, left, np.inf)))
+            open_[here] = False
+            away = self.routes.seen_from(here)
+            through = left[here] + away - _SHARE * np.minimum(away, taken)
+            np.minimum(left, np.where(near, through, np.inf), out=left)
+        self._back = left - _SHARE * self.radius_mm
 
     def shortest(self) -> StiffWay | None:
         """Return the shortest way."""
@@ -243,7 +290,7 @@ class _Search:
             room_mm = mm / 2
             if self.ends[1].out is None:
                 room_mm[to == self.last] *= 2
-            left_mm = self._left(self._ahead[to], along)
+            left_mm = np.maximum(self._left(self._ahead[to], along), self._back[to])
             self._known[here] = _Legs(to, mm, along, room_mm, left_mm)
         return self._known[here]
 

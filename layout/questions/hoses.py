@@ -92,7 +92,9 @@ def _led(
     ]
     tips = [end.turn(radius_mm) for pair in pairs for end in pair]
     inside = _grown(inside_of(build), -half_mm)
-    corners = [at for at in round_edges(about, tips, radius_mm) if _in(at, inside)]
+    turns = round_edges(about, tips, radius_mm)
+    turns += [at for pair in pairs for end in pair for at in end.beside(radius_mm)]
+    corners = [at for at in turns if _in(at, inside)]
     return Hoses(
         pump=pump,
         radiator=radiator,

@@ -53,6 +53,18 @@ def test_a_wall_is_passed_with_its_edge_clear_of_the_bends() -> None:
     assert max(y for _, y, _ in found.points) > 30.0
 
 
+def test_a_hose_turns_back_into_a_fitting_that_looks_away() -> None:
+    start, end = End((0, 0, 0)), End((300, 0, 0), (1.0, 0.0, 0.0))
+    found = StiffWays([], end.beside(R), [start, end], R).between(start, end)
+    assert found is not None
+    # To beside the fitting, past it, back before it and in: two right angles.
+    off_mm = 2.01 * R
+    legs_mm = math.hypot(320 - off_mm, off_mm) + 2 * off_mm + R
+    want_mm = legs_mm - 2 * (2 - math.pi / 2) * R
+    assert found.mm == pytest.approx(want_mm, abs=0.1)
+    assert found.points[-1] == (300, 0, 0)
+
+
 def _free(points: Floats, boxes: Sequence[Box]) -> bool:
     for box in boxes:
         low, high = np.array(box.low) + 1e-9, np.array(box.high) - 1e-9
