@@ -10,7 +10,7 @@ from layout.build.placed import Build, PlacedBody
 from layout.files.build_file import read_build
 from layout.geometry.query import relation
 from layout.parts.form import Role
-from layout.parts.plug import face_reach_mm
+from layout.parts.plug import deep_mm, face_reach_mm
 from layout.questions.walls import OUTWARDS, room_wanting
 from layout.questions.ways import Answer, Way, answers, reach_mm, towards_limit, ways_of
 from tests.build.any_machine import machine
@@ -23,7 +23,10 @@ PLUGS = {Role.BOARD_CONNECTOR, Role.CARD_PLUG, Role.SUPPLY_LEADS}
 def _asked(way: Way, body: PlacedBody) -> bool:
     own = body.part == way.placed.part and way.rule.on is not Role.CARD_PLUG
     own = own and body.role not in SINKS
-    free = PLUGS | way.plug.passes | way.rule.asked_elsewhere
+    free = PLUGS | way.plug.passes
+    ahead_mm = deep_mm(way.plug, way.to, straight_mm=way.straight_mm) - way.plug.body_mm
+    if ahead_mm <= way.rule.elsewhere_mm:
+        free |= way.rule.asked_elsewhere
     if own or body.role in free or not body.role.is_matter:
         return False
     out, k = way.plug.out, way.plug.out.axis.index
