@@ -291,12 +291,14 @@ def draw_command(  # noqa: PLR0913 (options, each by its name)
     from layout.drawing.asked import checked, sheets_named
     from layout.drawing.compared import Before
     from layout.drawing.compose import scenes
+    from layout.drawing.extremes import ends_of_travel
     from layout.drawing.figure import render_sheets
     from layout.drawing.layers import layers_named
     from layout.drawing.title_block import Title
     from layout.files.build_file import read_plan
     from layout.files.whole import write_whole
     from layout.questions.check import check
+    from layout.questions.moves import rail_mm
     from layout.report import closing
 
     if compare and len(paths) != 2:
@@ -331,6 +333,7 @@ def draw_command(  # noqa: PLR0913 (options, each by its name)
             title=title,
             before=before,
             layers=shown,
+            extremes=ends_of_travel(build, rail_mm(plan)),
         )
         for target in targets[path]:
             for place, made in enumerate(render_sheets(drawn, target.suffix[1:])):

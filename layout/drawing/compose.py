@@ -22,6 +22,7 @@ from layout.drawing.subjects import subjects
 from layout.drawing.title_block import Title
 from layout.drawing.views import bounds_of
 from layout.drawing.words import summary
+from layout.geometry.body import Body
 from layout.geometry.space import ORIGIN, Box
 from layout.questions.finding import Check
 from layout.values import dataclass
@@ -64,6 +65,7 @@ def scenes(
     title: Title | None = None,
     before: Before | None = None,
     layers: Sequence[Layer] = (),
+    extremes: Sequence[Body] = (),
 ) -> tuple[Scene, ...]:
     """Return the drawing of a build: both views, its findings, and a table of them.
 
@@ -86,6 +88,8 @@ def scenes(
         gaps before and after.
     layers : sequence of Layer, optional
         What is drawn over the views beside.
+    extremes : sequence of Body, optional
+        Parts at the ends of their travel, drawn with double-dot lines.
     """
     said = _Said(
         build=build,
@@ -94,6 +98,7 @@ def scenes(
         title=title or Title(),
         before=before,
         layers=tuple(layers),
+        extremes=tuple(extremes),
     )
     drawn: list[tuple[Share, Picture]] = []
     first = 0
@@ -119,6 +124,7 @@ class _Said:
     title: Title
     before: Before | None
     layers: tuple[Layer, ...]
+    extremes: tuple[Body, ...]
 
 
 def _drawn(said: _Said, share: Share) -> tuple[Picture, int]:
@@ -138,6 +144,7 @@ def _drawn(said: _Said, share: Share) -> tuple[Picture, int]:
             style=_style(said.plan),
             before=said.before,
             layers=said.layers,
+            extremes=said.extremes,
         )
         held = min(most, _held(said, share, made.keys)) if made.keys else following
         if held >= following:

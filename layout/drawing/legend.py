@@ -30,7 +30,7 @@ _ENTRY_MM = 47.0
 _LINES = {
     Pen.HIDDEN: "hidden edge",
     Pen.CENTRE: "centre line",
-    Pen.PLACE: "opening or keep-out",
+    Pen.PLACE: "opening, other position",
 }
 _CHANGES = ((Pen.HEAVY, "changed: now"), (Pen.PLACE, "changed: before"))
 _MARKS = {

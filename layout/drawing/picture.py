@@ -16,6 +16,7 @@ from layout.drawing.cleared import cleared
 from layout.drawing.compared import Before, changed
 from layout.drawing.details import Detail, details
 from layout.drawing.enlarged import enlarged, letter
+from layout.drawing.extremes import extreme_lines
 from layout.drawing.labels import Ground
 from layout.drawing.layers import Layer, layer_items
 from layout.drawing.lead_names import lead_names
@@ -29,6 +30,7 @@ from layout.drawing.sheet import Plan
 from layout.drawing.sizes import captions, sizes
 from layout.drawing.style import Style
 from layout.drawing.views import View
+from layout.geometry.body import Body
 from layout.questions.finding import Finding, Verdict
 from layout.values import dataclass
 
@@ -60,6 +62,7 @@ def picture(
     style: Style,
     before: Before | None = None,
     layers: Sequence[Layer] = (),
+    extremes: Sequence[Body] = (),
 ) -> Picture:
     """Return everything in the sheet's field, in the order in which it is drawn.
 
@@ -89,6 +92,7 @@ def picture(
     bodies: list[Item] = [item for _, each in views for item in items_of(each, style)]
     for view, each in views:
         bodies.extend(centre_lines(view, each))
+        bodies.extend(extreme_lines(extremes, view))
         if before is not None:
             bodies.extend(changed(before, build, view))
     bodies.extend(layer_items(build, plan.views, layers))

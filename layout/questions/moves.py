@@ -9,13 +9,13 @@ from layout.build.assemble import offers
 from layout.build.placed import Build
 from layout.build.plan import Plan
 from layout.errors import LayoutError
-from layout.geometry.space import Axis
+from layout.geometry.space import Axis, Vector
 from layout.parts.block import Block
 from layout.parts.form import Seat, SeatSort
 from layout.parts.kinds import Spec
 from layout.parts.places import Place, places
 
-__all__ = ["MoveError", "moved_bodies", "places_of", "travel_axis"]
+__all__ = ["MoveError", "moved_bodies", "places_of", "rail_mm", "travel_axis"]
 
 
 class MoveError(LayoutError, ValueError):
@@ -89,6 +89,14 @@ def moved_bodies(build: Build, name: str) -> tuple[int, ...]:
         pieces = [each.name for each in build.bodies if each.part != "case"]
         raise MoveError(_unknown(name, [*parts, *(pieces if "/" in name else ())]))
     return tuple(found)
+
+
+def rail_mm(plan: Plan) -> tuple[Vector, ...]:
+    """Return where the places of the case's rail for a cage lie; none without one."""
+    if plan.case is None:
+        return ()
+    offered = (each.seat for each in offers(plan.entries, plan.case))
+    return tuple(each.at_mm for each in offered if each.sort is SeatSort.CAGE)
 
 
 def travel_axis(plan: Plan, name: str) -> tuple[Axis, str]:

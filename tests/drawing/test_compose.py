@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import itertools
-from collections import Counter
 from collections.abc import Callable
 from functools import cache, partial
 from pathlib import Path
@@ -33,7 +32,7 @@ from layout.questions.check import check
 from layout.questions.finding import Check, Verdict
 from tests.drawing.reading import (
     drawn_lines,
-    left_out,
+    marked,
     outlines,
     outside,
     overlapping,
@@ -64,9 +63,14 @@ _SAMPLES: dict[str, Sample] = {
 
 
 @cache
-def _drawn(name: str) -> tuple[Build, Check, Scene]:
+def _sheets(name: str) -> tuple[Build, Check, tuple[Scene, ...]]:
     build, found = _SAMPLES[name]()
-    return build, found, scene(build, found)
+    return build, found, scenes(build, found)
+
+
+def _drawn(name: str) -> tuple[Build, Check, Scene]:
+    build, found, sheets = _sheets(name)
+    return build, found, sheets[0]
 
 
 @pytest.fixture(params=_SAMPLES)
@@ -101,13 +105,12 @@ def test_hidden_edges_are_broken_where_lettering_stands(drawn: Scene) -> None:
         assert not shapely.box(*text_box(each)).intersects(struck), each.text
 
 
-def test_every_finding_is_in_the_table_and_marked(drawn: Scene) -> None:
-    name = next(each for each in _SAMPLES if _drawn(each)[2] is drawn)
-    _, found, _ = _drawn(name)
-    balloons = Counter(each.number for each in drawn.items if isinstance(each, Balloon))
-    rows = len(found.findings) - left_out(drawn)
-    for number, finding in enumerate(found.findings, start=1):
-        assert (balloons[number] >= 2) == (number <= rows), finding.id
+@pytest.mark.parametrize("name", _SAMPLES)
+def test_every_finding_is_in_one_table_and_marked_on_its_sheet(name: str) -> None:
+    _, found, sheets = _sheets(name)
+    held = [number for each in sheets for number in sorted(rows(each))]
+    assert held == list(range(1, len(found.findings) + 1))
+    assert [marked(each) for each in sheets] == [rows(each) for each in sheets]
 
 
 @pytest.mark.parametrize("name", ["tower", "clear tower", "blocks"])
