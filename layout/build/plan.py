@@ -64,6 +64,10 @@ class Plan:
         )
         return replace(self, entries=entries)
 
+    def having(self, key: str, spec: Spec) -> Plan:
+        """Return the plan with one part more, the last of all."""
+        return replace(self, entries=(*self.entries, Entry(key=key, spec=spec)))
+
     def without(self, keys: Collection[str]) -> Plan:
         """Return the plan without some parts, nor the needs that name them."""
         return replace(

@@ -120,7 +120,10 @@ class Tree:
     ) -> None:
         chain = offer.chain if offer else ()
         at_mm = offer.at_mm if offer else at_mm
-        made = self.kept.shapes(form)
+        try:
+            made = self.kept.shapes(form)
+        except EmptyBodyError as error:
+            raise _no_body(key, error) from error
         for piece, shape in zip(form.pieces, made, strict=True):
             name = f"{key}/{piece.name}" if piece.name else key
             self.bodies.append(
@@ -166,12 +169,16 @@ def _made(key: str, spec: Kind, *, wish: Wish, offer: Offer) -> Form:
             part=key, field=error.field, found=error.found, right=error.right
         ) from error
     except (EmptyBodyError, OutlineError, SpanError, TurnError) as error:
-        raise SeatError(
-            part=key,
-            field=None,
-            found=f"sizes that make no body ({error})",
-            right="sizes that go together",
-        ) from error
+        raise _no_body(key, error) from error
+
+
+def _no_body(key: str, error: Exception) -> SeatError:
+    return SeatError(
+        part=key,
+        field=None,
+        found=f"sizes that make no body ({error})",
+        right="sizes that go together",
+    )
 
 
 def _fixing(key: str, wish: Wish, *, form: Form, offer: Offer) -> Fixing:

@@ -8,6 +8,7 @@ disregarded.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from typing import Final
 
 from layout.build.errors import SeatError
@@ -27,6 +28,7 @@ from layout.questions.check import check
 from layout.questions.faces import Face, faces
 from layout.questions.finding import Finding
 from layout.questions.grown import Grown, Limit, limits_of
+from layout.questions.left_out import StandIn, stand_ins
 from layout.questions.moves import MoveError, places_of
 from layout.questions.positions import GROUPS, placed_at
 from layout.questions.search import FINE_MM, LIMIT_MM, Search, stated
@@ -94,7 +96,7 @@ def headroom(plan: Plan, *, part: str | None = None) -> Headroom:
     ----------
     plan : Plan
     part : str, optional
-        A part's key.
+        A part's key; of a part that is left out its sort, such as ``cooler``.
 
     Raises
     ------
@@ -109,14 +111,15 @@ def headroom(plan: Plan, *, part: str | None = None) -> Headroom:
         for each in plan.entries
         if dimensions(each.spec) or each.key in plugged
     ]
-    if part is not None and part not in sized:
+    others = [_left_out(each) for each in stand_ins(plan, part)]
+    if part is not None and part not in sized and not others:
         right = f"one of {', '.join(sized)}" if sized else "no part of this build"
         found = "has no size to grow" if plan.spec(part) else "is not in the build"
         raise MoveError(f"found {part!r}, which {found}; {right} would be right")
     cables = Cables()
     wanted = [key for key in sized if part in {None, key}]
     rows = [row for key in wanted for row in _of_part(remaker, key, cables)]
-    rows += [each for each in rooms if each.part in wanted]
+    rows += [*others, *(each for each in rooms if each.part in wanted)]
     return Headroom(
         build=plan.name,
         rows=tuple(rows),
@@ -128,6 +131,12 @@ def headroom(plan: Plan, *, part: str | None = None) -> Headroom:
         ),
         faces=() if part else faces(each.seat for each in remaker.tree.seats.offers),
     )
+
+
+def _left_out(new: StandIn) -> Room:
+    """Return the largest figure of a part that is left out: it has none now."""
+    row = largest(new.remaker, new.key, new.dimension, suffix=new.suffix)
+    return replace(row, now_mm=0.0, note="")
 
 
 def headroom_of_cables(build: Build, *, part: str | None = None) -> tuple[Room, ...]:

@@ -272,3 +272,39 @@ def test_a_radiator_is_told_for_every_mount_that_takes_it() -> None:
 def test_a_part_without_such_a_figure_is_refused(part: str) -> None:
     with pytest.raises(MoveError, match="one of memory, cooler, card, supply"):
         headroom(plan_of(tower()), part=part)
+
+
+def test_a_case_and_a_board_make_the_cases_data_sheet() -> None:
+    plan = _case_without_limits()
+    bare = replace(plan, entries=tuple(e for e in plan.entries if e.key == "board"))
+    rows = {(e.part, e.dimension): e for e in headroom(bare).rows}
+    assert {
+        ("cooler", "height"),
+        ("memory", "height"),
+        ("card", "length"),
+        ("card", "length, front radiator"),
+        ("supply", "length"),
+        ("supply", "length, cage rear"),
+        ("supply", "length, cage front"),
+        ("radiator", "thickness of 420, front"),
+        ("radiator", "thickness of 360, top"),
+    } <= {*rows}
+    assert all(e.now_mm == 0.0 for of, e in rows.items() if of[0] != "board")
+    # by hand as in the test of a cooler's height above; the front position at 255,
+    # plugs 25 and their bend 15 before it
+    assert rows["cooler", "height"].largest_mm == pytest.approx(168.299, abs=0.0011)
+    assert rows["supply", "length, cage front"].largest_mm == pytest.approx(215.0)
+    open_front, cooled = (
+        rows["card", f"length{suffix}"] for suffix in ("", ", front radiator")
+    )
+    # a radiator of 27 and its fans of 25 stand before the front
+    assert (open_front.largest_mm or 0) - (cooled.largest_mm or 0) == pytest.approx(52)
+
+
+def test_of_a_whole_build_a_card_alone_is_asked_that_it_leaves_out() -> None:
+    plan = _case_without_limits()
+    without = replace(plan, entries=tuple(e for e in plan.entries if e.key != "card"))
+    (row,) = headroom(without, part="card").rows
+    assert (row.dimension, row.now_mm) == ("length", 0.0)
+    with pytest.raises(MoveError, match="one of"):
+        headroom(without, part="radiator")
