@@ -111,14 +111,15 @@ class Search:
     def _fails(self, mm: float) -> _Fail | None:
         """Return what of the part's own is short or clashes at a value, by how much."""
         build = self.grown.build(mm)
+        carried = build.carried_by(self.grown.key)
         if self.slow:
-            found = check(build, of=(self.grown.key,), groups=GROUPS).findings
+            found = check(build, of=carried, groups=GROUPS).findings
         else:
             near = self.grown.near(mm, mm)
             if near:
                 return near[0].limit.between, 0.0
             found = (
-                *self.cables.bends(build, {self.grown.key}),
+                *self.cables.bends(build, carried),
                 *stated(build, self.grown.key, every=False),
             )
         fails = [each for each in found if each.verdict in _SHORT]
