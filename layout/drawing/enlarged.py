@@ -36,7 +36,7 @@ _RAYS = np.array(
     [
         (np.cos(angle), np.sin(angle), reach)
         for reach in (0.0, 1.5, 3.0, 5.0, 8.0, 12.0)
-        for angle in np.radians(np.arange(45, 405, 45))
+        for angle in np.radians(np.arange(45, 405, 15))
     ]
 )
 """Where a detail's letter may stand by its circle: cosine, sine, mm off."""
@@ -53,7 +53,7 @@ def enlarged(
     whole = seen(tuple(each for each in near if each not in before), view)
     shown = tuple(_cut(each, view) for each in whole)
     circle = Circle(centre=detail.middle, radius_mm=detail.reach_mm)
-    fixed = (*_caption(detail, before, style), circle)
+    fixed: tuple[Item, ...] = (*_caption(detail, before, style), circle)
     paper, ground = region(((view, shown),), fixed, detail.cell, style=style)
     marked = [each for each in spots(build, numbered, paper) if each.view == 0]
     about = {name for _, each in numbered for name in (each.a, each.b)}
@@ -86,15 +86,21 @@ def letter(detail: Detail, ground: Ground, style: Style) -> tuple[Text, ...]:
 
 def _caption(
     detail: Detail, before: Sequence[PlacedBody], style: Style
-) -> tuple[Text, Text]:
+) -> tuple[Text, ...]:
     """Return letter and scale over the circle, and what is taken out of it."""
     up, down = detail.scale
     x, y = detail.middle
     base = y + detail.reach_mm + 2.0
+    out: tuple[Text, ...] = ()
+    if before:
+        names = ", ".join(plain(each.name.rpartition("/")[2]) for each in before)
+        room_mm = detail.cell[2] - detail.cell[0] - 2.0
+        said = fitted(f"without {names}", style.small_mm, room_mm)
+        out = (
+            Text(at=(x, base), text=said, height_mm=style.small_mm, align=Align.CENTRE),
+        )
+        base += style.line_step * style.small_mm
     wide = width_mm(detail.letter, style.medium_mm, bold=True)
-    out = ", ".join(plain(each.name.rpartition("/")[2]) for each in before)
-    said = f"{up}:{down} without {out}" if out else f"{up}:{down}"
-    room_mm = detail.cell[2] - x - 2.0
     return (
         Text(
             at=(x - wide - 1.0, base),
@@ -102,11 +108,8 @@ def _caption(
             height_mm=style.medium_mm,
             bold=True,
         ),
-        Text(
-            at=(x + 1.0, base),
-            text=fitted(said, style.small_mm, room_mm),
-            height_mm=style.small_mm,
-        ),
+        Text(at=(x + 1.0, base), text=f"{up}:{down}", height_mm=style.small_mm),
+        *out,
     )
 
 
