@@ -4,10 +4,19 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Final, TypeAlias
 
 from layout.build.placed import Build, Fixing
-from layout.geometry.holes import Meeting, Miss, meeting
+from layout.geometry.holes import (
+    Hole,
+    Meeting,
+    Miss,
+    Point,
+    Rail,
+    Stretch,
+    meeting,
+)
 from layout.geometry.space import Axis
 from layout.parts.form import SeatSort
 from layout.parts.screws import Screws
@@ -16,7 +25,7 @@ from layout.questions.answered import Answered, finding_of, joined, listed
 from layout.questions.finding import Group, ToOrder, Verdict
 from layout.values import dataclass
 
-__all__ = ["screws"]
+__all__ = ["screwed", "screws"]
 
 _FAR_MM: Final = 12.0
 """Beyond this a hole has no counterpart, rather than one that is off."""
@@ -75,6 +84,67 @@ def screws(build: Build, *, every: bool) -> Answered:
             if each.sort in _SORTS and each.own is not None
         ]
     )
+
+
+def screwed(
+    build: Build, key: str, axis: Axis, *, travel_mm: Stretch
+) -> tuple[Stretch, ...] | None:
+    """Return the stretches of travel on which a part's holes all meet its seat's.
+
+    Parameters
+    ----------
+    travel_mm : (float, float)
+        From which shift to which along the axis, from where it is.
+
+    Returns
+    -------
+    tuple of (float, float) or None
+        None where nothing is asked: no patterns are known, or the travel leaves their
+        plane.
+    """
+    whole: list[Stretch] = [travel_mm]
+    fixings = [e for e in build.fixings if e.part == key and e.sort in _SORTS]
+    asked = [found for e in fixings if (found := _screwed(e, axis, travel_mm))]
+    for ranges in asked:
+        both = ((max(a, c), min(b, d)) for a, b in whole for c, d in ranges)
+        whole = [(low, high) for low, high in both if low <= high]
+    return tuple(whole) if asked else None
+
+
+def _screwed(fixing: Fixing, axis: Axis, travel_mm: Stretch) -> list[Stretch] | None:
+    own, theirs = fixing.own, fixing.theirs
+    if own is None or theirs is None or axis not in theirs.across:
+        return None
+    adapted = fixing.sort is SeatSort.SUPPLY and own.name != theirs.name
+    if not own.holes or not theirs.holes or adapted:
+        return None
+    along: Point = (1.0, 0.0) if axis is theirs.across[0] else (0.0, 1.0)
+    rail = theirs.rail
+    # slots of the seat's own let the part be anywhere on them at every shift
+    same = abs(rail.along[0] * along[1] - rail.along[1] * along[0]) < _PARALLEL
+    slack_mm = rail.length_mm if same else 0.0
+    first_mm, last_mm = travel_mm
+    found = meeting(
+        [_moved(hole, along, first_mm) for hole in own.holes],
+        theirs.holes,
+        screw_mm=max(own.screw_mm, theirs.screw_mm),
+        rail=Rail(along=along, length_mm=last_mm - first_mm + slack_mm),
+    )
+    return [
+        (max(first_mm, low + first_mm - slack_mm), min(last_mm, high + first_mm))
+        for low, high in found.ranges_mm
+    ] or [_NOWHERE]
+
+
+_PARALLEL: Final = 1e-9
+_NOWHERE: Final = (1.0, 0.0)
+"""A stretch that ends before it begins."""
+
+
+def _moved(hole: Hole, along: Point, by_mm: float) -> Hole:
+    x, y = (part * by_mm for part in along)
+    to_mm = (hole.to_mm[0] + x, hole.to_mm[1] + y) if hole.to_mm else None
+    return replace(hole, at_mm=(hole.at_mm[0] + x, hole.at_mm[1] + y), to_mm=to_mm)
 
 
 def _answer(fixing: Fixing, sort: _Sort, *, every: bool) -> Answered:

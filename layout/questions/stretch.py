@@ -27,12 +27,13 @@ from layout.geometry.space import Axis, Vector
 from layout.geometry.stretches import Stretches, clear_of, merged
 from layout.geometry.travel import blocked_pairs
 from layout.parts.form import Link
-from layout.questions.asked import Question, asked, question_id, unnamed
+from layout.questions.asked import CASE, Question, asked, question_id, unnamed
 from layout.questions.check import check, margins, shared_boxes
 from layout.questions.finding import Group, Verdict
 from layout.questions.moves import MoveError, moved_bodies, travel_axis
 from layout.questions.positions import Positions, Row, best_of, elsewhere
 from layout.questions.rules import NO_INTERFERENCE
+from layout.questions.screws import screwed
 from layout.questions.tolerance import ALLOWED_MM, links_between
 from layout.questions.walls import is_shroud, way_out
 from layout.values import dataclass
@@ -102,7 +103,11 @@ def stretch(
         axis=axis or usual,
         travel=travel,
     )
-    rows = _rows(way)
+    travel_mm = (travel.first_mm, travel.last_mm)
+    holes = (
+        None if "/" in moved else screwed(build, moved, way.axis, travel_mm=travel_mm)
+    )
+    rows = _with_holes(_rows(way), holes, moved)
     best = best_of(rows)
     there = shifted(build, moving, (way.axis, float(str(best or 0.0))))
     bends = [each for each in check(there).findings if each.rule.endswith("-bend")]
@@ -110,13 +115,49 @@ def stretch(
         build=plan.name,
         moved=(moved,),
         rows=rows,
-        clear_mm=_clear(way),
+        clear_mm=_on_both(_clear(way), holes),
         best=best,
         axis=way.axis,
         reason="as asked" if axis else reason,
         elsewhere=elsewhere(build, (moved,)),
         bends=tuple(each for each in bends if each.verdict.fails),
     )
+
+
+def _with_holes(
+    rows: tuple[Row, ...], holes: Stretches | None, moved: str
+) -> tuple[Row, ...]:
+    """Return the rows; where the part cannot be screwed down so it is missing."""
+    if holes is None:
+        return rows
+    shifts = np.array([float(str(row.position)) for row in rows])
+    held = np.zeros(len(rows), bool)
+    for low, high in holes:
+        held |= (shifts >= low - _HELD_MM) & (shifts <= high + _HELD_MM)
+    note = "its holes meet none of its seat's"
+    return tuple(
+        row
+        if there
+        else replace(
+            row,
+            verdict=Verdict.MISSING,
+            limited_by=row.limited_by or (moved, CASE),
+            note=note,
+        )
+        for row, there in zip(rows, held.tolist(), strict=True)
+    )
+
+
+_HELD_MM: Final = 1e-6
+"""By how much a position may miss the end of a stretch and still be on it."""
+
+
+def _on_both(clear: Stretches, holes: Stretches | None) -> Stretches:
+    """Return the stretches of travel that are clear and on which holes meet."""
+    if holes is None:
+        return clear
+    both = ((max(a, c), min(b, d)) for a, b in clear for c, d in holes)
+    return tuple((low, high) for low, high in both if low <= high)
 
 
 def shifted(build: Build, moving: Sequence[int], by: tuple[Axis, float]) -> Build:

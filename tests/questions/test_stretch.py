@@ -4,11 +4,12 @@ from dataclasses import replace
 
 import pytest
 
-from layout.build.placed import Build
+from layout.build.placed import Build, Fixing
 from layout.geometry.space import Axis
 from layout.questions.check import check
 from layout.questions.finding import Group, Verdict
 from layout.questions.moves import MoveError
+from layout.questions.screws import screwed
 from layout.questions.stretch import Travel, stretch
 from tests.build.machines import tower, wet
 from tests.questions.test_positions import long_supply, plan_of
@@ -58,7 +59,8 @@ def test_a_stretch_is_what_check_says_at_each_of_its_positions(
             if each.parts & build.carried_by(key) and not each.rule.endswith("-bend")
         ]
         margins = [each.margin_mm for each in own if each.margin_mm is not None]
-        assert row.verdict is (own[0].verdict if own else Verdict.CLEAR)
+        if row.verdict is not Verdict.MISSING:  # then it cannot be screwed down there
+            assert row.verdict is (own[0].verdict if own else Verdict.CLEAR)
         assert row.least_margin_mm == pytest.approx(
             min(margins, default=None), abs=1e-5
         )
@@ -131,3 +133,57 @@ def test_of_a_liquid_cooler_the_radiator_travels_and_the_block_stays() -> None:
     limits = {name for row in told.rows for name in row.limited_by or ()}
     assert "cooler/radiator" in limits
     assert "cooler/block" not in limits
+
+
+def test_fans_clear_only_where_their_holes_meet_the_mounts() -> None:
+    # three places of 120 on the mount, two of them taken: holes meet at each place
+    told = stretch(plan_of(tower()), "front fans", Travel(-250, 250, 0.5))
+    assert told.clear_mm
+    assert all(high - low < 2.0 for low, high in told.clear_mm)
+    screwed = [row for row in told.rows if row.verdict is not Verdict.MISSING]
+    assert 0 < len(screwed) < 20
+    assert any(row.position == 0.0 for row in screwed)
+
+
+def test_a_slot_lets_fans_travel_as_far_as_it_is_long() -> None:
+    build = plan_of(tower()).build()
+    (fixing,) = [each for each in build.fixings if each.part == "front fans"]
+    assert fixing.theirs is not None
+    up = fixing.theirs.across.index(Axis.HEIGHT)
+    slots = replace(
+        fixing.theirs,
+        holes=tuple(
+            replace(
+                hole,
+                to_mm=(
+                    hole.at_mm[0] + 12.0 * (up == 0),
+                    hole.at_mm[1] + 12.0 * (up == 1),
+                ),
+            )
+            for hole in fixing.theirs.holes
+        ),
+    )
+    round_ones, slotted = (
+        screwed(
+            _with_fixing(build, each),
+            "front fans",
+            Axis.HEIGHT,
+            travel_mm=(-30.0, 30.0),
+        )
+        for each in (fixing, replace(fixing, theirs=slots))
+    )
+    assert round_ones
+    assert slotted
+    (low, high), (first, last) = round_ones[0], slotted[0]
+    assert (last - first) - (high - low) == pytest.approx(12.0)
+
+
+def test_out_of_the_holes_plane_screws_are_not_asked() -> None:
+    build = plan_of(tower()).build()
+    assert screwed(build, "front fans", Axis.DEPTH, travel_mm=(-30.0, 30.0)) is None
+    assert screwed(build, "supply", Axis.DEPTH, travel_mm=(-30.0, 30.0)) is None
+
+
+def _with_fixing(build: Build, fixing: Fixing) -> Build:
+    fixings = tuple(fixing if e.part == fixing.part else e for e in build.fixings)
+    return replace(build, fixings=fixings)
