@@ -277,11 +277,16 @@ def limits_of(build: Build, key: str) -> list[Limit]:
     for q in (*near, *unnamed(build, questions)):
         id_ = question_id(q.rule, build.bodies[q.a], build.bodies[q.b])
         groups.setdefault(id_, []).append(q)
+    mine = [
+        (own, [q for q in group if q not in own])
+        for group in groups.values()
+        if (own := [q for q in group if _mine(build, q, carried)])
+    ]
+    theirs = [q for _, others in mine for q in others]
+    told = dict(zip(theirs, margins(build, theirs), strict=True))
     found = []
-    for group in groups.values():
-        own = [q for q in group if _mine(build, q, carried)]
-        others = [q for q in group if q not in own] if own else []
-        spare_mm = min([0.0, *(mm for mm, _ in margins(build, others))])
+    for own, others in mine:
+        spare_mm = min([0.0, *(told[q][0] for q in others)])
         found += [
             limit
             for q in own

@@ -12,6 +12,7 @@ from dataclasses import replace
 from typing import Final
 
 from layout.build.errors import SeatError
+from layout.build.kept import Kept
 from layout.build.placed import Build
 from layout.build.plan import Plan
 from layout.build.remade import Remaker
@@ -174,26 +175,26 @@ def _of_part(remaker: Remaker, key: str, cables: Cables) -> Iterator[Room]:
 
 def _elsewhere(remaker: Remaker, key: str) -> Iterator[tuple[str, Remaker]]:
     """Yield a radiator on its other mounts, and a supply by cage position."""
-    plan = remaker.plan
+    plan, kept = remaker.plan, remaker.tree.kept
     spec = plan.spec(key)
     if isinstance(spec, Radiator | LiquidCooler):
         seats = tuple((each.host, each.seat) for each in remaker.tree.seats.offers)
         for name, other in places(spec, seats):
             if other is not None and other != spec:
-                yield from _had(f", {name}", plan.changed(key, other))
+                yield from _had(f", {name}", plan.changed(key, other), kept)
     if isinstance(spec, Supply):
         cages = [each.key for each in plan.entries if isinstance(each.spec, Cage)]
         for cage in cages[:1]:
             for place in places_of(plan, cage):
                 if place[1] != plan.spec(cage):
                     moved, _ = placed_at(plan, iter([(cage, place)]))
-                    yield from _had(f", {cage} {place[0]}", moved)
+                    yield from _had(f", {cage} {place[0]}", moved, kept)
 
 
-def _had(name: str, plan: Plan) -> Iterator[tuple[str, Remaker]]:
+def _had(name: str, plan: Plan, kept: Kept) -> Iterator[tuple[str, Remaker]]:
     """Yield the plan put in place, unless a seat is taken or missing."""
     try:
-        yield name, Remaker.of(plan)
+        yield name, Remaker.of(plan, kept=kept)
     except SeatError:
         return
 

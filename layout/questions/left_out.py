@@ -70,8 +70,8 @@ class StandIn:
 def stand_ins(plan: Plan, part: str | None = None) -> Iterator[StandIn]:
     """Yield a stand-in for every sort of part that a build leaves out.
 
-    Nothing but a card is asked about in a build that has cooler, memory and supply:
-    that is a whole one.
+    A build that has cooler, memory and supply is a whole one: nothing is asked but a
+    card, and that by its name alone.
     """
     specs = [each.spec for each in plan.entries]
     cooler, memory, supply, card, radiator = (
@@ -86,7 +86,7 @@ def stand_ins(plan: Plan, part: str | None = None) -> Iterator[StandIn]:
     if not memory and part in {None, "memory"}:
         yield from _with(plan, ("memory", _MEMORY), "height")
     whole = cooler and memory and supply
-    if not card and part in {None, "card"}:
+    if not card and (part == "card" or (part is None and not whole)):
         yield from _cards(plan, whole=whole)
     if not supply and part in {None, "supply"}:
         yield from _supplies(plan)
