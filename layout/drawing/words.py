@@ -53,9 +53,15 @@ def outcome(finding: Finding) -> str:
             return _lacking(finding, -margin_mm)
         case Verdict.TIGHT:
             scatter = length(finding.tolerance_mm or 0.0)
-            return f"{length(margin_mm)} mm to spare, sizes may be off by {scatter} mm"
+            return f"{_spare(finding, margin_mm)}, sizes may be off by {scatter} mm"
         case _:
-            return f"{length(margin_mm)} mm to spare"
+            return _spare(finding, margin_mm)
+
+
+def _spare(finding: Finding, margin_mm: float) -> str:
+    """Return what is left, of room or of a lead."""
+    of_lead = " of lead" if finding.group is Group.REACH else ""
+    return f"{length(margin_mm)} mm{of_lead} to spare"
 
 
 def _lacking(finding: Finding, short_mm: float) -> str:

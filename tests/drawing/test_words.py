@@ -66,6 +66,8 @@ def test_a_lead_too_long_a_way_from_its_plug_is_wanting_not_too_close() -> None:
     close = next(each for each in check.findings if each.margin_mm == -10.0)
     led = replace(close, group=Group.REACH, a="supply/leads", b="board/main power")
     assert outcome(led) == "10 mm of lead are wanting"
+    spare = replace(led, verdict=Verdict.CLEAR, margin_mm=30.0)
+    assert outcome(spare) == "30 mm of lead to spare"
     assert sentence(led) == (
         "A lead from the supply to the board's main power lacks 10 mm with its slack."
     )
