@@ -13,6 +13,7 @@ from layout.geometry.overlap import overlap
 from layout.geometry.query import clearances, relation, relations
 from layout.geometry.relation import Bound, Relation, State
 from layout.geometry.space import Axis, Box
+from layout.parts.role import Role
 from layout.questions.advice import advice
 from layout.questions.asked import (
     Question,
@@ -131,6 +132,16 @@ class _Answer:
         return f"{self.a.name} {self.b.name}".count("/")
 
     @property
+    def on_hose(self) -> bool:
+        """Tell whether one of the two is a hose's first bend."""
+        return Role.HOSE in {self.a.role, self.b.role}
+
+    @property
+    def meets(self) -> bool:
+        """Tell whether the two are in one place."""
+        return self.relation.state is State.INTERFERING
+
+    @property
     def id(self) -> str:
         """Return the rule with the parts it is asked of."""
         return question_id(self.rule, self.a, self.b)
@@ -225,6 +236,7 @@ def _governing(answers: list[_Answer]) -> list[_Answer]:
 
     Of equal margins a part's main body tells more than a piece of it: a board that
     meets the shroud does so whether or not its pins are where they are assumed.
+    Fans that meet come before hoses that do, whose way is assumed.
     """
     least: dict[str, _Answer] = {}
     for each in answers:
@@ -236,6 +248,8 @@ def _governing(answers: list[_Answer]) -> list[_Answer]:
 
 def _governs(answer: _Answer, known: _Answer) -> bool:
     """Tell whether an answer governs before a known one."""
+    if answer.on_hose is not known.on_hose and answer.meets and known.meets:
+        return known.on_hose
     less_mm = known.margin_mm - answer.margin_mm
     if abs(less_mm) > ALLOWED_MM:
         return less_mm > 0.0
