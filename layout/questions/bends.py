@@ -13,7 +13,7 @@ from layout.parts.leads import straight_run
 from layout.parts.plug import cable_of, deep_mm, face_reach_mm
 from layout.questions.advice import spoken
 from layout.questions.answered import Answered
-from layout.questions.finding import Finding, Group, Verdict
+from layout.questions.finding import Finding, Group, Verdict, verdict_of
 from layout.questions.measure import needed, told
 from layout.questions.readings import readings
 from layout.questions.tolerance import (
@@ -105,7 +105,7 @@ def _finding(answer: Answer, stacking: Stacking) -> Finding:
     )
     links = links_between(me, limit, towards)
     scatter_mm = tolerance_mm(links, towards, stacking)
-    verdict = _verdict(answer.spare_mm, scatter_mm)
+    verdict = verdict_of(answer.spare_mm, scatter_mm)
     assumed = assumed_in(links, towards)
     return Finding(
         id=f"{rule.name}:{way.placed.part}",
@@ -135,12 +135,6 @@ def _finding(answer: Answer, stacking: Stacking) -> Finding:
             measure=tuple(map(told, needed(answer.spare_mm, assumed))),
         ),
     )
-
-
-def _verdict(spare_mm: float, scatter_mm: float) -> Verdict:
-    if spare_mm < -ALLOWED_MM:
-        return Verdict.SHORT
-    return Verdict.TIGHT if spare_mm - scatter_mm < -ALLOWED_MM else Verdict.CLEAR
 
 
 def _on_limit(answer: Answer, towards: Vector, reach_mm: float) -> Vector:

@@ -12,10 +12,9 @@ from layout.parts.cable import Cable
 from layout.parts.form import Role
 from layout.parts.leads import CABLES
 from layout.questions.answered import Answered
-from layout.questions.finding import Finding, Group, Verdict
+from layout.questions.finding import Finding, Group, Verdict, verdict_of
 from layout.questions.measure import needed, told
 from layout.questions.tolerance import (
-    ALLOWED_MM,
     assumed_in,
     links_between,
     tolerance_mm,
@@ -132,7 +131,7 @@ def _finding(
     names = f"{over.name} over the {under.name}"
     at = tray.body.bounds
     x, y = (at.low[0] + at.high[0]) / 2, (at.low[1] + at.high[1]) / 2
-    verdict = _verdict(margin_mm, scatter_mm)
+    verdict = verdict_of(margin_mm, scatter_mm)
     first = "; ".join(map(told, needed(margin_mm, assumed)))
     return Finding(
         id=f"{CROSSING_RULE}:{tray.part}",
@@ -156,12 +155,6 @@ def _finding(
         along=_TOWARDS,
         advice=_advice(verdict, names, lacks_mm=-margin_mm, first=first),
     )
-
-
-def _verdict(margin_mm: float, scatter_mm: float) -> Verdict:
-    if margin_mm < -ALLOWED_MM:
-        return Verdict.SHORT
-    return Verdict.TIGHT if margin_mm - scatter_mm < -ALLOWED_MM else Verdict.CLEAR
 
 
 def _advice(verdict: Verdict, names: str, *, lacks_mm: float, first: str) -> str:

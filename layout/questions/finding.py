@@ -6,10 +6,10 @@ from enum import Enum
 
 from layout.geometry.relation import Overlap, Relation
 from layout.geometry.space import Axis, Vector
-from layout.questions.tolerance import Assumed
+from layout.questions.tolerance import ALLOWED_MM, Assumed
 from layout.values import dataclass
 
-__all__ = ["Check", "Finding", "Group", "ToOrder", "Verdict"]
+__all__ = ["Check", "Finding", "Group", "ToOrder", "Verdict", "verdict_of"]
 
 
 class Verdict(Enum):
@@ -25,6 +25,13 @@ class Verdict(Enum):
     def fails(self) -> bool:
         """Tell whether something must change before the build is ordered."""
         return self in {Verdict.SHORT, Verdict.CLASH, Verdict.MISSING}
+
+
+def verdict_of(margin_mm: float, scatter_mm: float) -> Verdict:
+    """Return what a margin means that may be off by its scatter: no clash."""
+    if margin_mm < -ALLOWED_MM:
+        return Verdict.SHORT
+    return Verdict.TIGHT if margin_mm - scatter_mm < -ALLOWED_MM else Verdict.CLEAR
 
 
 class Group(Enum):

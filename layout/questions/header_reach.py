@@ -16,7 +16,7 @@ from layout.questions.advice import whose
 from layout.questions.answered import Answered, listed
 from layout.questions.asked import CASE
 from layout.questions.bends import bends
-from layout.questions.finding import Finding, Group, ToOrder, Verdict
+from layout.questions.finding import Finding, Group, ToOrder, Verdict, verdict_of
 from layout.questions.header_leads import HeaderLead, header_leads
 from layout.questions.headers import HeaderWay, matched
 from layout.questions.led import Led
@@ -123,7 +123,7 @@ def _finding(
     links = (*_owned(lead), *plug.chain)
     scatter_mm = tolerance_mm(links, None)
     margin_mm = way.spare_mm - need_mm
-    verdict = _verdict(margin_mm, scatter_mm)
+    verdict = verdict_of(margin_mm, scatter_mm)
     assumed = assumed_in(links, None)
     holes = [hole for hole in space.holes if hole.used_by(way.points)]
     taken = tuple(f"case: {hole.name} in the tray" for hole in holes if hole.assumed)
@@ -168,12 +168,6 @@ def _owned(lead: HeaderLead) -> tuple[tuple[str, Link], ...]:
     tape = f"{lead.kind.value} lead, from where it leaves to its plug's wire side"
     link = sheet_link(name, lead.length, *Axis, tape=tape, entry=lead.entry)
     return ((lead.part, link),)
-
-
-def _verdict(margin_mm: float, scatter_mm: float) -> Verdict:
-    if margin_mm < -ALLOWED_MM:
-        return Verdict.SHORT
-    return Verdict.TIGHT if margin_mm - scatter_mm < -ALLOWED_MM else Verdict.CLEAR
 
 
 def _advice(

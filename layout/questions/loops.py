@@ -14,10 +14,10 @@ from layout.parts.hoses import HOSE_LENGTH
 from layout.parts.link import sheet_link
 from layout.questions.advice import spoken
 from layout.questions.answered import Answered, finding_of, joined
-from layout.questions.finding import Finding, Group, Verdict
+from layout.questions.finding import Finding, Group, Verdict, verdict_of
 from layout.questions.led import Led
 from layout.questions.measure import needed, told
-from layout.questions.tolerance import ALLOWED_MM, assumed_in, tolerance_mm
+from layout.questions.tolerance import assumed_in, tolerance_mm
 from layout.standards.figure import COMMON_PRACTICE
 
 if TYPE_CHECKING:  # loaded where a build has a pump, which few have
@@ -112,7 +112,7 @@ def _finding(build: Build, hoses: Hoses) -> Finding:
     margin_mm = gap_mm - need_mm
     assumed = assumed_in(links, None)
     measure = tuple(map(told, needed(margin_mm, assumed)))
-    verdict = _verdict(margin_mm, scatter_mm)
+    verdict = verdict_of(margin_mm, scatter_mm)
     pump, radiator = hoses.pump.name, hoses.radiator.name
     return Finding(
         id=f"{_RULE}:{pump}:{radiator}",
@@ -138,12 +138,6 @@ def _finding(build: Build, hoses: Hoses) -> Finding:
             hoses, verdict, sizes_mm=(way_mm, need_mm), measure="; ".join(measure)
         ),
     )
-
-
-def _verdict(margin_mm: float, scatter_mm: float) -> Verdict:
-    if margin_mm < -ALLOWED_MM:
-        return Verdict.SHORT
-    return Verdict.TIGHT if margin_mm - scatter_mm < -ALLOWED_MM else Verdict.CLEAR
 
 
 def _advice(

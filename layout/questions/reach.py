@@ -14,7 +14,7 @@ from layout.parts.plug import cable_of
 from layout.questions.advice import spoken
 from layout.questions.answered import Answered, joined, listed
 from layout.questions.crossing import CROSSING_RULE, Run, crossing
-from layout.questions.finding import Finding, Group, Verdict
+from layout.questions.finding import Finding, Group, Verdict, verdict_of
 from layout.questions.header_reach import (
     HEADER_REACH_RULES,
     header_led,
@@ -288,7 +288,7 @@ def _finding(
     links = (*_owned(way), *plug.chain)
     scatter_mm = tolerance_mm(links, None)
     margin_mm = gap_mm - need_mm
-    verdict = _verdict(margin_mm, scatter_mm)
+    verdict = verdict_of(margin_mm, scatter_mm)
     assumed = assumed_in(links, None)
     holes = [hole for hole in space.holes if hole.used_by(way.points)]
     taken = tuple(f"case: {hole.name} in the tray" for hole in holes if hole.assumed)
@@ -333,12 +333,6 @@ def _owned(way: _Way) -> tuple[tuple[str, Link], ...]:
         name = f"{way.lead.lead.name}, plug to plug"
     tape = "where it leaves its part to the wire side of its plug"
     return ((way.lead.part, sheet_link(name, way.length, *Axis, tape=tape)),)
-
-
-def _verdict(margin_mm: float, scatter_mm: float) -> Verdict:
-    if margin_mm < -ALLOWED_MM:
-        return Verdict.SHORT
-    return Verdict.TIGHT if margin_mm - scatter_mm < -ALLOWED_MM else Verdict.CLEAR
 
 
 def _advice(

@@ -6,8 +6,8 @@ from typing import Final
 
 from layout.geometry.space import Axis
 from layout.questions.advice import spoken
-from layout.questions.finding import Finding, Group, Verdict
-from layout.questions.tolerance import ALLOWED_MM, Assumed, tolerance_mm
+from layout.questions.finding import Finding, Group, Verdict, verdict_of
+from layout.questions.tolerance import Assumed, tolerance_mm
 from layout.values import dataclass
 
 __all__ = ["STATED_LIMIT", "UNITS", "Stated"]
@@ -40,7 +40,7 @@ class Stated:
         margin_mm = self.limit_mm - self.size_mm
         links = tuple((each.owner, each.link) for each in self.rests_on)
         scatter_mm = tolerance_mm(links, UNITS[self.axis] if self.axis else None)
-        verdict = _verdict(margin_mm, scatter_mm)
+        verdict = verdict_of(margin_mm, scatter_mm)
         return Finding(
             id=f"{STATED_LIMIT}:{self.part}:{self.what}",
             rule=STATED_LIMIT,
@@ -73,9 +73,3 @@ class Stated:
             f"{spoken(self.a)}: {self.what} {self.size_mm:.4g} is {much} what the "
             f"case's data sheet states ({self.told}): {self.remedy}{self.hint}"
         )
-
-
-def _verdict(margin_mm: float, scatter_mm: float) -> Verdict:
-    if margin_mm < -ALLOWED_MM:
-        return Verdict.SHORT
-    return Verdict.TIGHT if margin_mm < scatter_mm - ALLOWED_MM else Verdict.CLEAR
