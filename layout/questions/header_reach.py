@@ -13,16 +13,16 @@ from layout.parts.connector import ConnectorKind
 from layout.parts.form import Link
 from layout.parts.link import sheet_link
 from layout.questions.advice import whose
-from layout.questions.answered import Answered, listed
+from layout.questions.answered import Answered
 from layout.questions.asked import CASE
 from layout.questions.bends import bends
-from layout.questions.finding import Finding, Group, ToOrder, Verdict, verdict_of
+from layout.questions.finding import Finding, ToOrder, Verdict
 from layout.questions.header_leads import HeaderLead, header_leads
 from layout.questions.headers import HeaderWay, matched
 from layout.questions.led import Led
-from layout.questions.measure import needed, told
 from layout.questions.passages import Passages
-from layout.questions.tolerance import ALLOWED_MM, assumed_in, tolerance_mm
+from layout.questions.slack import Slack, passing
+from layout.questions.tolerance import ALLOWED_MM
 from layout.standards.figure import COMMON_PRACTICE
 from layout.standards.supplies import NO_TENSION
 
@@ -120,46 +120,26 @@ def _finding(
     rule = _RULES[lead.kind]
     needs = dict(build.needs)
     need_mm = needs.get(rule, _SLACK_MM)
-    links = (*_owned(lead), *plug.chain)
-    scatter_mm = tolerance_mm(links, None)
-    margin_mm = way.spare_mm - need_mm
-    verdict = verdict_of(margin_mm, scatter_mm)
-    assumed = assumed_in(links, None)
-    holes = [hole for hole in space.holes if hole.used_by(way.points)]
-    taken = tuple(f"case: {hole.name} in the tray" for hole in holes if hole.assumed)
-    through = (
-        f"through {listed([hole.name for hole in holes])}"
-        if holes
-        else "on one side of the tray"
-    )
-    found = Finding(
-        id=f"{rule}:{lead.part}:{plug.part}",
+    through, taken = passing(space.used_by(way.points))
+    name = f"{whose(lead.part)} {lead.kind.value} lead"
+    slack = Slack(
         rule=rule,
-        group=Group.REACH,
+        id=f"{rule}:{lead.part}:{plug.part}",
         a=lead.name,
         b=plug.name,
-        gap_mm=way.spare_mm,
-        need_mm=need_mm,
-        tolerance_mm=scatter_mm,
-        margin_mm=margin_mm,
-        verdict=verdict,
-        axis=None,
-        from_mm=None,
-        to_mm=None,
-        overlap=None,
-        assumed=(*(each.name for each in assumed), *taken),
         why=f"{way.mm:.0f} mm of {lead.length.mm:.0f} {through} ({lead.kind.value}); "
         "no wire may pull at its plug",
         source="given in the file" if rule in needs else _SOURCE,
-        rests_on=assumed,
-        advice=_advice(
-            way,
-            verdict,
-            need_mm=need_mm,
-            measure=tuple(map(told, needed(margin_mm, assumed))),
-        ),
+        spare_mm=way.spare_mm,
+        need_mm=need_mm,
+        links=(*_owned(lead), *plug.chain),
+        has=f"{name} has",
+        remedy=f"{name} is {need_mm - way.spare_mm:.0f} mm too short for the nearest "
+        f"header that is free, its shortest way taking {way.mm:.0f} mm and "
+        f"{need_mm:.0f} of slack: order an extension, or take a hub that lies nearer",
+        taken=taken,
     )
-    return found, taken
+    return slack.finding(), taken
 
 
 def _owned(lead: HeaderLead) -> tuple[tuple[str, Link], ...]:
@@ -168,28 +148,6 @@ def _owned(lead: HeaderLead) -> tuple[tuple[str, Link], ...]:
     tape = f"{lead.kind.value} lead, from where it leaves to its plug's wire side"
     link = sheet_link(name, lead.length, *Axis, tape=tape, entry=lead.entry)
     return ((lead.part, link),)
-
-
-def _advice(
-    way: HeaderWay, verdict: Verdict, *, need_mm: float, measure: tuple[str, ...]
-) -> str:
-    lead = way.lead
-    first = f"measure first: {'; '.join(measure)}" if measure else ""
-    if verdict is Verdict.SHORT:
-        wants_mm = way.mm + need_mm - lead.length.mm
-        text = (
-            f"{whose(lead.part)} {lead.kind.value} lead is {wants_mm:.0f} mm too "
-            f"short for the nearest header that is free, its shortest way taking "
-            f"{way.mm:.0f} mm and {need_mm:.0f} of slack: order an extension, or take "
-            "a hub that lies nearer"
-        )
-        return f"{text}; {first}" if first else text
-    if not first and verdict is Verdict.TIGHT:
-        return (
-            f"{whose(lead.part)} {lead.kind.value} lead has {way.spare_mm:.0f} mm "
-            "to spare, but the figures may be off by more: measure before ordering"
-        )
-    return first
 
 
 def _bent(build: Build, ways: Sequence[HeaderWay]) -> tuple[Finding, ...]:

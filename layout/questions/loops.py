@@ -14,10 +14,9 @@ from layout.parts.hoses import HOSE_LENGTH
 from layout.parts.link import sheet_link
 from layout.questions.advice import spoken
 from layout.questions.answered import Answered, finding_of, joined
-from layout.questions.finding import Finding, Group, Verdict, verdict_of
+from layout.questions.finding import Finding, Group, Verdict
 from layout.questions.led import Led
-from layout.questions.measure import needed, told
-from layout.questions.tolerance import assumed_in, tolerance_mm
+from layout.questions.slack import Slack
 from layout.standards.figure import COMMON_PRACTICE
 
 if TYPE_CHECKING:  # loaded where a build has a pump, which few have
@@ -106,60 +105,26 @@ def _finding(build: Build, hoses: Hoses) -> Finding:
     """Return the length of the hoses less the longer way of both, against the slack."""
     needs = dict(build.needs)
     way_mm, length = max(way.mm for way in hoses.ways), hoses.length
-    gap_mm, need_mm = length.mm - way_mm, needs.get(_RULE, _SLACK_MM)
-    links = _owned(hoses)
-    scatter_mm = tolerance_mm(links, None)
-    margin_mm = gap_mm - need_mm
-    assumed = assumed_in(links, None)
-    measure = tuple(map(told, needed(margin_mm, assumed)))
-    verdict = verdict_of(margin_mm, scatter_mm)
+    spare_mm, need_mm = length.mm - way_mm, needs.get(_RULE, _SLACK_MM)
     pump, radiator = hoses.pump.name, hoses.radiator.name
-    return Finding(
-        id=f"{_RULE}:{pump}:{radiator}",
+    name = f"the hoses of {spoken(hoses.pump.part)}"
+    slack = Slack(
         rule=_RULE,
-        group=Group.REACH,
+        id=f"{_RULE}:{pump}:{radiator}",
         a=pump,
         b=radiator,
-        gap_mm=gap_mm,
-        need_mm=need_mm,
-        tolerance_mm=scatter_mm,
-        margin_mm=margin_mm,
-        verdict=verdict,
-        axis=None,
-        from_mm=None,
-        to_mm=None,
-        overlap=None,
-        assumed=tuple(each.name for each in assumed),
         why=f"{way_mm:.0f} mm of {length.mm:.0f} with every bend {hoses.bend_mm:.0f} "
         f"inside, past memory, card and fans; {_WHY}",
         source="given in the file" if _RULE in needs else _SOURCE,
-        rests_on=assumed,
-        advice=_advice(
-            hoses, verdict, sizes_mm=(way_mm, need_mm), measure="; ".join(measure)
-        ),
+        spare_mm=spare_mm,
+        need_mm=need_mm,
+        links=_owned(hoses),
+        has=f"{name} have",
+        remedy=f"{name} are {need_mm - spare_mm:.0f} mm too short: their shortest way "
+        f"takes {way_mm:.0f} mm and {need_mm:.0f} of slack: turn the radiator end for "
+        "end, take another mount, or a cooler with longer hoses",
     )
-
-
-def _advice(
-    hoses: Hoses, verdict: Verdict, *, sizes_mm: tuple[float, float], measure: str
-) -> str:
-    way_mm, need_mm = sizes_mm
-    first = f"measure first: {measure}" if measure else ""
-    name = f"the hoses of {spoken(hoses.pump.part)}"
-    if verdict is Verdict.SHORT:
-        wants_mm = way_mm + need_mm - hoses.length.mm
-        text = (
-            f"{name} are {wants_mm:.0f} mm too short: their shortest way takes "
-            f"{way_mm:.0f} mm and {need_mm:.0f} of slack: turn the radiator end for "
-            "end, take another mount, or a cooler with longer hoses"
-        )
-        return f"{text}; {first}" if first else text
-    if not first and verdict is Verdict.TIGHT:
-        return (
-            f"{name} have {hoses.length.mm - way_mm:.0f} mm to spare, but the figures "
-            "may be off by more: measure before ordering"
-        )
-    return first
+    return slack.finding()
 
 
 def _reach(build: Build, pump: PlacedBody, *, every: bool) -> Answered:

@@ -12,9 +12,9 @@ from layout.parts.form import Link
 from layout.parts.link import sheet_link
 from layout.parts.plug import cable_of
 from layout.questions.advice import spoken
-from layout.questions.answered import Answered, joined, listed
+from layout.questions.answered import Answered, joined
 from layout.questions.crossing import CROSSING_RULE, Run, crossing
-from layout.questions.finding import Finding, Group, Verdict, verdict_of
+from layout.questions.finding import Finding
 from layout.questions.header_reach import (
     HEADER_REACH_RULES,
     header_led,
@@ -23,11 +23,11 @@ from layout.questions.header_reach import (
 )
 from layout.questions.led import Led
 from layout.questions.loops import hose_led
-from layout.questions.measure import needed, told
 from layout.questions.passages import Passages, ahead, passages
 from layout.questions.plug_end import WIRE_RADII, plug_end
 from layout.questions.readings import readings
-from layout.questions.tolerance import ALLOWED_MM, assumed_in, tolerance_mm
+from layout.questions.slack import Slack, passing
+from layout.questions.tolerance import ALLOWED_MM
 from layout.standards.figure import COMMON_PRACTICE, Figure
 from layout.standards.supplies import NO_TENSION
 from layout.values import dataclass
@@ -284,46 +284,27 @@ def _finding(
 ) -> tuple[Finding, tuple[str, ...]]:
     lead, plug = way.lead, way.plug
     rule, need_mm = _rule(lead), _slack_mm(build, lead)
-    gap_mm = way.spare_mm
-    links = (*_owned(way), *plug.chain)
-    scatter_mm = tolerance_mm(links, None)
-    margin_mm = gap_mm - need_mm
-    verdict = verdict_of(margin_mm, scatter_mm)
-    assumed = assumed_in(links, None)
-    holes = [hole for hole in space.holes if hole.used_by(way.points)]
-    taken = tuple(f"case: {hole.name} in the tray" for hole in holes if hole.assumed)
-    names = [hole.name for hole in holes]
-    through = f"through {listed(names)}" if names else "on one side of the tray"
-    return (
-        Finding(
-            id=f"{rule}:{lead.part}:{plug.part}",
-            rule=rule,
-            group=Group.REACH,
-            a=lead.name,
-            b=plug.name,
-            gap_mm=gap_mm,
-            need_mm=need_mm,
-            tolerance_mm=scatter_mm,
-            margin_mm=margin_mm,
-            verdict=verdict,
-            axis=None,
-            from_mm=None,
-            to_mm=None,
-            overlap=None,
-            assumed=(*(each.name for each in assumed), *taken),
-            why=f"{way.mm:.0f} mm of {way.length.mm:.0f} {through}; {_WHY}",
-            source="given in the file" if rule in dict(build.needs) else _SOURCE,
-            rests_on=assumed,
-            readings=readings(_owned(way), None),
-            advice=_advice(
-                way,
-                verdict,
-                need_mm=need_mm,
-                measure=tuple(map(told, needed(margin_mm, assumed))),
-            ),
-        ),
-        tuple(f"assumed: {each}" for each in taken),
+    through, taken = passing(space.used_by(way.points))
+    name = f"{spoken(lead.part)}'s {lead.lead.name}"
+    slack = Slack(
+        rule=rule,
+        id=f"{rule}:{lead.part}:{plug.part}",
+        a=lead.name,
+        b=plug.name,
+        why=f"{way.mm:.0f} mm of {way.length.mm:.0f} {through}; {_WHY}",
+        source="given in the file" if rule in dict(build.needs) else _SOURCE,
+        spare_mm=way.spare_mm,
+        need_mm=need_mm,
+        links=(*_owned(way), *plug.chain),
+        has=f"{name} has",
+        remedy=f"{name} is {need_mm - way.spare_mm:.0f} mm too short for "
+        f"{spoken(plug.name)}, its shortest way taking {way.mm:.0f} mm and "
+        f"{need_mm:.0f} of slack: take a longer one made for this very supply, an "
+        "extension, or a case with a cut-out nearer to the plug",
+        taken=taken,
+        readings=readings(_owned(way), None),
     )
+    return slack.finding(), tuple(f"assumed: {each}" for each in taken)
 
 
 def _owned(way: _Way) -> tuple[tuple[str, Link], ...]:
@@ -333,27 +314,3 @@ def _owned(way: _Way) -> tuple[tuple[str, Link], ...]:
         name = f"{way.lead.lead.name}, plug to plug"
     tape = "where it leaves its part to the wire side of its plug"
     return ((way.lead.part, sheet_link(name, way.length, *Axis, tape=tape)),)
-
-
-def _advice(
-    way: _Way, verdict: Verdict, *, need_mm: float, measure: tuple[str, ...]
-) -> str:
-    first = f"measure first: {'; '.join(measure)}" if measure else ""
-    name = f"{spoken(way.lead.part)}'s {way.lead.lead.name}"
-    if verdict is Verdict.SHORT:
-        wants_mm = way.mm + need_mm - way.length.mm
-        text = (
-            f"{name} is {wants_mm:.0f} mm too short for {spoken(way.plug.name)}, its "
-            f"shortest way taking {way.mm:.0f} mm and {need_mm:.0f} of slack: take a "
-            "longer one made for this very supply, an extension, or a case with a "
-            "cut-out nearer to the plug"
-        )
-        return f"{text}; {first}" if first else text
-    if first:
-        return first
-    if verdict is Verdict.TIGHT:
-        return (
-            f"{name} has {way.length.mm - way.mm:.0f} mm to spare, but the figures may "
-            "be off by more: measure before ordering"
-        )
-    return ""

@@ -1,0 +1,100 @@
+"""A length less the way it must take, against the slack that it needs."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from layout.parts.form import Link
+from layout.questions.answered import listed
+from layout.questions.finding import Finding, Group, Verdict, verdict_of
+from layout.questions.measure import needed, told
+from layout.questions.passages import Passage
+from layout.questions.tolerance import assumed_in, tolerance_mm
+from layout.values import dataclass
+
+__all__ = ["Slack", "passing"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Slack:
+    """What a lead or a hose has beyond its way, and what is said of it.
+
+    Parameters
+    ----------
+    rule, id, a, b, why, source : str
+        As in the finding.
+    spare_mm, need_mm : float
+        Length less way, and what of it is needed.
+    links : tuple of (owner, Link)
+        Every figure that the spare length rests on.
+    taken : tuple of str
+        What else is taken for granted.
+    readings : tuple of str
+        What the figures are measured from.
+    has : str
+        Its subject and verb, as 'the hoses of the pump have'.
+    remedy : str
+        What is told of it where it is too short.
+    """
+
+    rule: str
+    id: str
+    a: str
+    b: str
+    why: str
+    source: str
+    spare_mm: float
+    need_mm: float
+    links: tuple[tuple[str, Link], ...]
+    has: str
+    remedy: str
+    taken: tuple[str, ...] = ()
+    readings: tuple[str, ...] = ()
+
+    def finding(self) -> Finding:
+        """Return the finding on it."""
+        scatter_mm = tolerance_mm(self.links, None)
+        margin_mm = self.spare_mm - self.need_mm
+        assumed = assumed_in(self.links, None)
+        verdict = verdict_of(margin_mm, scatter_mm)
+        measure = "; ".join(map(told, needed(margin_mm, assumed)))
+        return Finding(
+            id=self.id,
+            rule=self.rule,
+            group=Group.REACH,
+            a=self.a,
+            b=self.b,
+            gap_mm=self.spare_mm,
+            need_mm=self.need_mm,
+            tolerance_mm=scatter_mm,
+            margin_mm=margin_mm,
+            verdict=verdict,
+            axis=None,
+            from_mm=None,
+            to_mm=None,
+            overlap=None,
+            assumed=(*(each.name for each in assumed), *self.taken),
+            why=self.why,
+            source=self.source,
+            rests_on=assumed,
+            readings=self.readings,
+            advice=self._advice(verdict, measure),
+        )
+
+    def _advice(self, verdict: Verdict, measure: str) -> str:
+        first = f"measure first: {measure}" if measure else ""
+        if verdict is Verdict.SHORT:
+            return "; ".join(filter(None, (self.remedy, first)))
+        if verdict is Verdict.TIGHT and not first:
+            return (
+                f"{self.has} {self.spare_mm:.0f} mm to spare, but the figures may be "
+                "off by more: measure before ordering"
+            )
+        return first
+
+
+def passing(holes: Sequence[Passage]) -> tuple[str, tuple[str, ...]]:
+    """Return by which holes a way goes, in words, and which of them are assumed."""
+    taken = tuple(f"case: {hole.name} in the tray" for hole in holes if hole.assumed)
+    names = [hole.name for hole in holes]
+    return f"through {listed(names)}" if names else "on one side of the tray", taken
