@@ -21,12 +21,8 @@ from layout import options
 from layout.errors import LayoutError
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
-
     from layout.build.plan import Plan
-    from layout.geometry.space import Axis
     from layout.questions.finding import Check, Group
-    from layout.questions.stretch import Travel
     from layout.questions.tolerance import Stacking
 
 __all__ = ["app", "main"]
@@ -39,7 +35,6 @@ BAD_INPUT: Final = 2
 _OBJECTS_BEFORE_GARBAGE: Final = 1_000_000
 _WIDEST: Final = 140
 _OUT: Final = Path("out")
-_FORMATS: Final = ("svg", "png", "pdf")
 _USUAL_SIGMA: Final = 3.0
 
 app = typer.Typer(
@@ -113,8 +108,9 @@ def check_command(
     """Tell what clears, what does not, and by how much, worst first."""
     from layout.files.build_file import read_plan
     from layout.questions.check import check
+    from layout.questions.finding import Group
 
-    groups = _groups(rules)
+    groups = frozenset(Group) if rules is None else _groups(rules)
     if pairs and not json:
         raise typer.BadParameter("found --pairs alone; --json --pairs would be right")
     plan, build = read_plan(path)
@@ -150,8 +146,9 @@ def explain_command(
     from layout.files.build_file import read_build
     from layout.questions.explain import explain
     from layout.questions.explanation import Account
+    from layout.targets import picture_format
 
-    kind = _kind(output)
+    kind = picture_format(output)
     build = read_build(path)
     told = explain(build, finding, stacking=_stacking(worst_case, sigma))
     if output is not None:
@@ -200,11 +197,13 @@ def positions_command(
     """Tell how a part stands at each of its places, or along a stretch of travel."""
     from layout.answers.moved import as_json, as_table
     from layout.files.build_file import read_plan
+    from layout.given import travel as asked_travel
     from layout.questions.positions import positions
     from layout.questions.stretch import stretch
+    from layout.targets import picture_format
 
-    kind = _kind(output)
-    travel, way = _travel(along, axis, move)
+    kind = picture_format(output)
+    travel, way = asked_travel(along, axis, move)
     plan, build = read_plan(path)
     if travel is None:
         told = positions(plan, move)
@@ -297,9 +296,12 @@ def draw_command(  # noqa: PLR0913 (options, each by its name)
     from layout.drawing.title_block import Title
     from layout.files.build_file import read_plan
     from layout.files.whole import write_whole
+    from layout.given import day
     from layout.questions.check import check
     from layout.questions.moves import rail_mm
     from layout.report import closing
+    from layout.targets import further_sheet
+    from layout.targets import targets as files
 
     if compare and len(paths) != 2:
         found = f"--compare with {len(paths)} builds"
@@ -310,12 +312,12 @@ def draw_command(  # noqa: PLR0913 (options, each by its name)
             owner=owner,
             number=number,
             revision=revision,
-            date=_day(date),
+            date=day(date),
             creator=creator,
             approver=approver,
         )
     )
-    targets = _targets(paths[-1:] if compare else paths, output, formats)
+    targets = files(paths[-1:] if compare else paths, output, formats)
     before: Before | None = None
     answers: list[Check] = []
     contents: dict[Path, bytes] = {}
@@ -337,7 +339,7 @@ def draw_command(  # noqa: PLR0913 (options, each by its name)
         )
         for target in targets[path]:
             for place, made in enumerate(render_sheets(drawn, target.suffix[1:])):
-                contents[_nth(target, place + 1, contents)] = made
+                contents[further_sheet(target, place + 1, contents)] = made
     write_whole(contents)
     _say("\n".join([*map(closing, answers), *(f"drawn: {each}" for each in contents)]))
     raise typer.Exit(_exit_code(answers))
@@ -363,8 +365,9 @@ def sheet_command(
     from layout.page.sheets import sheets
     from layout.questions.check import check
     from layout.report import closing
+    from layout.targets import page_targets
 
-    targets = _page_targets(path, output)
+    targets = page_targets(path, output)
     plan, build = read_plan(path)
     answer = _advised(plan, check(build))
     said = Quote(customer=customer, number=quote, dated=dated, workshop=workshop)
@@ -381,61 +384,16 @@ def sheet_command(
     raise typer.Exit(_exit_code([answer]))
 
 
-def _day(date: str) -> str:
-    """Return the date as it is stated; the clock is asked for 'today' alone."""
-    if date != "today":
-        return date
-    from datetime import datetime
-
-    return datetime.now().astimezone().date().isoformat()
-
-
 def _stacking(worst_case: bool, sigma: float) -> Stacking:  # noqa: FBT001 (an option)
     from layout.questions.tolerance import Stacking
 
     return Stacking(worst_case=worst_case, sigma=sigma)
 
 
-def _travel(
-    along: str | None, axis: str | None, move: list[str]
-) -> tuple[Travel | None, Axis | None]:
-    """Return the stretch that ``--along`` asks for, and the axis of ``--axis``."""
-    from layout.geometry.space import Axis
-    from layout.questions.stretch import Travel
+def _groups(rules: str) -> frozenset[Group]:
+    from layout.given import groups
 
-    axes = {each.value: each for each in Axis}
-    if axis is not None and (axis not in axes or along is None):
-        right = "--along beside it" if axis in axes else f"one of {', '.join(axes)}"
-        raise typer.BadParameter(
-            f"found {axis!r}; {right} would be right", param_hint="--axis"
-        )
-    if along is None:
-        return None, None
-    if len(move) > 1:
-        raise typer.BadParameter(
-            "found two parts; one part on a stretch would be right",
-            param_hint="--along",
-        )
-    try:
-        first, last, step = map(float, along.split(":"))
-        travel = Travel(first, last, step)
-    except ValueError as error:
-        told = error if isinstance(error, LayoutError) else None
-        text = told or f"found {along!r}; FROM:TO:STEP, as 0:60:2, would be right"
-        raise typer.BadParameter(str(text), param_hint="--along") from error
-    return travel, axes[axis] if axis else None
-
-
-def _kind(output: Path | None) -> str:
-    """Return the format that a file's name asks for."""
-    suffix = output.suffix[1:].lower() if output else ""
-    if output is not None and suffix not in _FORMATS:
-        raise typer.BadParameter(
-            f"found {output}; a file that ends in .{', .'.join(_FORMATS)} would be "
-            "right",
-            param_hint="-o",
-        )
-    return suffix
+    return groups(rules)
 
 
 def _advised(plan: Plan, answer: Check) -> Check:
@@ -445,78 +403,6 @@ def _advised(plan: Plan, answer: Check) -> Check:
     from layout.questions.mending import mended
 
     return mended(plan, answer)
-
-
-def _groups(rules: str | None) -> frozenset[Group]:
-    """Return the groups that ``--rules`` names; without it all."""
-    from layout.questions.finding import Group
-
-    if rules is None:
-        return frozenset(Group)
-    known = {group.value: group for group in Group}
-    words = [word.strip() for word in rules.split(",")]
-    for word in words:
-        if word not in known:
-            raise typer.BadParameter(
-                f"found {word!r}; of {', '.join(known)} would be right",
-                param_hint="--rules",
-            )
-    return frozenset(known[word] for word in words)
-
-
-def _targets(
-    paths: list[Path], output: Path, formats: str | None
-) -> dict[Path, list[Path]]:
-    """Return the files to draw for each build, by what ``-o`` and ``--format`` say."""
-    suffix = output.suffix[1:].lower()
-    if suffix in _FORMATS and not output.is_dir():
-        if len(paths) > 1 or formats not in {None, suffix}:
-            found = f"one file, {output}, for more than one drawing"
-            raise typer.BadParameter(
-                f"{found}; a folder would be right", param_hint="-o"
-            )
-        return {paths[0]: [output]}
-    if suffix.isalpha() and not output.is_dir():
-        raise typer.BadParameter(
-            f"found {output}; a file that ends in .{', .'.join(_FORMATS)} or a folder "
-            "would be right",
-            param_hint="-o",
-        )
-    words = [word.strip() for word in (formats or "svg,png,pdf").split(",")]
-    for word in words:
-        if word not in _FORMATS:
-            raise typer.BadParameter(
-                f"found {word!r}; of {', '.join(_FORMATS)} would be right",
-                param_hint="--format",
-            )
-    if len({path.stem for path in paths}) < len(paths):
-        found = "two builds of one name, which would be drawn into one file"
-        raise typer.BadParameter(f"{found}; another name would be right")
-    return {path: [output / f"{path.stem}.{word}" for word in words] for path in paths}
-
-
-def _nth(target: Path, number: int, taken: Mapping[Path, bytes]) -> Path:
-    """Return the file of a drawing's further sheet: NAME-2.svg beside NAME.svg."""
-    if number > 1:
-        target = target.with_stem(f"{target.stem}-{number}")
-    if target in taken:
-        found = f"two drawings for {target}, one of them a further sheet"
-        raise typer.BadParameter(f"{found}; another name for a build would be right")
-    return target
-
-
-def _page_targets(path: Path, output: Path) -> list[Path]:
-    """Return the files of the page for a quote: both in a folder, or the one named."""
-    kinds = (".pdf", ".html")
-    if not output.suffix[1:].isalpha() or output.is_dir():
-        return [output / f"{path.stem}-sheet{kind}" for kind in kinds]
-    if output.suffix in kinds:
-        return [output]
-    raise typer.BadParameter(
-        f"found {output}; a file that ends in {' or '.join(kinds)} or a folder would "
-        "be right",
-        param_hint="-o",
-    )
 
 
 def _as_json(answer: Check) -> str:
