@@ -10,6 +10,7 @@ from layout.build.errors import SeatError
 from layout.build.fed import fed
 from layout.build.kept import Kept
 from layout.build.notes import unverified
+from layout.build.openings import check_openings
 from layout.build.placed import Build, Mate, OwnNeed, PlacedBody, PlacedPart
 from layout.build.seats import Offer
 from layout.build.tree import Tree, mates_of
@@ -18,6 +19,7 @@ from layout.geometry.space import ORIGIN
 from layout.parts.block import Block
 from layout.parts.board import Board
 from layout.parts.cage import Cage
+from layout.parts.card import Card
 from layout.parts.case import Case
 from layout.parts.case_inside import settled
 from layout.parts.case_limits import limits
@@ -130,6 +132,10 @@ def grown(
     )
     for entry in every:
         _place(tree, entry)
+        if case is not None and isinstance(entry.spec, Card):
+            ((_, at),) = tree.seated[entry.key]
+            free = tree.seats.free(SeatSort.SLOT)
+            check_openings(entry.key, entry.spec, case, at=at, free=free)
     return tree
 
 

@@ -11,7 +11,7 @@ from layout.geometry.space import Vector
 from layout.parts.fan_face import arranged
 from layout.parts.form import FanRow, Link, Seat, SeatSort
 from layout.parts.mounted import span_of
-from layout.parts.wish import Places, Wish
+from layout.parts.wish import Places, Row, Wish
 from layout.values import dataclass
 
 __all__ = ["Offer", "Seats"]
@@ -162,7 +162,7 @@ class Seats:
         for each in self._taken:
             same = (each.host, each.seat) == (offer.host, offer.seat.name)
             if same and each.span_mm[0] < span_mm[1] and span_mm[0] < each.span_mm[1]:
-                free = _names(self._free(wish.sort))
+                free = _names(self.free(wish.sort))
                 raise _refused(
                     part,
                     wish,
@@ -170,7 +170,8 @@ class Seats:
                     right=f"a free one: {free}" if free else "one part fewer",
                 )
 
-    def _free(self, sort: SeatSort) -> Sequence[Offer]:
+    def free(self, sort: SeatSort) -> Sequence[Offer]:
+        """Return the seats of a sort that nobody took so far."""
         taken = {(each.host, each.seat) for each in self._taken}
         return [
             each
@@ -189,13 +190,28 @@ def _meant(part: str, wish: Wish, offers: list[Offer]) -> list[Offer]:
         return [offers[wish.number - 1]]
     named = [o for name in wish.seats for o in offers if o.seat.name == name]
     if wish.seats and not named:
+        if wish.row is not None:
+            raise _too_many(part, wish.row, len(offers))
         chosen, *others = wish.seats
-        found, right = wish.asked or chosen, f"one of {_names(offers)}"
+        found, right = chosen, f"one of {_names(offers)}"
         if others and wish.sort is SeatSort.DRIVE:
             # Nobody asked for that one: the usual places are those of a cage.
             found, right = f"no {chosen}", f"{_OFFERED_BY[wish.sort]}; or {right}"
         raise _refused(part, wish, found=found, right=right)
     return named or offers
+
+
+def _too_many(part: str, row: Row, there: int) -> SeatError:
+    """Return why a row of seats does not hold so many, or not from there on."""
+    last = there - row.count + 1
+    if row.first is None or last < 1:
+        found, right = f"{row.count}, where {there} find room", f"{there} at most"
+        return SeatError(part=part, field=row.of, found=found, right=right)
+    found = f"slot {row.first}"
+    if row.count > 1:
+        found = f"{row.count} {row.of} from {found}"
+    right = "slot 1" if last == 1 else f"a slot from 1 to {last}"
+    return SeatError(part=part, field="slot", found=found, right=right)
 
 
 def _row(part: str, wish: Wish, seat: Seat) -> FanRow | None:

@@ -91,7 +91,7 @@ def spec(kind: type[_Spec], place: Place, *, besides: tuple[str, ...] = ()) -> _
         validator = _validator(declared, _told(declared, given))
         checked: _Spec = validator.validate_python(given)
     except ValidationError as refused:
-        details = refused.errors(include_url=False)
+        details = _told_once(kind, refused.errors(include_url=False))
         refuse_if_any([_error(kind, place, each) for each in details])
         raise
     return checked
@@ -148,6 +148,7 @@ def _bounds_in(name: str, declared: Mapping[str, Any]) -> Mapping[str, Any]:
     return {**declared, "least_mm": max(0.0, least_mm), "most_mm": most_mm}
 
 
+_UNKNOWN: Final = "extra_forbidden"
 _NO_DEFAULT: Final = (dataclasses.MISSING, dataclasses.MISSING)
 
 
@@ -212,13 +213,22 @@ def _leaf(hint: Hint, declared: Mapping[str, Any]) -> Callable[[Any], Any]:
     raise TypeError(f"no reading of {hint} from a file")
 
 
+def _told_once(kind: type, details: list[ErrorDetails]) -> list[ErrorDetails]:
+    """Return the errors without missing keys that are there, but misspelt."""
+    meant = {
+        (*at, nearest(str(key), _known(kind, at)))
+        for *at, key in (e["loc"] for e in details if e["type"] == _UNKNOWN)
+    }
+    return [e for e in details if e["type"] != "missing" or e["loc"] not in meant]
+
+
 def _error(kind: type, place: Place, detail: ErrorDetails) -> InputError:
     """Return what pydantic says in our words, with its line."""
     at, refused = detail["loc"], detail.get("ctx", {}).get("error")
     if isinstance(refused, FieldError):
         return _deeper(place, (*at, *refused.at)).error(refused.found, refused.right)
     where = _deeper(place, at)
-    if detail["type"] == "extra_forbidden":
+    if detail["type"] == _UNKNOWN:
         known = _known(kind, at[:-1])
         return where.error("an unknown key", nearest(str(at[-1]), known))
     right = _right(kind, at)

@@ -12,7 +12,7 @@ from layout.parts.form import Form, Piece, Role, Seat, SeatSort
 from layout.parts.link import link
 from layout.parts.memory_slot import MemorySize
 from layout.parts.reading import Reading, Readings, Told
-from layout.parts.wish import Wish
+from layout.parts.wish import Row, Wish
 from layout.standards.figure import Figure
 from layout.standards.memory import (
     BOARD_THICKNESS,
@@ -107,15 +107,14 @@ class Memory:
             if self.slot is None
             else tuple((self.slot + n,) for n in range(self.modules))
         )
-        several = self.slot is not None and self.modules > 1
-        asked = f"{self.modules} modules from slot {self.slot}" if several else ""
+        row = Row(of="modules", count=self.modules, first=self.slot)
         return tuple(
             Wish(
                 sort=SeatSort.MEMORY,
                 seats=tuple(f"memory {each}" for each in choices),
                 field="modules" if self.slot is None else "slot",
                 piece=f"module {n}" if self.modules > 1 else "",
-                asked=asked,
+                row=row,
             )
             for n, choices in enumerate(slots, start=1)
         )

@@ -7,7 +7,7 @@ from typing import ClassVar, Protocol
 from layout.parts.form import Form, Seat, SeatSort
 from layout.values import dataclass
 
-__all__ = ["Kind", "Places", "Wish"]
+__all__ = ["Kind", "Places", "Row", "Wish"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -17,6 +17,23 @@ class Places:
     size_mm: int
     first: int
     count: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Row:
+    """Seats in a row that a part takes, counted from 1.
+
+    Parameters
+    ----------
+    of : str
+        What takes them, and the field that says how many: ``modules``.
+    first : int or None
+        None: those that are usual for so many.
+    """
+
+    of: str
+    count: int
+    first: int | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,8 +56,8 @@ class Wish:
         Name of the piece, where a part has several seats.
     places : Places or None
         What is taken of a fan mount.
-    asked : str
-        What the file says that several seats follow from; empty where each is named.
+    row : Row or None
+        How many seats in a row the part takes; None where each is named by itself.
     """
 
     sort: SeatSort
@@ -50,7 +67,7 @@ class Wish:
     field: str | None = None
     piece: str = ""
     places: Places | None = None
-    asked: str = ""
+    row: Row | None = None
 
 
 class Kind(Protocol):

@@ -15,6 +15,7 @@ from layout.build.plan import Plan
 from layout.build.remade import Remaker
 from layout.parts.cage import Cage
 from layout.parts.card import Card
+from layout.parts.case import Case
 from layout.parts.case_inside import settled
 from layout.parts.form import SeatSort
 from layout.parts.kinds import Spec
@@ -110,7 +111,7 @@ def _with(
 
 def _cards(plan: Plan, *, whole: bool) -> Iterator[StandIn]:
     """Yield a card with the front as built, bare, and behind a radiator with fans."""
-    new = ("card", _CARD)
+    new = ("card", _usual_card(plan.case))
     yield from _with(plan, new, "length")
     if whole:
         return
@@ -125,6 +126,16 @@ def _cards(plan: Plan, *, whole: bool) -> Iterator[StandIn]:
             usual = replace(spec, thickness=_THICK)
             cooled = bare.having("front radiator", usual)
             yield from _with(cooled, new, "length", suffix=", front radiator")
+
+
+def _usual_card(case: Case | None) -> Card:
+    """Return a card that takes no more openings than the case has."""
+    if case is None or case.slots > 1:
+        return _CARD
+    if case.slots or not case.risers:
+        return replace(_CARD, slots=1)
+    name, bracket = case.risers[0]
+    return replace(_CARD, riser=name, slots=min(_CARD.slots, bracket.slots))
 
 
 def _supplies(plan: Plan) -> Iterator[StandIn]:

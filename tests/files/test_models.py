@@ -108,6 +108,16 @@ at: [1, -2, 3.5]
     )
 
 
+def test_a_misspelt_key_is_told_once_and_a_missing_one_still() -> None:
+    size = "a length from 20 to 400 mm (over the base)"
+    assert refused("heigth: 158") == [(1, "heigth", "an unknown key", "height")]
+    assert refused("colour: 158")[0][1:3] == ("height", "nothing")
+    assert refused("fin: {wdith: 2}") == [
+        (1, "height", "nothing", size),
+        (1, "fin.wdith", "an unknown key", "width"),
+    ]
+
+
 def test_what_is_left_out_has_its_default() -> None:
     assert read("height: 158") == Sink(height=given(158.0))
 
@@ -128,9 +138,8 @@ room over memory:
 maker: ""
 kind: sink
 """
-    size, fin = "a length from 20 to 400 mm", "a length from 1 to 50 mm"
+    fin = "a length from 1 to 50 mm"
     assert refused(text) == [
-        (1, "height", "nothing", f"{size} (over the base)"),
         (1, "hieght", "an unknown key", "height"),
         (2, "fans", "4", "a whole number from 1 to 3"),
         (3, "side", "Frnt", "one of front, rear side"),
