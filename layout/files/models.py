@@ -216,8 +216,8 @@ def _leaf(hint: Hint, declared: Mapping[str, Any]) -> Callable[[Any], Any]:
 def _told_once(kind: type, details: list[ErrorDetails]) -> list[ErrorDetails]:
     """Return the errors without missing keys that are there, but misspelt."""
     meant = {
-        (*at, nearest(str(key), _known(kind, at)))
-        for *at, key in (e["loc"] for e in details if e["type"] == _UNKNOWN)
+        (*at[:-1], nearest(str(at[-1]), _known(kind, at[:-1])))
+        for at in (e["loc"] for e in details if e["type"] == _UNKNOWN)
     }
     return [e for e in details if e["type"] != "missing" or e["loc"] not in meant]
 
