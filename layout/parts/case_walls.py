@@ -146,7 +146,10 @@ def _breathing(
         made = Solid(solid.side, _pierced(solid.top, [hole]))
         mesh = Solid(rectangle(_span(hole), _across(solid.side)), hole)
     grille = Piece(
-        name="supply grille", role=Role.GRILLE, solids=(mesh,), links=wall.links
+        name=f"perforated {wall.name}",
+        role=Role.GRILLE,
+        solids=(mesh,),
+        links=wall.links,
     )
     return (replace(wall, solids=(made,)), grille)
 

@@ -10,6 +10,7 @@ from typing import Final
 from layout.build.placed import Build, OwnNeed, PlacedBody
 from layout.parts.form import Role
 from layout.questions.rules import NO_INTERFERENCE, RULES, Picked, Rule
+from layout.questions.vents import before_vent
 from layout.values import dataclass
 
 __all__ = [
@@ -102,7 +103,9 @@ def _questions(rule: Rule, bodies: tuple[PlacedBody, ...]) -> Iterable[Question]
     for i, j in _ordered_pairs(rule, bodies):
         if _separate(bodies[i], bodies[j]) and frozenset((i, j)) not in seen:
             seen.add(frozenset((i, j)))
-            yield Question(rule, i, j)
+            at = before_vent(rule, bodies[i], bodies[j], bodies=bodies)
+            if at is not None:
+                yield Question(at, i, j)
 
 
 def _ordered_pairs(

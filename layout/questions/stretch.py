@@ -35,7 +35,7 @@ from layout.questions.positions import Positions, Row, best_of, elsewhere
 from layout.questions.rules import NO_INTERFERENCE
 from layout.questions.screws import screwed
 from layout.questions.tolerance import ALLOWED_MM, links_between
-from layout.questions.walls import is_shroud, way_out
+from layout.questions.walls import is_inner, way_out
 from layout.values import dataclass
 
 __all__ = ["Travel", "shifted", "stretch"]
@@ -349,12 +349,12 @@ def _overlaps_mm(
 ) -> Floats:
     """Return how far a pair overlaps at each shift, at a wall along its normal.
 
-    A shroud is passed: on which side of it a part lies changes on the way.
+    A shroud or tray is passed: on which side of it a part lies changes on the way.
     """
     stays, goes = way.placed(question)
     ways = (
         [way_out(stays, replace(goes, body=goes.body.moved(each))) for each in moves]
-        if is_shroud(stays) or is_shroud(goes)
+        if is_inner(stays) or is_inner(goes)
         else [way_out(stays, goes)] * len(moves)
     )
     out = np.empty(len(moves))

@@ -11,7 +11,7 @@ from layout.standards.supplies import VENT_CLEARANCE
 
 __all__ = ["SUPPLY_RULES"]
 
-_GRILLE: Final = "case/supply grille"
+_GRILLE: Final = "case/perforated back panel"
 
 SUPPLY_RULES: Final = (
     Rule(

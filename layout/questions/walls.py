@@ -22,7 +22,8 @@ __all__ = [
     "OUTWARDS",
     "gives",
     "is_beyond",
-    "is_shroud",
+    "is_inner",
+    "outwards",
     "room_wanting",
     "way_out",
 ]
@@ -36,6 +37,10 @@ OUTWARDS: Final = {
     Role.REAR: Direction.REAR,
 }
 """Which way each outer wall of a case gives."""
+
+_LEVEL: Final = frozenset({"case/shroud", "case/shroud lining"})
+_INNER: Final = _LEVEL | {"case/tray"}
+"""Sheets with room on both sides."""
 
 _THROUGH_REAR: Final = frozenset({Role.CARD_BRACKET, Role.REAR_CONNECTORS})
 """What is meant to stand in the rear's openings: it misses them along the wall."""
@@ -51,41 +56,65 @@ _INWARDS: Final = {
 def way_out(a: PlacedBody, b: PlacedBody) -> Direction | None:
     """Return which way b goes for the wall among the two to give; None without one.
 
-    Where a is the wall, b goes inwards instead.  A shroud gives away from a part that
-    lies under or over it for its whole length; at its edges and openings a builder
-    may as well go past it, and it is no wall.
+    Where a is the wall, b goes inwards instead.  A shroud or a tray gives away from
+    a part that lies against it with its whole face; at its edges and openings a
+    builder may as well go past it, and it is no wall.
     """
     if Role.REAR in {a.role, b.role} and {a.role, b.role} & _THROUGH_REAR:
         return None
-    if b.role in OUTWARDS:
-        return OUTWARDS[b.role]
-    if a.role in OUTWARDS:
-        return _INWARDS[OUTWARDS[a.role]]
-    if is_shroud(b):
-        return _off_sheet(a.body, b.body)
-    off = _off_sheet(b.body, a.body) if is_shroud(a) else None
+    if (to := outwards(b)) is not None:
+        return to
+    if (to := outwards(a)) is not None:
+        return _INWARDS[to]
+    if is_inner(b):
+        return _off_sheet(a.body, b)
+    off = _off_sheet(b.body, a) if is_inner(a) else None
     return _INWARDS[off] if off else None
 
 
-def is_shroud(body: PlacedBody) -> bool:
-    """Tell whether a body is the sheet over the supply, perforated or not."""
-    return body.name == "case/shroud"
+def outwards(body: PlacedBody) -> Direction | None:
+    """Return which way an outer wall gives, its perforated part and covers likewise.
+
+    None for what is no outer wall.  Meshes lie flat on the case's planes, those of no
+    coordinate under zero among them.
+    """
+    if body.role is not Role.GRILLE:
+        return OUTWARDS.get(body.role)
+    if body.part != _CASE or is_inner(body):
+        return None
+    low, high = body.body.bounds.low, body.body.bounds.high
+    axis = min(Axis, key=lambda each: high[each.index] - low[each.index])
+    beyond = high[axis.index] > 0.0
+    return next(d for d in Direction if d.axis is axis and (d.sign > 0) is beyond)
 
 
-def _off_sheet(part: Body, sheet: Body) -> Direction | None:
-    """Return which way a level sheet leaves a part; None where it does not cover it.
+_CASE: Final = "case"
+
+
+def is_inner(body: PlacedBody) -> bool:
+    """Tell whether a body is the shroud, perforated or not, its lining or the tray."""
+    return body.name in _INNER
+
+
+def _off_sheet(part: Body, placed: PlacedBody) -> Direction | None:
+    """Return which way an inner sheet leaves a part; None where it does not cover it.
 
     Most of the part decides: what reaches through from below lies below.
     """
+    sheet, level = placed.body, placed.name in _LEVEL
+    axis, across = (Axis.HEIGHT, Axis.WIDTH) if level else (Axis.WIDTH, Axis.HEIGHT)
     low, high = part.bounds.low, part.bounds.high
-    dx, _, dz = sheet.at_mm
-    footprint = rectangle((low[0] - dx, high[0] - dx), (low[2] - dz, high[2] - dz))
-    if not any(each.top.covers(footprint) for each in sheet.shape.solids):
-        return None
-    (bottom, top), (y0, y1) = (
-        (e.low[1], e.high[1]) for e in (sheet.bounds, part.bounds)
+    x, v = (
+        (low[k] - sheet.at_mm[k], high[k] - sheet.at_mm[k]) for k in (0, across.index)
     )
-    return Direction.UP if y0 + y1 < bottom + top else Direction.DOWN
+    outlines = (each.top if level else each.side for each in sheet.shape.solids)
+    if not any(each.covers(rectangle(x, v)) for each in outlines):
+        return None
+    k, beside = axis.index, sheet.bounds
+    before = low[k] + high[k] < beside.low[k] + beside.high[k]
+    if level:
+        return Direction.UP if before else Direction.DOWN
+    return Direction.PANEL if before else Direction.TRAY
 
 
 def gives(
@@ -107,7 +136,7 @@ def room_wanting(room: Body, wall: PlacedBody, stands: Relation) -> Relation:
     A room that begins beyond a wall meets nothing, and lacks all the more.  What must
     give is worked out here where the two interfere.
     """
-    to = OUTWARDS.get(wall.role)
+    to = outwards(wall)
     if to is None:
         if stands.state is not State.INTERFERING or stands.overlap is not None:
             return stands
@@ -130,7 +159,7 @@ def room_wanting(room: Body, wall: PlacedBody, stands: Relation) -> Relation:
 
 def is_beyond(room: Body, wall: PlacedBody) -> bool:
     """Tell whether a room lies past an outer wall, before its outside."""
-    to = OUTWARDS.get(wall.role)
+    to = outwards(wall)
     if to is None or _span(room, to)[0] < _span(wall.body, to)[1]:
         return False
     a, b = room.bounds, wall.body.bounds

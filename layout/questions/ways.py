@@ -23,7 +23,7 @@ from layout.parts.form import Plug, Role
 from layout.parts.plug import deep_mm, face_reach_mm, leaves, room_rows, run_mm
 from layout.questions.plug_rules import PLUG_RULES, PlugRule
 from layout.questions.tolerance import ALLOWED_MM
-from layout.questions.walls import OUTWARDS, room_wanting
+from layout.questions.walls import outwards, room_wanting
 from layout.values import dataclass
 
 __all__ = [
@@ -204,8 +204,8 @@ def _pairs(asked: _Asked) -> Ints:
     """Return every way with every body that could take room from it, shape (2, n)."""
     build, first = asked.build, len(asked.build.bodies)
     low, high = asked.crowd.boxes.low, asked.crowd.boxes.high
-    walls = [OUTWARDS.get(body.role) for body in build.bodies]
-    outwards = {out: np.array([each is out for each in walls]) for out in Direction}
+    walls = [outwards(body) for body in build.bodies]
+    giving = {out: np.array([each is out for each in walls]) for out in Direction}
     known: dict[tuple[str, frozenset[Role]], NDArray[np.bool_]] = {}
     found = []
     for k, way in enumerate(asked.ways, start=first):
@@ -219,7 +219,7 @@ def _pairs(asked: _Asked) -> Ints:
             if out.sign > 0
             else low[axis, :first] < high[axis, k]
         )
-        found.append((beyond | outwards[out]) & known[of])
+        found.append((beyond | giving[out]) & known[of])
     which, body = np.nonzero(np.reshape(found, (-1, first)))
     return np.stack([which + first, body])
 
@@ -253,7 +253,7 @@ def _met(asked: _Asked, index: Ints, away: Floats) -> NDArray[np.bool_]:
     met[near] = clearances(asked.crowd, index[:, near].T).interfering
     low, high = asked.crowd.boxes.low, asked.crowd.boxes.high
     for j, body in enumerate(asked.build.bodies):
-        if (to := OUTWARDS.get(body.role)) is None:
+        if (to := outwards(body)) is None:
             continue
         k = np.flatnonzero(index[1] == j)
         way, axis = index[0, k], to.axis.index

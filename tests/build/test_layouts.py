@@ -43,7 +43,7 @@ def test_nothing_interferes_beyond_its_seat(build: Build) -> None:
         (chimney(), "card", "card/bracket"),
         (chimney(), "supply", "case/rear"),
         (over(), "supply", "case/rear"),
-        (over(), "supply", "case/supply grille"),
+        (over(), "supply", "case/perforated top"),
         (two_chambers(), "supply", "case/rear"),
         (two_chambers(), "tray fan", "case/tray"),
         (two_chambers(), "panel fan", "case/side panel"),

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 import pytest
 
+from layout.build.assemble import SeatError
 from layout.build.placed import Build
 from layout.geometry.query import relation
 from layout.geometry.relation import State
@@ -93,7 +94,7 @@ OUTER = built(tower_case(), TWIN)
         (AIR, "card", "card/plug"),
         (AIR, "card", "card/bracket"),
         (AIR, "supply", "case/rear"),
-        (AIR, "supply", "case/supply grille"),
+        (AIR, "supply", "case/perforated floor"),
         (AIR, "supply", "supply/leads"),
         (AIR, "cage", "case/floor"),
         (AIR, "disk", "cage"),
@@ -135,17 +136,13 @@ def test_mated_parts_enter_one_another(build: Build, guest: str, host: str) -> N
     assert found.state is State.INTERFERING
 
 
-def test_a_card_past_the_last_opening_runs_into_the_rear_panel() -> None:
+def test_a_card_past_the_last_opening_is_refused() -> None:
     parts: dict[str, Spec] = {
         "board": Board(form=BoardShape.MINI_ITX, socket="AM5"),
         "card": Card(length=mm(170), slots=3),
     }
-    ids = [
-        each.id
-        for each in check(built(small_case(), parts)).findings
-        if each.verdict is Verdict.CLASH
-    ]
-    assert ids == ["no-interference:case/rear:card"]
+    with pytest.raises(SeatError, match="openings 1 to 3, where the case has 2"):
+        built(small_case(), parts)
 
 
 def test_a_tall_cooler_stops_the_panel_by_what_it_is_too_high() -> None:

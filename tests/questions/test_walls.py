@@ -165,3 +165,54 @@ def test_a_shroud_gives_to_its_own_side_whichever_is_named_first() -> None:
     sheet, supply = build.bodies
     assert way_out(supply, sheet) is Direction.UP
     assert way_out(sheet, supply) is Direction.DOWN
+
+
+MESHES: dict[Direction, tuple[str, tuple[Span, Span, Span]]] = {
+    Direction.PANEL: ("perforated side panel", ((-9, 109), (-9, 109), (93, 94))),
+    Direction.TRAY: ("perforated back panel", ((-9, 109), (-9, 109), (-20, -19))),
+    Direction.DOWN: ("perforated floor", ((-9, 109), (-1, 0), (-25, 109))),
+    Direction.UP: ("top cover", ((-9, 109), (93, 94), (-9, 109))),
+    Direction.FRONT: ("front cover", ((93, 94), (-9, 109), (-9, 109))),
+}
+
+
+@pytest.mark.parametrize("to", MESHES)
+def test_a_perforated_wall_or_cover_gives_outwards_too(to: Direction) -> None:
+    """A block 26 mm into it, which the shortest way would free along another axis."""
+    name, spans = MESHES[to]
+    k = to.axis.index
+    inside_mm = spans[k][0] if to.sign > 0 else spans[k][1]
+    ends: list[Span] = [(20.0, 24.0), (20.0, 24.0), (20.0, 24.0)]
+    ends[k] = (inside_mm - 26.0, inside_mm + 26.0)
+    x, y, z = ends
+    part = placed("fan", Role.FAN, (x, y, z))
+    mesh = placed(f"case/{name}", Role.GRILLE, spans)
+    (finding,) = check(build_of(part, mesh)).findings
+    assert finding.overlap is not None
+    assert (finding.overlap.axis, finding.overlap.sign) == (to.axis, to.sign)
+    assert finding.overlap.mm == pytest.approx(26.0, abs=1e-5)
+
+
+@pytest.mark.parametrize(
+    ("z", "told"),
+    [((-26, 94), (Axis.WIDTH, 26.0, -1)), ((-94, 25), (Axis.WIDTH, 26.0, 1))],
+)
+def test_the_tray_gives_to_the_side_on_which_less_of_the_part_lies(
+    z: Span, told: tuple[Axis, float, int]
+) -> None:
+    # by the shortest way the fan, 15 high, were lifted over it
+    fan = placed("fan", Role.FAN, ((40, 160), (0, 15), z))
+    tray = placed("case/tray", Role.TRAY, ((0, 300), (0, 200), (-1, 0)))
+    (finding,) = check(build_of(fan, tray)).findings
+    assert finding.overlap is not None
+    got = (finding.overlap.axis, finding.overlap.mm, finding.overlap.sign)
+    assert got[1] == pytest.approx(told[1], abs=1e-5)
+    assert got[::2] == told[::2]
+
+
+def test_past_the_edge_of_the_tray_the_shortest_way_stays() -> None:
+    plate = placed("plate", Role.BACK_PLATE, ((298, 330), (40, 60), (-3, 5)))
+    tray = placed("case/tray", Role.TRAY, ((0, 300), (0, 200), (-1, 0)))
+    (finding,) = (e for e in check(build_of(plate, tray)).findings if e.overlap)
+    assert finding.overlap is not None
+    assert finding.overlap.axis is Axis.DEPTH

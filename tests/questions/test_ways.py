@@ -11,7 +11,7 @@ from layout.files.build_file import read_build
 from layout.geometry.query import relation
 from layout.parts.form import Role
 from layout.parts.plug import deep_mm, face_reach_mm
-from layout.questions.walls import OUTWARDS, room_wanting
+from layout.questions.walls import outwards, room_wanting
 from layout.questions.ways import Answer, Way, answers, reach_mm, towards_limit, ways_of
 from tests.build.any_machine import machine
 
@@ -30,7 +30,7 @@ def _asked(way: Way, body: PlacedBody) -> bool:
     if own or body.role in free or not body.role.is_matter:
         return False
     out, k = way.plug.out, way.plug.out.axis.index
-    if OUTWARDS.get(body.role) is out:
+    if outwards(body) is out:
         return True
     if out.sign > 0:
         return body.body.bounds.high[k] > way.body.bounds.low[k]
