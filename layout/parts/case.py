@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import ClassVar
 
 from layout.parts.case_inside import settled
@@ -28,12 +29,17 @@ class Case(CaseSheet):
 
     def form(self) -> Form:
         """Return the case's bodies and seats, in its own axes."""
-        inside = settled(self)
-        depth, height, width = inside.size_mm
-        return Form(
-            pieces=walls(self, inside),
-            seats=seats(self, inside),
-            openings=openings(self, inside),
-            size=f"{depth:g} x {height:g} x {width:g}",
-            notes=inside.notes,
-        )
+        return _form(self)
+
+
+@lru_cache(maxsize=16)  # asked where it is read and where it is put up
+def _form(case: Case) -> Form:
+    inside = settled(case)
+    depth, height, width = inside.size_mm
+    return Form(
+        pieces=walls(case, inside),
+        seats=seats(case, inside),
+        openings=openings(case, inside),
+        size=f"{depth:g} x {height:g} x {width:g}",
+        notes=inside.notes,
+    )

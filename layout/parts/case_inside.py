@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from functools import lru_cache
 
 from layout.geometry.space import Axis, Vector
 from layout.parts import case_readings
@@ -74,6 +75,7 @@ class Inside:
         return sheet_link(f"inside {axis.value}", figure, axis)
 
 
+@lru_cache(maxsize=16)  # the same for every build of a case
 def settled(case: CaseSheet) -> Inside:
     """Return the inside size with what it rests on.
 

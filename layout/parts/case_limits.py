@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from layout.parts.case_fields import Face, LimitWith
 from layout.parts.case_inside import settled
 from layout.parts.case_mounts import face_of
@@ -49,6 +51,7 @@ class Limits:
         return self.card_to.outwards.axis.value
 
 
+@lru_cache(maxsize=16)  # the same for every build of a case
 def limits(case: CaseSheet) -> Limits:
     """Return what a case states, each figure in its usual reading."""
     inside, at_rear = settled(case), case.connectors is ConnectorsAt.REAR

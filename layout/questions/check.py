@@ -44,7 +44,7 @@ from layout.questions.tolerance import (
 from layout.questions.walls import gives
 from layout.values import dataclass
 
-__all__ = ["ALLOWED_MM", "check", "margins", "shared_boxes"]
+__all__ = ["ALLOWED_MM", "check", "margins", "met", "shared_boxes"]
 
 
 def check(
@@ -216,6 +216,23 @@ def margins(build: Build, questions: Sequence[Question]) -> list[tuple[float, Ve
         else:
             told.append((each.margin_mm, _finding(each, RSS).verdict))
     return told
+
+
+def met(build: Build, questions: Sequence[Question]) -> bool:
+    """Tell whether no question fails; by how much one does is not worked out."""
+    crowd = Crowd.of([each.body for each in build.bodies])
+    pairs = [(each.a, each.b) for each in questions]
+    found = zip(questions, relations(crowd, pairs, overlaps=False), strict=True)
+    return not any(_is_failed(build, each, stands) for each, stands in found)
+
+
+def _is_failed(build: Build, question: Question, stands: Relation) -> bool:
+    a, b = build.bodies[question.a], build.bodies[question.b]
+    boxes = shared_boxes(build, a, b)
+    if boxes and stands.state is State.INTERFERING:
+        rest = a.body.outside(boxes)
+        stands = relation(rest, b.body) if rest else _mated(a.body, b.body)
+    return _verdict(stands, question.rule.need_mm, 0.0).fails
 
 
 def _mated(a: Body, b: Body) -> Relation:

@@ -114,7 +114,8 @@ class _Changes:
     def of(cls, plan: Plan, before: Check) -> _Changes:
         """Return the changes of a plan, which was checked as it is."""
         trials = Trials(Remaker.of(plan), before)
-        return cls(trials, Sizes(trials.remaker, trials.cables))
+        bad = [each for each in before.findings if each.verdict in _WORST]
+        return cls(trials, Sizes(trials.remaker, trials.cables, bad))
 
     def remedy(self, finding: Finding) -> str | None:
         """Return the first change that mends a finding and makes none worse."""

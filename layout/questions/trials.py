@@ -16,10 +16,10 @@ from layout.build.placed import Build
 from layout.build.remade import Remaker
 from layout.parts.errors import PartError
 from layout.parts.kinds import Spec
-from layout.questions.asked import CASE, asked, concerning, question_id, unnamed
+from layout.questions.asked import CASE, asked, question_id, unnamed
 from layout.questions.bends import bends
 from layout.questions.cables import Cables
-from layout.questions.check import check, margins
+from layout.questions.check import check, met
 from layout.questions.finding import Check, Finding, Group, Verdict
 from layout.questions.limits import stated_limits
 from layout.questions.loops import hose_reach
@@ -77,15 +77,17 @@ class Trials:
             return not _fails(bends(replace(build, plugs=own)), finding)
         if finding.rule == STATED_LIMIT:
             return not _fails(stated_limits(build, every=False).findings, finding)
-        named = asked(build, only=finding.rule)
         if finding.rule == NO_INTERFERENCE:
-            named = concerning(build, unnamed(build, asked(build)), finding.parts)
+            build = _of_parts(build, finding)
+            named = unnamed(build, asked(build))
+        else:
+            named = asked(build, only=finding.rule)
         pairs = [
             q
             for q in named
             if question_id(q.rule, build.bodies[q.a], build.bodies[q.b]) == finding.id
         ]
-        return all(not verdict.fails for _, verdict in margins(build, pairs))
+        return met(build, pairs)
 
     def _of_moved(self, change: tuple[str, Spec], build: Build) -> Check:
         """Return every finding that names a part which moved, but those on leads."""
@@ -112,6 +114,12 @@ class Trials:
             or was.shape is not each.body.shape
             or was.at_mm != each.body.at_mm
         )
+
+
+def _of_parts(build: Build, finding: Finding) -> Build:
+    """Return a build of the bodies alone that a finding may be of."""
+    bodies = tuple(each for each in build.bodies if each.part in finding.parts)
+    return replace(build, bodies=bodies)
 
 
 def _fails(found: Collection[Finding], finding: Finding) -> bool:
