@@ -21,7 +21,7 @@ from layout import options
 from layout.errors import LayoutError
 
 if TYPE_CHECKING:
-    from layout.build.plan import Plan
+    from layout.build.remade import Remaker
     from layout.questions.finding import Check, Group
     from layout.questions.tolerance import Stacking
 
@@ -106,22 +106,22 @@ def check_command(
     sigma: options.Sigma = _USUAL_SIGMA,
 ) -> None:
     """Tell what clears, what does not, and by how much, worst first."""
-    from layout.files.build_file import read_plan
+    from layout.files.build_file import read_made
     from layout.questions.check import check
     from layout.questions.finding import Group
 
     groups = frozenset(Group) if rules is None else _groups(rules)
     if pairs and not json:
         raise typer.BadParameter("found --pairs alone; --json --pairs would be right")
-    plan, build = read_plan(path)
+    made = read_made(path)
     answer = check(
-        build,
+        made.build,
         every_pair=every,
         with_pairs=pairs,
         groups=groups,
         stacking=_stacking(worst_case, sigma),
     )
-    answer = answer if json else _advised(plan, answer)
+    answer = answer if json else _advised(made, answer)
     _say(_as_json(answer) if json else _as_table(answer, every=every))
     raise typer.Exit(_exit_code([answer]))
 
@@ -294,7 +294,7 @@ def draw_command(  # noqa: PLR0913 (options, each by its name)
     from layout.drawing.figure import render_sheets
     from layout.drawing.layers import layers_named
     from layout.drawing.title_block import Title
-    from layout.files.build_file import read_plan
+    from layout.files.build_file import read_made
     from layout.files.whole import write_whole
     from layout.given import day
     from layout.questions.check import check
@@ -322,12 +322,12 @@ def draw_command(  # noqa: PLR0913 (options, each by its name)
     answers: list[Check] = []
     contents: dict[Path, bytes] = {}
     for path in paths:
-        plan, build = read_plan(path)
-        answer = check(build)
+        made = read_made(path)
+        build, answer = made.build, check(made.build)
         if path not in targets:  # the first of two to compare
             before = Before(build, answer)
             continue
-        answers.append(_advised(plan, answer))
+        answers.append(_advised(made, answer))
         drawn = scenes(
             build,
             answers[-1],
@@ -335,11 +335,11 @@ def draw_command(  # noqa: PLR0913 (options, each by its name)
             title=title,
             before=before,
             layers=shown,
-            extremes=ends_of_travel(build, rail_mm(plan)),
+            extremes=ends_of_travel(build, rail_mm(made.plan)),
         )
         for target in targets[path]:
-            for place, made in enumerate(render_sheets(drawn, target.suffix[1:])):
-                contents[further_sheet(target, place + 1, contents)] = made
+            for place, drawing in enumerate(render_sheets(drawn, target.suffix[1:])):
+                contents[further_sheet(target, place + 1, contents)] = drawing
     write_whole(contents)
     _say("\n".join([*map(closing, answers), *(f"drawn: {each}" for each in contents)]))
     raise typer.Exit(_exit_code(answers))
@@ -358,7 +358,7 @@ def sheet_command(
     """Write the page for a quote, as one PDF and as one HTML file."""
     from layout.drawing.compose import scenes
     from layout.drawing.figure import render, render_pages
-    from layout.files.build_file import read_plan
+    from layout.files.build_file import read_made
     from layout.files.whole import write_whole
     from layout.page.html import as_html
     from layout.page.said import Quote, page
@@ -368,8 +368,8 @@ def sheet_command(
     from layout.targets import page_targets
 
     targets = page_targets(path, output)
-    plan, build = read_plan(path)
-    answer = _advised(plan, check(build))
+    made = read_made(path)
+    build, answer = made.build, _advised(made, check(made.build))
     said = Quote(customer=customer, number=quote, dated=dated, workshop=workshop)
     words, drawn = page(build, answer, said), scenes(build, answer, title=said.title)
     contents: dict[Path, bytes] = {}
@@ -396,13 +396,13 @@ def _groups(rules: str) -> frozenset[Group]:
     return groups(rules)
 
 
-def _advised(plan: Plan, answer: Check) -> Check:
+def _advised(made: Remaker, answer: Check) -> Check:
     """Return the answer with advice that was tried, where something must change."""
     if not answer.verdict.fails:
         return answer
     from layout.questions.mending import mended
 
-    return mended(plan, answer)
+    return mended(made, answer)
 
 
 def _as_json(answer: Check) -> str:

@@ -10,6 +10,7 @@ from typing import Final, cast
 from layout.build.assemble import CASE, Entry, SeatError
 from layout.build.placed import Build, OwnNeed
 from layout.build.plan import Plan
+from layout.build.remade import Remaker
 from layout.errors import LayoutError
 from layout.files.case_file import read_case
 from layout.files.errors import (
@@ -36,7 +37,7 @@ from layout.questions.rules import RULES
 from layout.standards.figure import Figure
 from layout.values import dataclass
 
-__all__ = ["read_build", "read_plan"]
+__all__ = ["read_build", "read_made", "read_plan"]
 
 _LONGEST_KEY: Final = 60
 """A name has to find room on a drawing."""
@@ -77,8 +78,7 @@ def read_build(path: Path) -> Build:
     InputError
         With every field that is wrong, each with its file and line.
     """
-    _, build = _read(path)
-    return build
+    return read_made(path).build
 
 
 def read_plan(path: Path) -> tuple[Plan, Build]:
@@ -89,10 +89,18 @@ def read_plan(path: Path) -> tuple[Plan, Build]:
     InputError
         With every field that is wrong, each with its file and line.
     """
-    return _read(path)
+    made = read_made(path)
+    return made.plan, made.build
 
 
-def _read(path: Path) -> tuple[Plan, Build]:
+def read_made(path: Path) -> Remaker:
+    """Return the build that a file describes, ready to have its parts made anew.
+
+    Raises
+    ------
+    InputError
+        With every field that is wrong, each with its file and line.
+    """
     top = Place(path, parse(read_text(path, "a build file"), path))
     file, entries = _checked(top)
     plan = Plan(
@@ -102,9 +110,9 @@ def _read(path: Path) -> tuple[Plan, Build]:
         needs=tuple((rule, figure.mm) for rule, figure in file.needs),
         own_needs=tuple(map(_own_need, file.own_needs)),
     )
-    build = _assembled(top, plan)
-    refuse_if_any(list(_unknown_bodies(top / "own needs", build)))
-    return plan, build
+    made = _assembled(top, plan)
+    refuse_if_any(list(_unknown_bodies(top / "own needs", made.build)))
+    return made
 
 
 def _case(place: Place, file: _BuildFile, entries: tuple[Entry, ...]) -> Case | None:
@@ -158,10 +166,10 @@ def _unknown_rules(place: Place) -> Iterator[InputError]:
                 yield (place / name).error("an unknown rule", nearest(name, known))
 
 
-def _assembled(top: Place, plan: Plan) -> Build:
+def _assembled(top: Place, plan: Plan) -> Remaker:
     """Return every part in place, or say which field keeps it from its seat."""
     try:
-        return plan.build()
+        return Remaker.of(plan)
     except SeatError as error:
         part = top / "parts" / error.part
         steps = word_of(error.field).split(".") if error.field else []

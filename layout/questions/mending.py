@@ -12,7 +12,6 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Final, TypeAlias
 
-from layout.build.plan import Plan
 from layout.build.remade import Remaker
 from layout.parts.card import Card, PlugAt
 from layout.parts.dimensions import Dimension
@@ -48,19 +47,20 @@ _SAYS_WHICH: Final = re.compile(r"take a (?:lower|shorter|smaller) one")
 """How a stated limit's advice names what to take, without a size."""
 
 
-def mended(plan: Plan, found: Check) -> Check:
+def mended(made: Remaker, found: Check) -> Check:
     """Return a check whose findings that fail say what would mend them.
 
     Parameters
     ----------
-    plan : Plan
+    made : Remaker
+        A plan with its build.
     found : Check
-        Of this very plan.
+        Of this very build.
     """
     bad = [each for each in found.findings if each.verdict in _WORST]
     if not bad:
         return found
-    changes = _Changes.of(plan, found)
+    changes = _Changes.of(made, found)
     told = {each.id: changes.remedy(each) for each in bad}
     findings = tuple(
         replace(each, advice=_with(each, remedy))
@@ -111,9 +111,9 @@ class _Changes:
     _places: dict[str, tuple[Place, ...]] = field(default_factory=dict)
 
     @classmethod
-    def of(cls, plan: Plan, before: Check) -> _Changes:
+    def of(cls, made: Remaker, before: Check) -> _Changes:
         """Return the changes of a plan, which was checked as it is."""
-        trials = Trials(Remaker.of(plan), before)
+        trials = Trials(made, before)
         bad = [each for each in before.findings if each.verdict in _WORST]
         return cls(trials, Sizes(trials.remaker, trials.cables, bad))
 
