@@ -100,7 +100,7 @@ def test_what_is_wrong_beside_the_parts(
         ("case: {kind: block}", "parts.case", "a part named case", "not 'case'"),
         ("a/b: {kind: block}", "parts.a/b", "a part named a/b", "without '/'"),
         ("odd: {kind: block, solids: []}", "parts.odd.solids", "none", "one or more"),
-        ("odd: {kind: block, solid: 3}", "parts.odd.solids", "nothing", "a list"),
+        ("odd: {kind: block, solid: 3}", "parts.odd.solid", "unknown key", "solids"),
         (
             "odd: {kind: fan, size: 120, mount: front}",
             "case",
