@@ -22,6 +22,16 @@ _MEASURE: Final = "measure first: "
 _IN_BRACKETS: Final = re.compile(r"\([^()]*\)")
 
 
+_NOUNS: Final = {
+    "optical": "optical drive",
+    "sound": "sound card",
+    "graphics": "graphics card",
+    "network": "network card",
+    "capture": "capture card",
+}
+"""Keys that are no noun, and what builders mean by them."""
+
+
 def spoken(name: str) -> str:
     """Return a body's name as a sentence uses it.
 
@@ -32,7 +42,8 @@ def spoken(name: str) -> str:
     """
     part, _, piece = name.partition("/")
     if not piece:
-        return part if part[-1:].isdigit() else f"the {part}"
+        named = _NOUNS.get(part, part)
+        return named if part[-1:].isdigit() else f"the {named}"
     if part == "case":
         return f"the {piece}"
     owner = f"{part}'" if part.endswith("s") else f"{part}'s"

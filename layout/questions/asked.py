@@ -9,15 +9,15 @@ from typing import Final
 
 from layout.build.placed import Build, OwnNeed, PlacedBody
 from layout.parts.form import Role
+from layout.questions.apart import EITHER
 from layout.questions.rules import NO_INTERFERENCE, RULES, Picked, Rule
 from layout.questions.vents import before_vent
 from layout.values import dataclass
 
 __all__ = [
-    "APART_REMEDIES",
     "CASE",
+    "OWN_NEED",
     "Question",
-    "apart_remedy",
     "asked",
     "concerning",
     "pairs_of_parts",
@@ -27,6 +27,10 @@ __all__ = [
 
 CASE: Final = "case"
 """Key of the case, whose bodies are subjects of their own."""
+
+
+OWN_NEED: Final = "own-need"
+"""Name of the rule for a need that the build file adds."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,34 +70,17 @@ def _needed(build: Build) -> list[Rule]:
     ]
 
 
-APART_REMEDIES: Final = (
-    "move one of them, or take a smaller one",
-    "take a smaller board, or a case with more room there",
-    "move it, take a smaller one, or a case with more room there",
-)
-"""What helps two parts that meet; the board in its case; another part in its case."""
-
-
-def apart_remedy(a: PlacedBody, b: PlacedBody) -> str:
-    """Return what helps where two bodies meet: nothing of a case moves by itself."""
-    either, board, other = APART_REMEDIES
-    if CASE not in {a.part, b.part}:
-        return either
-    fixed = {Role.BOARD, Role.BOARD_CONNECTOR, Role.REAR_CONNECTORS}
-    return board if {a.role, b.role} & fixed else other
-
-
 def _own(need: OwnNeed) -> Rule:
     """Return a need of the build file's own as a rule between two names."""
     a, b = ((Picked(frozenset(Role), named=name),) for name in (need.a, need.b))
     return Rule(
-        name="own-need",
+        name=OWN_NEED,
         a=a,
         b=b,
         need_mm=need.need_mm,
         why=need.why,
         source=need.source,
-        remedy=APART_REMEDIES[0],
+        remedy=EITHER,
     )
 
 
@@ -167,7 +154,7 @@ _SIMPLY_APART = Rule(
     need_mm=0.0,
     why="two parts cannot be in one place",
     source="geometry",
-    remedy=APART_REMEDIES[0],
+    remedy=EITHER,
 )
 
 

@@ -45,7 +45,7 @@ def bends(build: Build, *, stacking: Stacking = RSS) -> tuple[Finding, ...]:
         key = each.way.of[:2]
         if key not in least or each.spare_mm < least[key].spare_mm:
             least[key] = each
-    return tuple(_finding(each, stacking) for each in least.values())
+    return tuple(_finding(build, each, stacking) for each in least.values())
 
 
 def best_ways(build: Build) -> list[Answer | Way]:
@@ -87,7 +87,7 @@ def _lacks(best: Answer | Way) -> bool:
     return isinstance(best, Answer) and best.spare_mm < -ALLOWED_MM
 
 
-def _finding(answer: Answer, stacking: Stacking) -> Finding:
+def _finding(build: Build, answer: Answer, stacking: Stacking) -> Finding:
     way, limit = answer.way, answer.limit
     rule, plug = way.rule, way.plug
     towards = towards_limit(answer)
@@ -133,6 +133,7 @@ def _finding(answer: Answer, stacking: Stacking) -> Finding:
             verdict,
             need_mm=need_mm,
             measure=tuple(map(told, needed(answer.spare_mm, assumed))),
+            remedy=rule.remedy_before(build, limit),
         ),
     )
 
@@ -192,7 +193,12 @@ def _source(plug: Plug) -> str:
 
 
 def _advice(
-    answer: Answer, verdict: Verdict, *, need_mm: float, measure: tuple[str, ...]
+    answer: Answer,
+    verdict: Verdict,
+    *,
+    need_mm: float,
+    measure: tuple[str, ...],
+    remedy: str,
 ) -> str:
     way, limit = answer.way, answer.limit
     first = f"measure first: {'; '.join(measure)}" if measure else ""
@@ -201,7 +207,7 @@ def _advice(
             f"the {way.plug.kind.value} cable of {spoken(way.placed.name)} has room to "
             f"bend no way; {_leaving(way)} it wants least, {need_mm:.1f} mm where "
             f"{need_mm + answer.spare_mm:.1f} lie before {spoken(limit.name)}; "
-            f"{-answer.spare_mm:.1f} mm must give: {way.rule.remedy_before(limit.role)}"
+            f"{-answer.spare_mm:.1f} mm must give: {remedy}"
         )
         return f"{text}; {first}" if first else text
     if first:

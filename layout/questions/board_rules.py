@@ -6,6 +6,7 @@ from typing import Final
 
 from layout.parts.board_m2 import BEHIND_BOARD
 from layout.parts.form import Role
+from layout.questions.cures import Cure, among
 from layout.questions.picks import COOLER
 from layout.questions.rule import Picked, Rule, of
 
@@ -29,7 +30,13 @@ BOARD_RULES: Final = (
         b=(_M2_ON, of(Role.CHIPSET_HEATSINK)),
         need_mm=1.0,
         why="a card must pass the heatsinks of drive and chipset under it",
-        remedy="take a lower heatsink, or put card or drive elsewhere",
+        remedy="put the card elsewhere, or take a board with a lower heatsink",
+        cures=(
+            Cure(
+                "take a lower heatsink for the drive, or put it elsewhere",
+                among(Role.M2_DRIVE),
+            ),
+        ),
         nearest_only=True,
     ),
     Rule(

@@ -6,6 +6,15 @@ from typing import Final
 
 from layout.geometry.space import Direction
 from layout.parts.form import Role
+from layout.questions.cures import (
+    Cure,
+    among,
+    both,
+    caged,
+    in_case,
+    other_slot,
+    riser_card,
+)
 from layout.questions.picks import HANGING_CARD, LEVEL_CARD, ON_FRONT, SHROUD, STORAGE
 from layout.questions.rule import Rule, looking, of
 
@@ -22,7 +31,18 @@ CARD_RULES: Final = (
         ),
         need_mm=20.0,
         why="the card's fans must have something to breathe",
-        remedy="use another slot, or clear what is before the card's fans",
+        remedy="clear what is before the card's fans",
+        cures=(
+            Cure(
+                "move the riser bracket from the panel, or take a thinner card",
+                both(riser_card, in_case),
+            ),
+            Cure("use another slot, or take a thinner card", both(other_slot, in_case)),
+            Cure("take a thinner card", in_case),
+            Cure(
+                "use another slot, or clear what is before the card's fans", other_slot
+            ),
+        ),
         nearest_only=True,
     ),
     Rule(
@@ -32,6 +52,13 @@ CARD_RULES: Final = (
         need_mm=5.0,
         why="a card is tilted into its slot and needs play at its far end",
         remedy="take a shorter card, or clear what is before it",
+        cures=(
+            Cure("take a shorter card, or a deeper case", in_case),
+            Cure(
+                "take a shorter card, or move the cage or take it out",
+                caged,
+            ),
+        ),
         nearest_only=True,
     ),
     Rule(
@@ -46,6 +73,10 @@ CARD_RULES: Final = (
         need_mm=5.0,
         why="a card is tilted into its slot and needs play at its far end",
         remedy="take a shorter card, or clear what is under it",
+        cures=(
+            Cure("take a shorter card, or a higher case", in_case),
+            Cure("take a shorter card, or move the cage or take it out", caged),
+        ),
         nearest_only=True,
     ),
     Rule(
@@ -54,7 +85,8 @@ CARD_RULES: Final = (
         b=(of(Role.CARD),),
         need_mm=5.0,
         why="a card hangs lower at its far end and must not rest on what is under it",
-        remedy="put one of the cards into another slot",
+        remedy="take a thinner card",
+        cures=(Cure("put one of the cards into another slot", other_slot),),
     ),
     Rule(
         name="card-to-panel",
@@ -65,7 +97,13 @@ CARD_RULES: Final = (
         b=(of(Role.SIDE_PANEL),),
         need_mm=2.0,
         why="the panel must close without pressing on the card or its plug",
-        remedy="take a lower card, an angled plug, or a wider case",
+        remedy="take a lower card, or a wider case",
+        cures=(
+            Cure(
+                "take a lower card, an angled plug, or a wider case",
+                among(Role.CARD_PLUG),
+            ),
+        ),
     ),
     Rule(
         name="card-above-floor",
@@ -77,7 +115,14 @@ CARD_RULES: Final = (
         ),
         need_mm=5.0,
         why="a card hangs lower at its far end and must not rest on what is under it",
-        remedy="use a higher slot, or clear what is under the card",
+        remedy="take a thinner card, or clear what is under it",
+        cures=(
+            Cure(
+                "use a higher slot, or take a thinner card", both(other_slot, in_case)
+            ),
+            Cure("take a thinner card", in_case),
+            Cure("use a higher slot, or clear what is under the card", other_slot),
+        ),
         nearest_only=True,
     ),
     Rule(
@@ -114,7 +159,7 @@ CARD_RULES: Final = (
         b=(of(Role.BOARD_CONNECTOR, Role.MEMORY, Role.REGULATOR_HEATSINK),),
         need_mm=5.0,
         why="plugs and cables of the board must pass behind a card on its riser",
-        remedy="move the riser bracket to the panel, or the card into a slot",
+        remedy="move the riser bracket nearer to the panel",
         nearest_only=True,
     ),
 )

@@ -15,9 +15,9 @@ from layout.geometry.relation import Bound, Relation, State
 from layout.geometry.space import Axis, Box
 from layout.parts.role import Role
 from layout.questions.advice import advice
+from layout.questions.apart import apart_remedy
 from layout.questions.asked import (
     Question,
-    apart_remedy,
     asked,
     concerning,
     pairs_of_parts,
@@ -87,7 +87,7 @@ def check(
         if of is not None:
             rest = concerning(build, rest, of)
         answers += (_answers if every_pair else _clashes)(build, crowd, rest)
-    made = (_finding(each, stacking) for each in _governing(answers))
+    made = (_finding(build, each, stacking) for each in _governing(answers))
     others = beside(build, groups, every=every_pair)
     more: tuple[Finding, ...] = ()
     if Group.DISTANCE in groups:
@@ -214,7 +214,7 @@ def margins(build: Build, questions: Sequence[Question]) -> list[tuple[float, Ve
         if free and each.rule.name == NO_INTERFERENCE:
             told.append((math.inf, Verdict.CLEAR))
         else:
-            told.append((each.margin_mm, _finding(each, RSS).verdict))
+            told.append((each.margin_mm, _finding(build, each, RSS).verdict))
     return told
 
 
@@ -273,7 +273,7 @@ def _governs(answer: _Answer, known: _Answer) -> bool:
     return answer.pieces < known.pieces
 
 
-def _finding(answer: _Answer, stacking: Stacking) -> Finding:
+def _finding(build: Build, answer: _Answer, stacking: Stacking) -> Finding:
     rule, stands = answer.rule, answer.relation
     simply_apart = rule.name == NO_INTERFERENCE
     along = direction(stands)
@@ -309,10 +309,16 @@ def _finding(answer: _Answer, stacking: Stacking) -> Finding:
             chance=chance_under(answer.margin_mm, tolerance_mm(links, along)),
             axis=axis,
             overlap=stands.overlap,
-            remedy=apart_remedy(answer.a, answer.b) if simply_apart else rule.remedy,
+            remedy=_remedy(build, answer) if verdict.fails else "",
             measure=tuple(map(told, needed(answer.margin_mm, assumed))),
         ),
     )
+
+
+def _remedy(build: Build, answer: _Answer) -> str:
+    if answer.rule.name == NO_INTERFERENCE:
+        return apart_remedy(build, answer.a, answer.b)
+    return answer.rule.remedy_for(build, answer.a, answer.b)
 
 
 def _axis(stands: Relation) -> Axis | None:

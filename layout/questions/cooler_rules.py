@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from layout.parts.form import Role
+from layout.questions.cures import Cure, among
 from layout.questions.picks import COOLER
 from layout.questions.rule import Rule, of
 
@@ -26,6 +27,7 @@ COOLER_RULES: Final = (
         need_mm=1.0,
         why="the rear fan must pass the cover over the connectors, and heatsinks",
         remedy="take a smaller or thinner rear fan, or leave it out",
+        cures=(Cure("take another mount for the radiator", among(Role.RADIATOR)),),
         nearest_only=True,
     ),
     Rule(
@@ -34,7 +36,14 @@ COOLER_RULES: Final = (
         b=(of(Role.FAN, Role.RADIATOR, on="rear"),),
         need_mm=1.0,
         why="fans at the top and at the rear must go in and out past one another",
-        remedy="move the fans at the top to the front, or leave one out",
+        remedy="leave out one of the fans at the top, or the rear fan",
+        cures=(
+            Cure(
+                "leave out one of the fans at the top, or take another mount for the "
+                "radiator",
+                among(Role.RADIATOR),
+            ),
+        ),
         nearest_only=True,
     ),
     Rule(

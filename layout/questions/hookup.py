@@ -128,7 +128,10 @@ def _of(lack: Lack, owner: str) -> str:
     verb = "finds" if lack.count == 1 else "find"
     if lack.of == 1:
         return f"{owner} {have} ({lack.kind.value}) {verb} no {find}"
+    every = "both" if lack.of == 2 else f"all {lack.of}"
     some = f"{lack.count} of {owner} {lack.of} {have}s"
+    if lack.count == lack.of:
+        some = f"{every} of {owner} {have}s"
     return f"{some} ({lack.kind.value}) {verb} no {find}"
 
 

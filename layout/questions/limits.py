@@ -238,7 +238,7 @@ def _supplies(build: Build, limits: Limits) -> Iterator[Stated]:
             size_mm=length.mm + more_mm,
             limit_mm=limit_mm,
             told=f"longest supply {limit_mm:g}{_reading(limit)}{where}",
-            remedy="take a shorter one, or move the cage",
+            remedy=f"take a shorter one{', or move the cage' if cages else ''}",
             hint=_by_the_body(limit, over_mm=length.mm + more_mm - limit_mm),
             axis=Axis.DEPTH,
             rests_on=assumed_in(own, UNITS[Axis.DEPTH]) if leads else (),

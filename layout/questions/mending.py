@@ -25,8 +25,9 @@ from layout.parts.places import Place, places
 from layout.parts.radiator import PortEnd, Radiator
 from layout.parts.tower_cooler import TowerCooler
 from layout.parts.twin_tower import TwinTower
-from layout.questions.advice import spoken
-from layout.questions.asked import APART_REMEDIES
+from layout.questions.advice import remedy_of, spoken
+from layout.questions.answered import listed
+from layout.questions.asked import OWN_NEED
 from layout.questions.finding import Check, Finding, Verdict
 from layout.questions.plug_rules import PLUG_RULES
 from layout.questions.rules import NO_INTERFERENCE, RULES
@@ -37,11 +38,11 @@ from layout.questions.trials import Trials
 __all__ = ["mended"]
 
 _REMEDIES: Final = {
-    **{each.name: (each.remedy,) for each in RULES},
-    **{each.name: each.remedies for each in PLUG_RULES},
-    NO_INTERFERENCE: APART_REMEDIES,
-    "own-need": APART_REMEDIES,
+    each.name: sorted(each.remedies, key=len, reverse=True)
+    for each in (*RULES, *PLUG_RULES)
 }
+"""What might mend a finding of a rule, the longest text first: one may hold another."""
+_BENDS: Final = frozenset(each.name for each in PLUG_RULES)
 _WORST: Final = (Verdict.SHORT, Verdict.CLASH)
 _SAYS_WHICH: Final = re.compile(r"take a (?:lower|shorter|smaller) one")
 """How a stated limit's advice names what to take, without a size."""
@@ -76,6 +77,8 @@ def _with(finding: Finding, remedy: str) -> str:
     for general in _REMEDIES.get(finding.rule, ()):
         if general in finding.advice:
             return finding.advice.replace(general, remedy)
+    if finding.rule in {NO_INTERFERENCE, OWN_NEED} and (told := remedy_of(finding)):
+        return finding.advice.replace(told, remedy)
     if finding.rule == STATED_LIMIT and _SAYS_WHICH.search(finding.advice):
         return _SAYS_WHICH.sub(remedy, finding.advice, count=1)
     return f"{finding.advice}; {remedy}"
@@ -118,11 +121,33 @@ class _Changes:
         return cls(trials, Sizes(trials.remaker, trials.cables, bad))
 
     def remedy(self, finding: Finding) -> str | None:
-        """Return the first change that mends a finding and makes none worse."""
+        """Return the first change that mends a finding and makes none worse.
+
+        Cables of a part that itself stands in others are not worth a change: the part
+        must go elsewhere first.
+        """
+        if finding.rule in _BENDS and (met := self._met_by(finding)):
+            return (
+                f"find {spoken(_part(finding.a))} another place first: it meets {met}"
+            )
         for key, spec, told in self._all(finding):
             if self.trials.mends(finding, key, spec):
                 return told
         return None
+
+    def _met_by(self, finding: Finding) -> str:
+        """Return what the part of a plug is in one place with."""
+        part = _part(finding.a)
+        if not isinstance(self._remaker.plan.spec(part), Drive | M2Drive):
+            return ""
+        met = [
+            other
+            for each in self.trials.before.findings
+            if each.verdict is Verdict.CLASH and part in each.parts
+            for other in (each.a, each.b or "")
+            if _part(other) != part
+        ]
+        return listed(list(dict.fromkeys(map(spoken, met)))) if met else ""
 
     @property
     def _remaker(self) -> Remaker:
@@ -162,6 +187,11 @@ class _Changes:
             seats = tuple((o.host, o.seat) for o in self._remaker.tree.seats.offers)
             self._places[key] = places(now, seats)
         return self._places[key]
+
+
+def _part(name: str) -> str:
+    """Return the key of the part that a body belongs to."""
+    return name.partition("/")[0]
 
 
 def _angled(keys: Sequence[tuple[str, Spec]]) -> Iterator[_Change]:

@@ -5,9 +5,11 @@ from __future__ import annotations
 import math
 from typing import Final
 
+from layout.build.placed import Build, PlacedBody
 from layout.parts.connector import ConnectorKind
 from layout.parts.form import Role
 from layout.parts.hookup import PINS
+from layout.questions.cures import Cure, among, caged, first_fitting, other_slot
 from layout.values import dataclass
 
 __all__ = ["PLUG_RULES", "PlugRule"]
@@ -28,8 +30,10 @@ class PlugRule:
     elsewhere_mm : float
         How much room before the plugs that other rule asks: cables that need no more
         are left to it.
-    before : tuple of (Role, str)
-        What helps instead where a body of that role is in the way.
+    remedy : str
+        What always helps; it names nothing but the plug and its part.
+    cures : tuple of Cure
+        What helps better, by what is in the way and in the machine, the best first.
     """
 
     name: str
@@ -39,16 +43,16 @@ class PlugRule:
     remedy: str
     asked_elsewhere: frozenset[Role] = frozenset()
     elsewhere_mm: float = math.inf
-    before: tuple[tuple[Role, str], ...] = ()
+    cures: tuple[Cure, ...] = ()
 
     @property
     def remedies(self) -> tuple[str, ...]:
-        """Return everything that may help, the usual remedy first."""
-        return (self.remedy, *(told for _, told in self.before))
+        """Return everything that may help."""
+        return (*(each.told for each in self.cures), self.remedy)
 
-    def remedy_before(self, role: Role) -> str:
-        """Return what helps where a body of a role is in the way."""
-        return dict(self.before).get(role, self.remedy)
+    def remedy_before(self, build: Build, limit: PlacedBody) -> str:
+        """Return what helps where a body of a machine is in the way."""
+        return first_fitting(self.cures, self.remedy, build, bodies=(limit,))
 
 
 def _kinds(*kinds: ConnectorKind) -> frozenset[ConnectorKind]:
@@ -58,7 +62,23 @@ def _kinds(*kinds: ConnectorKind) -> frozenset[ConnectorKind]:
 _BEFORE_SUPPLY: Final = (
     "move the cage, take a shorter supply, or leads whose wires lie loose"
 )
+_BEFORE_STORAGE: Final = (
+    Cure("move the cage or take it out", caged),
+    Cure("put the drive elsewhere", among(Role.DRIVE)),
+)
 _MORE_ROOM_OVER: Final = "a case with more room over the board"
+
+
+def _before_mount(first: str) -> tuple[Cure, ...]:
+    """Return what helps before fans or a radiator, beside something else."""
+    return (
+        Cure(f"{first}, thinner fans or another mount for them", among(Role.FAN)),
+        Cure(
+            f"{first}, a thinner radiator or another mount for it",
+            among(Role.RADIATOR),
+        ),
+    )
+
 
 PLUG_RULES: Final = (
     PlugRule(
@@ -66,28 +86,43 @@ PLUG_RULES: Final = (
         on=Role.CARD_PLUG,
         kinds=_kinds(ConnectorKind.CARD_6, ConnectorKind.CARD_8, ConnectorKind.CARD_16),
         why="a cable bent too soon behind its plug strains contacts, which overheat",
-        remedy="take an angled plug ('plug shape: angled'), a lower card or a wider "
-        "case",
+        remedy="take an angled plug ('plug shape: angled') or another card",
+        cures=(
+            Cure(
+                "take an angled plug ('plug shape: angled'), a lower card or a wider "
+                "case",
+                among(Role.SIDE_PANEL),
+            ),
+        ),
     ),
     PlugRule(
         name="main-power-bend",
         on=Role.BOARD_CONNECTOR,
         kinds=_kinds(ConnectorKind.MAIN),
         why="the thickest cable must turn between the board's edge and what is there",
-        remedy="take a shallower board, thinner front fans or another mount for them",
+        remedy="take a shallower board, or a case with more room beside it",
+        cures=(*_before_mount("take a shallower board"), *_BEFORE_STORAGE),
     ),
     PlugRule(
         name="processor-power-bend",
         on=Role.BOARD_CONNECTOR,
         kinds=_kinds(ConnectorKind.PROCESSOR),
-        why="the cable must turn under the top's fans or radiator",
-        remedy="take thinner fans or radiator at the top, or another mount for them",
-        before=(
-            (
-                Role.SUPPLY,
-                "take a smaller supply, or a case with more room over the board",
+        why="the cable must turn over the board's upper edge",
+        remedy=f"take {_MORE_ROOM_OVER}",
+        cures=(
+            Cure(
+                "take thinner fans or another mount for them",
+                among(Role.FAN),
             ),
-            (Role.TOP, f"take {_MORE_ROOM_OVER}"),
+            Cure(
+                "take a thinner radiator or another mount for it",
+                among(Role.RADIATOR),
+            ),
+            Cure(f"take a smaller supply, or {_MORE_ROOM_OVER}", among(Role.SUPPLY)),
+            Cure(
+                "take a cooler that is narrower there",
+                among(Role.COOLER, Role.COOLER_FAN),
+            ),
         ),
     ),
     PlugRule(
@@ -99,11 +134,19 @@ PLUG_RULES: Final = (
             ConnectorKind.FRONT_PANEL,
             ConnectorKind.USB_9,
         ),
-        why="the cables at the board's lower edge must turn over the shroud",
+        why="the cables at the board's lower edge must turn over what is under it",
         remedy="take angled plugs there, or a case with more room under the board",
-        before=(
-            (Role.CARD, "use a higher slot for the card"),
-            (Role.FAN, "take thinner fans on the floor, or none there"),
+        cures=(
+            Cure("use another slot for the card", other_slot),
+            Cure("take a thinner card, or angled plugs there", among(Role.CARD)),
+            Cure(
+                "take thinner fans on the floor, or none there",
+                among(Role.FAN, on="floor"),
+            ),
+            Cure(
+                "take thinner fans on the shroud, or none there",
+                among(Role.FAN, on="shroud"),
+            ),
         ),
     ),
     PlugRule(
@@ -111,7 +154,8 @@ PLUG_RULES: Final = (
         on=Role.BOARD_CONNECTOR,
         kinds=_kinds(ConnectorKind.USB_19, ConnectorKind.USB_20),
         why="the stiff cable must turn over its plug",
-        remedy="take an angled adapter, thinner front fans or another mount for them",
+        remedy="take an angled adapter",
+        cures=_before_mount("take an angled adapter"),
     ),
     PlugRule(
         name="header-bend",
@@ -125,7 +169,11 @@ PLUG_RULES: Final = (
         on=Role.BOARD_CONNECTOR,
         kinds=_kinds(ConnectorKind.DRIVE_DATA),
         why="plugs that lie at the board's front edge need the room before it",
-        remedy="take angled data plugs, a shallower board or thinner front fans",
+        remedy="take angled data plugs or a shallower board",
+        cures=(
+            *_before_mount("take angled data plugs, a shallower board"),
+            *_BEFORE_STORAGE,
+        ),
     ),
     PlugRule(
         name="drive-plug-bend",
@@ -144,15 +192,22 @@ PLUG_RULES: Final = (
             ConnectorKind.CARD_8,
             ConnectorKind.DRIVE_POWER,
         ),
-        why="the leads must turn away behind their plugs, under the shroud",
+        why="the leads must turn away behind their plugs",
         remedy="take a shorter supply, or one with its leads fixed",
         # leads-to-cage asks about what stands before the supply, and for 15 mm.
         asked_elsewhere=frozenset({Role.CAGE, Role.DRIVE, Role.FAN, Role.RADIATOR}),
         elsewhere_mm=15.0,
-        before=(
-            (Role.CAGE, _BEFORE_SUPPLY),
-            (Role.DRIVE, _BEFORE_SUPPLY),
-            (Role.SHROUD, "take a supply of a lower form, or one with its leads fixed"),
+        cures=(
+            Cure(_BEFORE_SUPPLY, caged),
+            Cure(
+                "put the drive elsewhere, take a shorter supply, or leads whose wires "
+                "lie loose",
+                among(Role.DRIVE),
+            ),
+            Cure(
+                "take a supply of a lower form, or one with its leads fixed",
+                among(Role.SHROUD),
+            ),
         ),
     ),
 )

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from layout.build.placed import PlacedBody
+from layout.build.placed import Build, PlacedBody
 from layout.geometry.space import Axis, Direction
 from layout.parts.form import Role
+from layout.questions.cures import Cure, first_fitting
 from layout.questions.finding import Group
 from layout.standards.figure import COMMON_PRACTICE
 from layout.values import dataclass
@@ -67,7 +68,9 @@ class Rule:
     nearest_only : bool
         Whether only the nearest b of each a makes a finding.
     remedy : str
-        What a builder does when the room is not there.
+        What a builder does when the room is not there; it names nothing but the two.
+    cures : tuple of Cure
+        What helps better where the machine can have it, the best first.
     only_with : frozenset of Role
         Bodies without which nobody asks; empty: it is always asked.
     """
@@ -80,8 +83,18 @@ class Rule:
     why: str
     source: str = COMMON_PRACTICE
     remedy: str
+    cures: tuple[Cure, ...] = ()
     nearest_only: bool = False
     only_with: frozenset[Role] = frozenset()
+
+    @property
+    def remedies(self) -> tuple[str, ...]:
+        """Return everything that may help."""
+        return (*(each.told for each in self.cures), self.remedy)
+
+    def remedy_for(self, build: Build, a: PlacedBody, b: PlacedBody) -> str:
+        """Return what helps two bodies of a machine."""
+        return first_fitting(self.cures, self.remedy, build, bodies=(a, b))
 
     def means(self, a: PlacedBody, b: PlacedBody) -> bool:
         """Tell whether the rule asks about this ordered pair."""

@@ -8,6 +8,7 @@ from layout.parts.form import BEHIND_TRAY, Role
 from layout.questions.board_rules import BOARD_RULES
 from layout.questions.card_rules import CARD_RULES
 from layout.questions.cooler_rules import COOLER_RULES
+from layout.questions.cures import Cure, among, both, caged, can_raise, other_slot
 from layout.questions.picks import ANYWHERE, COOLER, ON_FRONT, RISING, SHROUD, STORAGE
 from layout.questions.rule import Picked, Rule, of
 from layout.questions.supply_rules import SUPPLY_RULES
@@ -38,7 +39,13 @@ RULES: Final = (
         b=(of(Role.MEMORY),),
         need_mm=1.0,
         why="a fan must not rest on the memory, and modules must come out",
-        remedy="take lower memory, raise the fan, or move it to the other side",
+        remedy="take lower memory, or a cooler with more room over it",
+        cures=(
+            Cure(
+                "take lower memory, raise the fan, or move it to the other side",
+                can_raise,
+            ),
+        ),
     ),
     Rule(
         name="cooler-over-board-parts",
@@ -54,7 +61,13 @@ RULES: Final = (
         b=(of(Role.CARD, Role.CARD_BRACKET),),
         need_mm=2.0,
         why="the card must slide in past the cooler",
-        remedy="use a lower slot or a cooler that is narrower towards the card",
+        remedy="take a cooler that is narrower towards the card",
+        cures=(
+            Cure(
+                "use a lower slot or a cooler that is narrower towards the card",
+                other_slot,
+            ),
+        ),
     ),
     Rule(
         name="cooler-under-top",
@@ -63,6 +76,12 @@ RULES: Final = (
         need_mm=2.0,
         why="what hangs from the top must not rest on the cooler",
         remedy="take thinner fans at the top or none over the cooler",
+        cures=(
+            Cure(
+                "take a thinner radiator at the top, or another mount for it",
+                among(Role.RADIATOR),
+            ),
+        ),
     ),
     Rule(
         name="cooler-before-rear-fan",
@@ -71,6 +90,12 @@ RULES: Final = (
         need_mm=3.0,
         why="the rear fan must go in and out past the cooler",
         remedy="take a thinner rear fan or a cooler that is shallower to the rear",
+        cures=(
+            Cure(
+                "take a thinner radiator at the rear, or another mount for it",
+                among(Role.RADIATOR),
+            ),
+        ),
     ),
     Rule(
         name="radiator-ends",
@@ -94,7 +119,21 @@ RULES: Final = (
         b=RISING,
         need_mm=1.0,
         why="fans and radiators must pass the board and what rises from it",
-        remedy="take thinner fans or radiator, lower memory, or another mount",
+        remedy="take thinner fans or another mount for them",
+        cures=(
+            Cure(
+                "take a thinner radiator, lower memory, or another mount",
+                both(among(Role.RADIATOR), among(Role.MEMORY)),
+            ),
+            Cure(
+                "take thinner fans, lower memory, or another mount",
+                among(Role.MEMORY),
+            ),
+            Cure(
+                "take a thinner radiator or another mount for it",
+                among(Role.RADIATOR),
+            ),
+        ),
         nearest_only=True,
     ),
     Rule(
@@ -102,8 +141,15 @@ RULES: Final = (
         a=STORAGE,
         b=(ON_FRONT,),
         need_mm=3.0,
-        why="the fans must go in and out past the cage",
-        remedy="move the cage or take it out",
+        why="the fans must go in and out past cage and drives",
+        remedy="put the drive elsewhere, take a shorter one, or leave out the fan",
+        cures=(
+            Cure("move the cage or take it out", caged),
+            Cure(
+                "put the drive elsewhere, or take another mount for the radiator",
+                among(Role.RADIATOR),
+            ),
+        ),
     ),
     Rule(
         name="board-to-cut-out",

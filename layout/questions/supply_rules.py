@@ -5,12 +5,14 @@ from __future__ import annotations
 from typing import Final
 
 from layout.parts.form import BEHIND_TRAY, Role
+from layout.questions.cures import Cure, among, caged, in_case
 from layout.questions.picks import ANYWHERE, COOLER, SHROUD, STORAGE
 from layout.questions.rule import Picked, Rule, of
 from layout.standards.supplies import VENT_CLEARANCE
 
 __all__ = ["SUPPLY_RULES"]
 
+_CAGE: Final = "move the cage, take it out, or take a shorter supply"
 _GRILLE: Final = "case/perforated back panel"
 
 SUPPLY_RULES: Final = (
@@ -19,8 +21,9 @@ SUPPLY_RULES: Final = (
         a=(of(Role.SUPPLY),),
         b=STORAGE,
         need_mm=2.0,
-        why="the supply must slide in past the cage",
-        remedy="move the cage, take it out, or take a shorter supply",
+        why="the supply must slide in past cage and drives",
+        remedy="put the drive elsewhere, or take a shorter supply",
+        cures=(Cure(_CAGE, caged),),
     ),
     Rule(
         name="leads-to-cage",
@@ -28,7 +31,17 @@ SUPPLY_RULES: Final = (
         b=(*STORAGE, of(Role.FAN, Role.RADIATOR, on="front, floor")),
         need_mm=15.0,
         why="the leads must bend away behind their plugs",
-        remedy="move the cage, take it out, or take a shorter supply",
+        remedy="take a shorter supply, thinner fans, or another mount for them",
+        cures=(
+            Cure(_CAGE, caged),
+            Cure(
+                "put the drive elsewhere, or take a shorter supply", among(Role.DRIVE)
+            ),
+            Cure(
+                "take a shorter supply, or another mount for the radiator",
+                among(Role.RADIATOR),
+            ),
+        ),
     ),
     Rule(
         name="supply-under-shroud",
@@ -48,7 +61,7 @@ SUPPLY_RULES: Final = (
         ),
         need_mm=3.0,
         why="the supply must go in and out past the board and what stands on it",
-        remedy="take a shorter supply or another place for it",
+        remedy="take a smaller supply, or a case with more room between the two",
         nearest_only=True,
     ),
     Rule(
@@ -57,7 +70,13 @@ SUPPLY_RULES: Final = (
         b=(of(Role.FAN, Role.RADIATOR, on=f"{ANYWHERE}, back panel"),),
         need_mm=3.0,
         why="the supply must go in and out past the fans",
-        remedy="take a shorter supply, thinner fans, or another mount",
+        remedy="take a smaller supply, thinner fans, or another mount for them",
+        cures=(
+            Cure(
+                "take a smaller supply, a thinner radiator, or another mount for it",
+                among(Role.RADIATOR),
+            ),
+        ),
         nearest_only=True,
     ),
     Rule(
@@ -78,6 +97,7 @@ SUPPLY_RULES: Final = (
         why="objects near a supply's vent choke its fan",
         source=VENT_CLEARANCE.source,
         remedy="turn the supply's intake to the other side or clear what is before it",
+        cures=(Cure("turn the supply's intake to the other side", in_case),),
         nearest_only=True,
     ),
 )

@@ -43,4 +43,4 @@ def before_vent(
     across = [k for k in range(3) if k != normal]
     if all(b.low[k] <= a.low[k] and a.high[k] <= b.high[k] for k in across):
         return None
-    return replace(rule, why=_COVERS.format(name, vent.part), remedy=_REMEDY)
+    return replace(rule, why=_COVERS.format(name, vent.part), remedy=_REMEDY, cures=())

@@ -359,14 +359,19 @@ def test_behind_a_tray_the_thickest_cable_and_one_that_crosses_it_have_room() ->
 
 
 @pytest.mark.parametrize(
-    ("role", "remedy"),
+    ("role", "where", "remedy"),
     [
-        (Role.CARD, "use a higher slot for the card"),
-        (Role.FAN, "take thinner fans on the floor, or none there"),
-        (Role.SHROUD, "take angled plugs there, or a case with more room under the"),
+        (Role.CARD, None, "take a thinner card, or angled plugs there"),
+        (Role.FAN, "floor", "take thinner fans on the floor, or none there"),
+        (Role.FAN, "front", "take angled plugs there, or a case with more room under"),
+        (Role.SHROUD, None, "take angled plugs there, or a case with more room under"),
     ],
 )
-def test_the_remedy_is_one_for_what_is_in_the_way(role: Role, remedy: str) -> None:
+def test_the_remedy_is_one_for_what_is_in_the_way(
+    role: Role, where: str | None, remedy: str
+) -> None:
     (rule,) = (each for each in PLUG_RULES if each.name == "lower-edge-bend")
-    assert rule.remedy_before(role).startswith(remedy)
-    assert rule.remedy_before(role) in rule.remedies
+    limit = placed("limit", role, ((0, 1), (0, 1), (0, 1)), where=where)
+    told = rule.remedy_before(build_of(limit), limit)
+    assert told.startswith(remedy)
+    assert told in rule.remedies

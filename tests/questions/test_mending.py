@@ -9,8 +9,10 @@ from layout.build.plan import Plan
 from layout.build.remade import Remaker
 from layout.parts.cage import Cage
 from layout.parts.card import Card, PlugAt
+from layout.parts.case_bays import Bays
 from layout.parts.case_fields import Shroud, SupplyBay
 from layout.parts.case_supply import BayPlace
+from layout.parts.drive import Drive, DriveShape
 from layout.parts.fan import Fan
 from layout.parts.kinds import Spec
 from layout.parts.liquid_cooler import LiquidCooler
@@ -188,3 +190,16 @@ def test_only_what_changed_is_made_anew() -> None:
     anew = {e.part for e in other.bodies if e.body.shape is not was[e.name].shape}
     assert anew == {"supply"}
     assert other == plan.changed("supply", Supply(length=mm(141))).build()
+
+
+def test_a_drive_that_stands_in_others_must_first_go_elsewhere() -> None:
+    bays = Bays(count=1, from_floor=mm(300), from_tray=mm(15))
+    plan = _plan({**tower(), "optical": Drive(size=DriveShape.BAY, place="bay 1")})
+    assert plan.case is not None
+    found = _mended(replace(plan, case=replace(plan.case, bays=bays)))
+    failing = [e for e in _failing(found) if "optical" in e.parts]
+    assert {e.verdict for e in failing} == {Verdict.CLASH, Verdict.SHORT}
+    for each in failing:
+        assert "cage" not in each.advice  # it lies in the case's own bay
+        if each.rule == "drive-plug-bend":
+            assert "find the optical drive another place first: it meets" in each.advice
