@@ -144,13 +144,15 @@ def explain_command(
     """Tell what a finding rests on: every figure, its source, and what it adds."""
     from layout.answers.explained import as_json, as_table
     from layout.files.build_file import read_build
+    from layout.given import told_of
     from layout.questions.explain import explain
     from layout.questions.explanation import Account
     from layout.targets import picture_format
 
     kind = picture_format(output)
     build = read_build(path)
-    told = explain(build, finding, stacking=_stacking(worst_case, sigma))
+    with told_of("ID"):
+        told = explain(build, finding, stacking=_stacking(worst_case, sigma))
     if output is not None:
         if isinstance(told, Account):
             right = "the id of one between two places"
@@ -197,6 +199,7 @@ def positions_command(
     """Tell how a part stands at each of its places, or along a stretch of travel."""
     from layout.answers.moved import as_json, as_table
     from layout.files.build_file import read_plan
+    from layout.given import told_of
     from layout.given import travel as asked_travel
     from layout.questions.positions import positions
     from layout.questions.stretch import stretch
@@ -205,10 +208,11 @@ def positions_command(
     kind = picture_format(output)
     travel, way = asked_travel(along, axis, move)
     plan, build = read_plan(path)
-    if travel is None:
-        told = positions(plan, move)
-    else:
-        told = stretch(plan, move[0], travel, axis=way)
+    with told_of("--move"):
+        if travel is None:
+            told = positions(plan, move)
+        else:
+            told = stretch(plan, move[0], travel, axis=way)
     if output is not None:
         from layout.drawing.figure import render
         from layout.drawing.moved import positions_scene
@@ -261,10 +265,12 @@ def headroom_command(
     """Tell the largest figure of every part that still clears, and what limits it."""
     from layout.answers.roomy import as_json, as_table
     from layout.files.build_file import read_plan
+    from layout.given import told_of
     from layout.questions.headroom import headroom
 
     plan, _ = read_plan(path)
-    told = headroom(plan, part=part)
+    with told_of("--part"):
+        told = headroom(plan, part=part)
     _say(_dumped(as_json(told)) if json else as_table(told, **_page()))
     here = [row for row in told.rows if ", " not in row.dimension]
     raise typer.Exit(0 if all(row.fits for row in here) else FAILS)

@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from datetime import datetime
 
 import typer
 
 from layout.errors import LayoutError
 from layout.geometry.space import Axis
+from layout.questions.explain import UnknownFindingError
 from layout.questions.finding import Group
+from layout.questions.moves import MoveError
 from layout.questions.stretch import Travel
 
-__all__ = ["day", "groups", "travel"]
+__all__ = ["day", "groups", "told_of", "travel"]
 
 
 def day(date: str) -> str:
@@ -33,6 +36,15 @@ def groups(rules: str) -> frozenset[Group]:
                 param_hint="--rules",
             )
     return frozenset(known[word] for word in words)
+
+
+@contextmanager
+def told_of(option: str) -> Iterator[None]:
+    """Name the option that a part, or its move, was asked for by."""
+    try:
+        yield
+    except (MoveError, UnknownFindingError) as error:
+        raise type(error)(f"{option}: {error}") from error
 
 
 def travel(

@@ -141,13 +141,28 @@ Dated: TypeAlias = Annotated[
 Workshop: TypeAlias = Annotated[
     str, typer.Option("--workshop", metavar="NAME", help="Who writes the quote.")
 ]
+
+
+def _sigma(word: str) -> float:
+    """Return how many standard deviations an option asks for."""
+    least, most = 0.1, 10.0
+    try:
+        asked = float(word)
+    except ValueError:
+        asked = 0.0
+    if not least <= asked <= most:
+        raise typer.BadParameter(
+            f"found {word!r}; a number from {least:g} to {most:g} would be right"
+        )
+    return asked
+
+
 Sigma: TypeAlias = Annotated[
     float,
     typer.Option(
         "--sigma",
         metavar="N",
-        min=0.1,
-        max=10.0,
+        parser=_sigma,
         help="Hold tolerances at N standard deviations instead of 3.",
     ),
 ]

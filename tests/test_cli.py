@@ -105,6 +105,24 @@ def test_pairs_and_all(run: Run, tmp_path: Path) -> None:
     assert [f["verdict"] for f in told["findings"]] == ["clash", "clear", "clear"]
 
 
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        (["headroom", "--part", "x"], "--part: found 'x', which is not in the build; "),
+        (["positions", "--move", "x"], "--move: found no part 'x' in the build; "),
+        (["explain", "x"], "ID: found no finding 'x' in "),
+    ],
+)
+def test_what_is_not_in_the_build_is_told_with_its_option(
+    run: Run, tmp_path: Path, *, words: list[str], told: str
+) -> None:
+    command, *rest = words
+    ended = run(command, written(tmp_path, BLOCKS), *rest)
+    assert (ended.code, ended.out) == (2, "")
+    assert ended.err.startswith(told)
+    assert ended.err.endswith("would be right\n")
+
+
 def test_rules_pick_groups(run: Run, tmp_path: Path) -> None:
     path = written(tmp_path, BLOCKS)
     assert run("check", "--rules", "distance,order", path).code == 1
@@ -119,7 +137,9 @@ def test_rules_pick_groups(run: Run, tmp_path: Path) -> None:
         (["check", "--frob", "b.yaml"], "No such option"),
         (["check", "--rules", "distanc", "b.yaml"], "found 'distanc'; of distance,"),
         (["check", "--pairs", "b.yaml"], "--json --pairs would be right"),
-        (["check", "--sigma", "0", "b.yaml"], "Invalid value for '--sigma'"),
+        (["check", "--sigma", "0", "b.yaml"], "found '0'; a number from 0.1 to 10"),
+        (["check", "--sigma", "x", "b.yaml"], "found 'x'; a number from 0.1 to 10"),
+        (["draw", "b.yaml", "--sheet", "A7"], "--sheet: found 'A7'; one of A4, A3"),
         (["explain", "b.yaml"], "Missing argument 'ID'"),
         (["explain", "b.yaml", "1", "-o", "x.bmp"], ".svg, .png, .pdf would be right"),
         (["draw", "b.yaml", "-o", "x.bmp"], ".svg, .png, .pdf or a folder would be"),
@@ -192,10 +212,11 @@ def test_further_sheets_stand_beside_the_first_and_none_is_drawn_over(
     assert run("draw", build, "-o", "out").code == 0
     drawn = sorted(each.name for each in (tmp_path / "out").iterdir())
     stem = "reporter-build"
-    assert drawn == sorted(
-        f"{stem}{each}" for each in (".pdf", ".png", ".svg", "-2.png", "-2.svg")
-    )
-    assert ">2 of 2<" in (tmp_path / "out" / f"{stem}-2.svg").read_text("utf-8")
+    count = sum(each.endswith(".svg") for each in drawn)
+    further = [f"-{n}{kind}" for n in range(2, count + 1) for kind in (".png", ".svg")]
+    assert count > 1
+    assert drawn == sorted(f"{stem}{e}" for e in (".pdf", ".png", ".svg", *further))
+    assert f">2 of {count}<" in (tmp_path / "out" / f"{stem}-2.svg").read_text("utf-8")
     again = build.with_name(f"{stem}-2.yaml")
     shutil.copy(build, again)
     ended = run("draw", build, again, "-o", "other", "--format", "svg")

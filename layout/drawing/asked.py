@@ -38,7 +38,7 @@ def sheets_named(words: str | None) -> tuple[Sheet, ...]:
     sheets = NAMED.get(name.upper())
     if sheets is None or len(way) > 1 or not {*way} <= {*_WAYS}:
         raise AskedError(
-            f"found {words!r}; one of {', '.join(NAMED)}, as it is or with "
+            f"--sheet: found {words!r}; one of {', '.join(NAMED)}, as it is or with "
             f"{' or '.join(_WAYS)}, would be right"
         )
     return (sheets[_WAYS[way[0]]],) if way else sheets
