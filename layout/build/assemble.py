@@ -9,7 +9,7 @@ from typing import Final
 from layout.build.errors import SeatError
 from layout.build.fed import fed
 from layout.build.kept import Kept
-from layout.build.notes import unverified
+from layout.build.notes import not_there, unverified
 from layout.build.openings import check_openings
 from layout.build.placed import Build, Mate, OwnNeed, PlacedBody, PlacedPart
 from layout.build.seats import Offer
@@ -72,7 +72,8 @@ def assemble(
         form = tree.formed(case)
         openings = form.openings
         told = [case.stands.told] if case.stands.told else []
-        notes = (*told, *_of_use(form.notes, case, entries))
+        missing = not_there({entry.spec.kind for entry in entries})
+        notes = (*told, *missing, *_of_use(form.notes, case, entries))
     unnamed = _processor(entries)
     every = (*entries, *unnamed)
     order = {key: index for index, key in enumerate([CASE, *(e.key for e in every)])}

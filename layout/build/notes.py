@@ -2,13 +2,42 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
+from typing import Final
 
 from layout.build.placed import PlacedBody
 from layout.parts.form import Link, Role
 from layout.parts.link import said_mm
 
-__all__ = ["unverified"]
+__all__ = ["not_there", "unverified"]
+
+_EVERY_MACHINE: Final = (
+    ("a board", frozenset({"board"})),
+    ("memory", frozenset({"memory"})),
+    (
+        "a cooler",
+        frozenset({"tower cooler", "twin tower", "low cooler", "liquid cooler"}),
+    ),
+    ("a supply", frozenset({"supply"})),
+)
+"""What no machine runs without, and the kinds that are it."""
+
+
+def not_there(kinds: Collection[str]) -> tuple[str, ...]:
+    """Return a line on what a machine needs and a build leaves out.
+
+    Examples
+    --------
+    >>> not_there({"board", "memory", "low cooler"})
+    ('not in the build, so nothing is asked of it: a supply',)
+    >>> not_there({"board", "memory", "low cooler", "supply"})
+    ()
+    """
+    lacking = [name for name, mine in _EVERY_MACHINE if mine.isdisjoint(kinds)]
+    if not lacking:
+        return ()
+    of_it = "it" if len(lacking) == 1 else "them"
+    return (f"not in the build, so nothing is asked of {of_it}: {', '.join(lacking)}",)
 
 
 _DETAILS = frozenset({Role.BOARD_CONNECTOR})

@@ -123,3 +123,22 @@ def test_notes_tell_each_parts_assumptions_in_one_line() -> None:
 
 def test_what_the_file_gives_is_no_note() -> None:
     assert not any("inside width" in note for note in AIR.notes)
+
+
+@pytest.mark.parametrize(
+    ("left_out", "told"),
+    [
+        ((), None),
+        (("supply",), "not in the build, so nothing is asked of it: a supply"),
+        (
+            ("memory", "cooler"),
+            "not in the build, so nothing is asked of them: memory, a cooler",
+        ),
+    ],
+)
+def test_what_a_machine_needs_and_is_not_there_is_said(
+    left_out: tuple[str, ...], told: str | None
+) -> None:
+    parts = {key: spec for key, spec in tower().items() if key not in left_out}
+    notes = [n for n in built(tower_case(), parts).notes if n.startswith("not in the")]
+    assert notes == ([told] if told else [])
