@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from enum import Enum
-from typing import Final
 
 from layout.geometry.holes import Hole
 from layout.parts import field
@@ -13,9 +12,8 @@ from layout.standards.figure import Figure
 from layout.standards.screws import COOLER_HOLES
 from layout.values import dataclass
 
-__all__ = ["KITS", "Kit", "Known", "cooler_holes", "is_for"]
+__all__ = ["Kit", "Known", "cooler_holes", "is_for"]
 
-KITS: Final = "mounting kits in the box; default: one for the board's socket, assumed"
 """What every kind of cooler says of its field."""
 
 

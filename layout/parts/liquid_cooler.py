@@ -8,14 +8,14 @@ from typing import ClassVar
 
 from layout.geometry.solid import block
 from layout.geometry.space import Axis, Direction
-from layout.parts import cooler_readings, field
+from layout.parts import cooler_box, cooler_readings, field
 from layout.parts.fan import mount_wish
 from layout.parts.form import Form, Piece, Role, Seat, SeatSort
 from layout.parts.hookup import PLUGS, Listed, counted
 from layout.parts.hoses import HOSE_LENGTH, hoses
-from layout.parts.kit import KITS, Kit
+from layout.parts.kit import Kit
 from layout.parts.link import link
-from layout.parts.on_socket import BACK_PLATE, back_plate
+from layout.parts.on_socket import back_plate
 from layout.parts.radiator import Radiator
 from layout.parts.reading import Told
 from layout.parts.wish import Wish
@@ -67,20 +67,14 @@ class LiquidCooler:
         least_mm=100,
         most_mm=1200,
     )
-    back_plate: Figure | None = field.length(BACK_PLATE, None, least_mm=0.5, most_mm=15)
+    back_plate: Figure | None = cooler_box.back_plate()
     radiator: Radiator = field.nested("the radiator: size, mount and the rest of it")
     measured_from: Told = field.measured_from()
-    kits: tuple[Kit, ...] | None = field.nested(KITS, None)
-    pump_lead: Figure = field.length(
-        "the pump's lead, pump block to plug", PUMP_LEAD, least_mm=30, most_mm=1500
+    kits: tuple[Kit, ...] | None = cooler_box.kits()
+    pump_lead: Figure = cooler_box.lead(
+        "the pump's lead, pump block to plug", PUMP_LEAD
     )
-    plugs: Listed | None = field.count(
-        "plugs to be plugged in: {4-pin fan: 1, 5 V light: 1}; default: "
-        "the pump and one lead for its fans",
-        None,
-        least=0,
-        most=12,
-    )
+    plugs: Listed | None = cooler_box.plugs("the pump and one lead for its fans")
 
     def __post_init__(self) -> None:
         counted("plugs", self.plugs, PLUGS)

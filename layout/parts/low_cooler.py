@@ -7,16 +7,15 @@ from typing import ClassVar
 
 from layout.geometry.solid import block
 from layout.geometry.space import Axis, Direction
-from layout.parts import cooler_readings, field
+from layout.parts import cooler_box, cooler_readings, field
 from layout.parts.cooler_fan import above_contact_mm, base, checked_fins, fins_link
 from layout.parts.errors import PartError
 from layout.parts.fan import fan_thickness
 from layout.parts.form import Form, Piece, Role, Seat, SeatSort
 from layout.parts.hookup import PLUGS, Listed, counted
-from layout.parts.kit import KITS, Kit
+from layout.parts.kit import Kit
 from layout.parts.link import link
 from layout.parts.on_socket import (
-    BACK_PLATE,
     FORWARD,
     UPWARD,
     back_plate,
@@ -80,20 +79,13 @@ class LowCooler:
         least_mm=10,
         most_mm=40,
     )
-    forward: Figure | None = field.length(FORWARD, None, least_mm=-60, most_mm=60)
-    upward: Figure | None = field.length(UPWARD, None, least_mm=-60, most_mm=60)
-    back_plate: Figure | None = field.length(BACK_PLATE, None, least_mm=0.5, most_mm=15)
+    forward: Figure | None = cooler_box.off_centre(FORWARD)
+    upward: Figure | None = cooler_box.off_centre(UPWARD)
+    back_plate: Figure | None = cooler_box.back_plate()
     measured_from: Told = field.measured_from()
-    kits: tuple[Kit, ...] | None = field.nested(KITS, None)
-    fan_lead: Figure = field.length(
-        "its fan's lead, frame to plug", COOLER_FAN_LEAD, least_mm=30, most_mm=1500
-    )
-    plugs: Listed | None = field.count(
-        "plugs to be plugged in: {4-pin fan: 1, 5 V light: 1}; default: one fan lead",
-        None,
-        least=0,
-        most=12,
-    )
+    kits: tuple[Kit, ...] | None = cooler_box.kits()
+    fan_lead: Figure = cooler_box.lead("its fan's lead, frame to plug", COOLER_FAN_LEAD)
+    plugs: Listed | None = cooler_box.plugs("one fan lead")
 
     def __post_init__(self) -> None:
         counted("plugs", self.plugs, PLUGS)

@@ -19,7 +19,6 @@ from layout.standards import boards
 from layout.standards.figure import Figure, practice
 
 __all__ = [
-    "BACK_PLATE",
     "FORWARD",
     "UPWARD",
     "Blows",
@@ -33,7 +32,6 @@ UPWARD: Final = (
     "fins' middle beyond the socket's centre towards the board's upper edge; below it: "
     "a negative number"
 )
-BACK_PLATE: Final = "its own plate behind the board, from the board's underside"
 """What every kind of cooler says of these fields."""
 
 _PLATE = practice(95.0, 10.0, assumed=True)

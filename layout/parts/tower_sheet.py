@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from layout.geometry.solid import Solid
 from layout.geometry.space import Axis
-from layout.parts import cooler_readings, field
+from layout.parts import cooler_box, cooler_readings, field
 from layout.parts.cooler_fan import (
     FanOnTower,
     checked_fan,
@@ -16,10 +16,9 @@ from layout.parts.cooler_fan import (
 )
 from layout.parts.form import Form, Piece, Role, SeatSort
 from layout.parts.hookup import PLUGS, Listed, counted
-from layout.parts.kit import KITS, Kit
+from layout.parts.kit import Kit
 from layout.parts.link import link
 from layout.parts.on_socket import (
-    BACK_PLATE,
     FORWARD,
     UPWARD,
     Blows,
@@ -74,8 +73,8 @@ class TowerSheet:
     fan_raise: Figure | None = field.length(
         "how far the front fan is raised over the memory", None, least_mm=0, most_mm=60
     )
-    forward: Figure | None = field.length(FORWARD, None, least_mm=-60, most_mm=60)
-    upward: Figure | None = field.length(UPWARD, None, least_mm=-60, most_mm=60)
+    forward: Figure | None = cooler_box.off_centre(FORWARD)
+    upward: Figure | None = cooler_box.off_centre(UPWARD)
     blows: Blows = field.choice("where the air leaves it", Blows.REAR)
     pipes_depth: Figure | None = field.length(
         "heat pipes under the fins, from rear to front; default: within the base",
@@ -89,19 +88,11 @@ class TowerSheet:
         least_mm=1,
         most_mm=100,
     )
-    back_plate: Figure | None = field.length(BACK_PLATE, None, least_mm=0.5, most_mm=15)
+    back_plate: Figure | None = cooler_box.back_plate()
     measured_from: Told = field.measured_from()
-    kits: tuple[Kit, ...] | None = field.nested(KITS, None)
-    fan_lead: Figure = field.length(
-        "its fans' lead, frame to plug", COOLER_FAN_LEAD, least_mm=30, most_mm=1500
-    )
-    plugs: Listed | None = field.count(
-        "plugs to be plugged in: {4-pin fan: 1, 5 V light: 1}; default: "
-        "one lead for all its fans",
-        None,
-        least=0,
-        most=12,
-    )
+    kits: tuple[Kit, ...] | None = cooler_box.kits()
+    fan_lead: Figure = cooler_box.lead("its fans' lead, frame to plug", COOLER_FAN_LEAD)
+    plugs: Listed | None = cooler_box.plugs("one lead for all its fans")
 
     def __post_init__(self) -> None:
         counted("plugs", self.plugs, PLUGS)
