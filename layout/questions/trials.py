@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Collection
 from dataclasses import dataclass, field, replace
-from typing import Final
+from typing import Final, TypeAlias
 
 from layout.build.errors import SeatError
 from layout.build.placed import Build
@@ -35,6 +35,10 @@ _NEAR: Final = frozenset({Group.DISTANCE, Group.HOLES, Group.HOOKUP})
 _BENDS: Final = frozenset(each.name for each in PLUG_RULES)
 
 
+_Change: TypeAlias = tuple[str, Spec]
+"""A part, and its description with the change."""
+
+
 @dataclass(slots=True)
 class Trials:
     """Changes of a plan; ``before`` is the check of the plan as it is."""
@@ -42,9 +46,10 @@ class Trials:
     remaker: Remaker
     before: Check
     cables: Cables = field(default_factory=Cables)
-    _builds: dict[tuple[str, Spec], Build | None] = field(default_factory=dict)
-    _near: dict[tuple[str, Spec], Check] = field(default_factory=dict)
-    _reach: dict[tuple[str, Spec], tuple[Finding, ...]] = field(default_factory=dict)
+    _builds: dict[_Change, Build | None] = field(default_factory=dict)
+    _near: dict[_Change, tuple[Finding, ...]] = field(default_factory=dict)
+    _bent: dict[_Change, tuple[Finding, ...]] = field(default_factory=dict)
+    _reach: dict[_Change, tuple[Finding, ...]] = field(default_factory=dict)
 
     def mends(self, finding: Finding, key: str, spec: Spec) -> bool:
         """Tell whether a change mends a finding and makes no other worse."""
@@ -52,11 +57,9 @@ class Trials:
         if build is None or not self._clears((key, spec), build, finding):
             return False
         known = {each.id: each for each in self.before.findings}
-        there = self._of_moved((key, spec), build)
-        if any(_still_meet(each, finding) for each in there.findings):
-            return False
-        return not _spoils(there.findings, finding, known) and not _spoils(
-            self._leads((key, spec), build), finding, known
+        asked_of = (self._of_moved, self._bends, self._leads)
+        return not any(
+            _spoils(ask((key, spec), build), finding, known) for ask in asked_of
         )
 
     def _built(self, key: str, spec: Spec) -> Build | None:
@@ -68,7 +71,7 @@ class Trials:
                 self._builds[key, spec] = None
         return self._builds[key, spec]
 
-    def _clears(self, change: tuple[str, Spec], build: Build, finding: Finding) -> bool:
+    def _clears(self, change: _Change, build: Build, finding: Finding) -> bool:
         """Tell whether the finding alone is gone; what else it does is asked later."""
         if finding.group is Group.REACH:
             return not _fails(self._leads(change, build), finding)
@@ -89,25 +92,35 @@ class Trials:
         ]
         return met(build, pairs)
 
-    def _of_moved(self, change: tuple[str, Spec], build: Build) -> Check:
-        """Return every finding that names a part which moved, but those on leads."""
+    def _of_moved(self, change: _Change, build: Build) -> tuple[Finding, ...]:
+        """Return what names a part that moved, but the room and ways of cables."""
         if change not in self._near:
-            moved = self._moved(build) | build.carried_by(change[0])
-            bent = self.cables.bends(build, moved)
-            self._near[change] = check(build, of=moved, groups=_NEAR, bent=bent)
+            moved = self._moved(change[0], build)
+            found = check(build, of=moved, groups=_NEAR, bent=())
+            self._near[change] = found.findings
         return self._near[change]
 
-    def _leads(self, change: tuple[str, Spec], build: Build) -> tuple[Finding, ...]:
+    def _bends(self, change: _Change, build: Build) -> tuple[Finding, ...]:
+        """Return what is found of the room that cables need beside what moved."""
+        if change not in self._bent:
+            moved = self._moved(change[0], build)
+            self._bent[change] = self.cables.bends(build, moved)
+        return self._bent[change]
+
+    def _leads(self, change: _Change, build: Build) -> tuple[Finding, ...]:
         """Return what is found of all leads: what moved may bar any of their ways."""
         if change not in self._reach:
             found = (reach(build, every=False), hose_reach(build, every=False))
             self._reach[change] = tuple(e for one in found for e in one.findings)
         return self._reach[change]
 
-    def _moved(self, build: Build) -> frozenset[str]:
-        """Return the parts whose bodies are others, or lie elsewhere, than before."""
+    def _moved(self, key: str, build: Build) -> frozenset[str]:
+        """Return the parts whose bodies are others, or lie elsewhere, than before.
+
+        The changed one and what it carries are among them.
+        """
         then = {each.name: each.body for each in self.remaker.build.bodies}
-        return frozenset(
+        return build.carried_by(key) | frozenset(
             each.part
             for each in build.bodies
             if (was := then.get(each.name)) is None
@@ -131,7 +144,9 @@ def _spoils(
 ) -> bool:
     """Tell whether the finding still fails, or any other does so more than before."""
     return any(
-        each.id == finding.id or _worse(each, before.get(each.id))
+        each.id == finding.id
+        or _still_meet(each, finding)
+        or _worse(each, before.get(each.id))
         for each in found
         if each.verdict.fails
     )
