@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import replace
 
 from layout.build.assemble import grown
@@ -46,6 +47,19 @@ class Remaker:
             If a part asks for a seat that is not there, or is taken.
         """
         return self.plan.changed(key, spec).build(kept=self.tree.kept)
+
+    def with_all(self, parts: Iterable[tuple[str, Spec | None]]) -> Build:
+        """Return the build with several parts described otherwise, None: taken out.
+
+        Raises
+        ------
+        SeatError
+            If a part asks for a seat that is not there, or is taken.
+        """
+        plan = self.plan
+        for key, spec in parts:
+            plan = plan.without((key,)) if spec is None else plan.changed(key, spec)
+        return plan.build(kept=self.tree.kept)
 
     def remade(self, key: str, spec: Spec) -> Build:
         """Return the build with another data sheet for one part on its seat.

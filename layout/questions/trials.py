@@ -34,9 +34,8 @@ __all__ = ["Trials"]
 _NEAR: Final = frozenset({Group.DISTANCE, Group.HOLES, Group.HOOKUP})
 _BENDS: Final = frozenset(each.name for each in PLUG_RULES)
 
-
-_Change: TypeAlias = tuple[str, Spec]
-"""A part, and its description with the change."""
+_Parts: TypeAlias = tuple[tuple[str, Spec | None], ...]
+"""Parts described otherwise; None for what is taken out."""
 
 
 @dataclass(slots=True)
@@ -46,32 +45,46 @@ class Trials:
     remaker: Remaker
     before: Check
     cables: Cables = field(default_factory=Cables)
-    _builds: dict[_Change, Build | None] = field(default_factory=dict)
-    _near: dict[_Change, tuple[Finding, ...]] = field(default_factory=dict)
-    _bent: dict[_Change, tuple[Finding, ...]] = field(default_factory=dict)
-    _reach: dict[_Change, tuple[Finding, ...]] = field(default_factory=dict)
+    _builds: dict[_Parts, Build | None] = field(default_factory=dict)
+    _near: dict[_Parts, tuple[Finding, ...]] = field(default_factory=dict)
+    _bent: dict[_Parts, tuple[Finding, ...]] = field(default_factory=dict)
+    _reach: dict[_Parts, tuple[Finding, ...]] = field(default_factory=dict)
 
-    def mends(self, finding: Finding, key: str, spec: Spec) -> bool:
+    def mends(self, finding: Finding, change: _Parts) -> bool:
         """Tell whether a change mends a finding and makes no other worse."""
-        build = self._built(key, spec)
-        if build is None or not self._clears((key, spec), build, finding):
-            return False
+        return self.spoiled(finding, change) == ()
+
+    def spoiled(self, finding: Finding, change: _Parts) -> tuple[Finding, ...] | None:
+        """Return what a change that mends a finding makes worse; None: it mends not."""
+        build = self._built(change)
+        if build is None or not self._clears(change, build, finding):
+            return None
         known = {each.id: each for each in self.before.findings}
-        asked_of = (self._of_moved, self._bends, self._leads)
-        return not any(
-            _spoils(ask((key, spec), build), finding, known) for ask in asked_of
-        )
+        met = finding if self._is_of_place(finding) else None
+        for ask in (self._of_moved, self._bends, self._leads):
+            there = ask(change, build)
+            if _fails(there, finding) or (met and _any_meet(there, met)):
+                return None
+            if worse := _spoilt(there, known):
+                return worse
+        return ()
 
-    def _built(self, key: str, spec: Spec) -> Build | None:
+    def _is_of_place(self, finding: Finding) -> bool:
+        """Tell whether a finding is of a vent or an opening: no body meets another."""
+        names = {finding.a, finding.b}
+        bodies = self.remaker.build.bodies
+        return any(e.name in names and not e.role.is_matter for e in bodies)
+
+    def _built(self, change: _Parts) -> Build | None:
         """Return the build with a change; None where it cannot be had."""
-        if (key, spec) not in self._builds:
+        if change not in self._builds:
             try:
-                self._builds[key, spec] = self.remaker.changed(key, spec)
+                self._builds[change] = self.remaker.with_all(change)
             except (PartError, SeatError):
-                self._builds[key, spec] = None
-        return self._builds[key, spec]
+                self._builds[change] = None
+        return self._builds[change]
 
-    def _clears(self, change: _Change, build: Build, finding: Finding) -> bool:
+    def _clears(self, change: _Parts, build: Build, finding: Finding) -> bool:
         """Tell whether the finding alone is gone; what else it does is asked later."""
         if finding.group is Group.REACH:
             return not _fails(self._leads(change, build), finding)
@@ -92,35 +105,36 @@ class Trials:
         ]
         return met(build, pairs)
 
-    def _of_moved(self, change: _Change, build: Build) -> tuple[Finding, ...]:
+    def _of_moved(self, change: _Parts, build: Build) -> tuple[Finding, ...]:
         """Return what names a part that moved, but the room and ways of cables."""
         if change not in self._near:
-            moved = self._moved(change[0], build)
+            moved = self._moved(change, build)
             found = check(build, of=moved, groups=_NEAR, bent=())
             self._near[change] = found.findings
         return self._near[change]
 
-    def _bends(self, change: _Change, build: Build) -> tuple[Finding, ...]:
+    def _bends(self, change: _Parts, build: Build) -> tuple[Finding, ...]:
         """Return what is found of the room that cables need beside what moved."""
         if change not in self._bent:
-            moved = self._moved(change[0], build)
+            moved = self._moved(change, build)
             self._bent[change] = self.cables.bends(build, moved)
         return self._bent[change]
 
-    def _leads(self, change: _Change, build: Build) -> tuple[Finding, ...]:
+    def _leads(self, change: _Parts, build: Build) -> tuple[Finding, ...]:
         """Return what is found of all leads: what moved may bar any of their ways."""
         if change not in self._reach:
             found = (reach(build, every=False), hose_reach(build, every=False))
             self._reach[change] = tuple(e for one in found for e in one.findings)
         return self._reach[change]
 
-    def _moved(self, key: str, build: Build) -> frozenset[str]:
+    def _moved(self, change: _Parts, build: Build) -> frozenset[str]:
         """Return the parts whose bodies are others, or lie elsewhere, than before.
 
-        The changed one and what it carries are among them.
+        The changed ones and what they carry are among them.
         """
         then = {each.name: each.body for each in self.remaker.build.bodies}
-        return build.carried_by(key) | frozenset(
+        asked = [build.carried_by(key) for key, spec in change if spec is not None]
+        return frozenset().union(*asked) | frozenset(
             each.part
             for each in build.bodies
             if (was := then.get(each.name)) is None
@@ -139,17 +153,19 @@ def _fails(found: Collection[Finding], finding: Finding) -> bool:
     return any(each.id == finding.id and each.verdict.fails for each in found)
 
 
-def _spoils(
-    found: Collection[Finding], finding: Finding, before: dict[str, Finding]
-) -> bool:
-    """Tell whether the finding still fails, or any other does so more than before."""
-    return any(
-        each.id == finding.id
-        or _still_meet(each, finding)
-        or _worse(each, before.get(each.id))
+def _spoilt(
+    found: Collection[Finding], before: dict[str, Finding]
+) -> tuple[Finding, ...]:
+    """Return what fails more than before."""
+    return tuple(
+        each
         for each in found
-        if each.verdict.fails
+        if each.verdict.fails and _worse(each, before.get(each.id))
     )
+
+
+def _any_meet(found: Collection[Finding], finding: Finding) -> bool:
+    return any(_still_meet(each, finding) for each in found)
 
 
 def _still_meet(left: Finding, finding: Finding) -> bool:
@@ -163,4 +179,6 @@ def _worse(finding: Finding, before: Finding | None) -> bool:
     if before is None or not before.verdict.fails:
         return True
     now_mm, then_mm = finding.margin_mm, before.margin_mm
+    if now_mm is None and then_mm is None:
+        return finding.advice != before.advice  # as much is missing where it says so
     return now_mm is None or then_mm is None or now_mm < then_mm - ALLOWED_MM

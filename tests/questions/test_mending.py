@@ -1,12 +1,16 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 
+from layout.build.assemble import Entry
 from layout.build.plan import Plan
 from layout.build.remade import Remaker
+from layout.files.build_file import read_plan
 from layout.parts.cage import Cage
 from layout.parts.card import Card, PlugAt
 from layout.parts.case_bays import Bays
@@ -19,9 +23,14 @@ from layout.parts.liquid_cooler import LiquidCooler
 from layout.parts.radiator import PortEnd, Radiator
 from layout.parts.supply import Supply
 from layout.parts.tower_cooler import TowerCooler
+from layout.questions.changes import Change
 from layout.questions.check import check
 from layout.questions.finding import Check, Finding, Verdict
-from layout.questions.mending import mended
+from layout.questions.mending import mended, mends
+from layout.questions.plug_rules import PLUG_RULES
+from layout.questions.rules import RULES
+from layout.questions.untried import NOTHING, left_of
+from tests.build.any_machine import LAYOUTS, machine
 from tests.build.machines import mm, tower, wet
 from tests.questions.test_positions import long_supply, plan_of
 
@@ -152,12 +161,12 @@ def test_a_build_that_goes_together_is_left_as_it_is() -> None:
 
 
 @pytest.mark.parametrize("rule", ["panel-over-cooler"])
-def test_what_nothing_mends_keeps_its_general_advice(rule: str) -> None:
+def test_of_what_nothing_mends_only_what_cannot_be_tried_is_told(rule: str) -> None:
     # the panel is as near to the processor as no cooler is low
     plan = _plan(tower())
     plan = replace(plan, needs=((rule, 900.0),))
     (finding,) = [e for e in _mended(plan).findings if e.rule == rule]
-    assert finding.advice.endswith("take a lower cooler or a wider case")
+    assert finding.advice.endswith(": take a wider case")
 
 
 def test_every_finding_that_fails_is_told_what_mends_it_not_the_worst_alone() -> None:
@@ -203,3 +212,94 @@ def test_a_drive_that_stands_in_others_must_first_go_elsewhere() -> None:
         assert "cage" not in each.advice  # it lies in the case's own bay
         if each.rule == "drive-plug-bend":
             assert "find the optical drive another place first: it meets" in each.advice
+
+
+CASES = Path(__file__).parents[2] / "cases"
+
+
+def _machines() -> Iterator[Plan]:
+    for seed in range(2):
+        for layout in LAYOUTS:
+            made = machine(layout, seed)
+            entries = tuple(Entry(key=key, spec=e) for key, e in made.parts.items())
+            yield Plan(name=f"{layout} {seed}", entries=entries, case=made.case)
+
+
+def _applied(plan: Plan, change: Change) -> Check:
+    for key, spec in change.parts:
+        plan = plan.without((key,)) if spec is None else plan.changed(key, spec)
+    return check(plan.build())
+
+
+def _assert_advice_holds(plan: Plan) -> int:
+    """Assert that each change told mends its finding and nothing else is worse."""
+    made = Remaker.of(plan)
+    found = check(made.build)
+    before = {each.id: each for each in found.findings}
+    told = {id_: c for id_, c in mends(made, found).items() if c and c.parts}
+    for id_, change in told.items():
+        for each in _failing(_applied(plan, change)):
+            was = before.get(each.id)
+            assert each.id != id_, (change.told, each.id)
+            assert was is not None, (change.told, each.id)
+            assert was.verdict.fails, (change.told, each.id)
+            assert (each.margin_mm is None) is (was.margin_mm is None)
+            if each.margin_mm is not None and was.margin_mm is not None:
+                assert each.margin_mm >= was.margin_mm - 1e-6, (change.told, each.id)
+    return len(told)
+
+
+@pytest.mark.parametrize(
+    "path", sorted(CASES.glob("*-build.yaml")), ids=lambda e: e.stem
+)
+def test_what_is_told_for_an_example_mends_it_and_nothing_is_worse(path: Path) -> None:
+    plan, _ = read_plan(path)
+    _assert_advice_holds(plan)
+
+
+def test_the_same_holds_of_random_machines() -> None:
+    assert sum(map(_assert_advice_holds, _machines())) > 2
+
+
+def _two_radiators() -> dict[str, Spec]:
+    top = Radiator(size=360, mount="top", thickness=mm(27))
+    front = Radiator(size=360, mount="front", thickness=mm(27))
+    cooler = LiquidCooler(radiator=front)
+    return {**wet(), "cooler": cooler, "second": top}
+
+
+def test_of_two_radiators_the_one_to_turn_is_named_and_was_tried() -> None:
+    plan = _plan(_two_radiators())
+    said = [e.advice for e in _mended(plan).findings if "end for end" in e.advice]
+    assert said
+    for each in said:
+        assert re.search(r"turn the (cooler's radiator|second) end for end", each), each
+
+
+TRIED = re.compile(
+    r"end for end|(?:another|other) (?:mount|slot)|raise the fan|(?:lower|higher) slot|"
+    r"lower (?:card|cooler|memory)|thinner (?:front )?fans|thinner card|"
+    r"shorter (?:card|supply)|move the cage|take it out|"
+    r"into (?:a|another) slot|intake to"
+)
+"""Changes that the program tries itself, as remedies name them."""
+
+
+@pytest.mark.parametrize(
+    "remedy", sorted({e for rule in (*RULES, *PLUG_RULES) for e in rule.remedies})
+)
+def test_what_is_left_of_a_remedy_names_no_change_that_was_tried(remedy: str) -> None:
+    left = left_of(remedy, of="the card")
+    assert TRIED.search(left) is None
+    if left != remedy:  # nothing leans on what was left out
+        assert (
+            re.search(r"\b(?:it|one(?! of)|them|none)\b", left.replace(NOTHING, ""))
+            is None
+        )
+
+
+def test_of_two_parts_that_meet_the_one_that_can_be_smaller_is_named() -> None:
+    remedy = "move the top fans to another mount or take smaller ones"
+    assert left_of(remedy, of="the top fans") == "take smaller ones for the top fans"
+    both = f"{remedy}, or move the cooler to another mount or take a smaller one"
+    assert left_of(both, of="the top fans") == "take a smaller one of the two"

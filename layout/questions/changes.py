@@ -1,0 +1,146 @@
+"""The changes that may mend a finding, the smallest first, and how each is told."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from typing import Final
+
+from layout.build.plan import Plan
+from layout.parts.cage import Cage
+from layout.parts.card import Card, PlugAt
+from layout.parts.drive import Drive
+from layout.parts.fan import Fan
+from layout.parts.form import PlugShape
+from layout.parts.kinds import Spec
+from layout.parts.liquid_cooler import LiquidCooler
+from layout.parts.m2_drive import M2Drive
+from layout.parts.memory import Memory
+from layout.parts.places import Place
+from layout.parts.radiator import PortEnd, Radiator
+from layout.parts.tower_cooler import TowerCooler
+from layout.parts.twin_tower import TwinTower
+from layout.questions.advice import spoken
+from layout.questions.sizes import SMALLER, Size
+from layout.values import dataclass
+
+__all__ = [
+    "Change",
+    "Known",
+    "angled",
+    "both",
+    "placed",
+    "sized",
+    "taken_out",
+    "turned",
+]
+
+Known = Sequence[tuple[str, Spec]]
+"""Parts with their descriptions."""
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """Parts described otherwise, None for what is taken out, and that in words."""
+
+    parts: tuple[tuple[str, Spec | None], ...]
+    told: str
+
+
+def both(first: Change, second: Change) -> Change:
+    """Return two changes at once."""
+    return Change((*first.parts, *second.parts), f"{first.told}, and {second.told}")
+
+
+def turned(keys: Known) -> Iterator[Change]:
+    """Yield every radiator where it is, its ports at the other end."""
+    for key, now in keys:
+        radiator = now.radiator if isinstance(now, LiquidCooler) else now
+        if not isinstance(radiator, Radiator):
+            continue
+        (end,) = {*PortEnd} - {radiator.ports}
+        other = replace(radiator, ports=end)
+        spec = replace(now, radiator=other) if isinstance(now, LiquidCooler) else other
+        own = spoken(key if now is radiator else f"{key}/radiator")
+        told = f"turn {own} end for end (ports: {end.value})"
+        yield Change(((key, spec),), told)
+
+
+def placed(key: str, now: Spec, places: Sequence[Place]) -> Iterator[Change]:
+    """Yield a part at every other place that it could have."""
+    for name, spec in places:
+        known_slots = isinstance(now, Memory) and now.slot is None
+        if spec is not None and spec != now and not known_slots:
+            yield Change(((key, spec),), _moved(key, spec, name))
+
+
+def taken_out(keys: Known, carried: Sequence[Sequence[str]]) -> Iterator[Change]:
+    """Yield every cage taken out, with what it carries."""
+    for (key, now), load in zip(keys, carried, strict=True):
+        if isinstance(now, Cage):
+            others = [each for each in load if each != key]
+            also = f", and with it {' and '.join(map(spoken, others))}" * bool(others)
+            gone = tuple((each, None) for each in (*others, key))
+            yield Change(gone, f"take {spoken(key)} out{also}")
+
+
+def angled(keys: Known) -> Iterator[Change]:
+    """Yield cards and drives with angled plugs."""
+    for key, now in keys:
+        if isinstance(now, Card):
+            straight = now.plug_shape is PlugShape.STRAIGHT
+            if straight and now.plug is not PlugAt.NONE:
+                spec: Spec = replace(now, plug_shape=PlugShape.ANGLED)
+                yield Change(((key, spec),), f"take an angled plug for {spoken(key)}")
+        if isinstance(now, Drive) and now.plug is PlugShape.STRAIGHT:
+            spec = replace(now, plug=PlugShape.ANGLED)
+            yield Change(((key, spec),), f"take angled plugs for {spoken(key)}")
+
+
+def sized(plan: Plan, size: Size) -> Change:
+    """Return a part of a smaller size; of several of its kind it is named."""
+    key, dimension, mm = size
+    now = next(each.spec for each in plan.entries if each.key == key)
+    what = "a radiator" if dimension.name.startswith("radiator") else _noun(now)
+    alike = [each for each in plan.entries if each.spec.kind == now.kind]
+    of = f" for {spoken(key)}" if len(alike) > 1 else ""
+    told = f"take {what} of {mm:g} mm or {SMALLER[dimension.name]}{of}"
+    return Change(((key, dimension.with_mm(mm)),), told)
+
+
+_VERBS: Final = {
+    "cage": "move {} to its position {}",
+    "fan": "move {} to the mount: {}",
+    "radiator": "move {} to the mount: {}",
+    "liquid cooler": "move {} with its radiator to the mount: {}",
+    "supply": "turn {} over: {}",
+    "card": "put {} into {}",
+    "drive": "put {} into {}",
+    "memory": "put {} into {}",
+    "low cooler": "have {} {}",
+}
+
+
+def _moved(key: str, spec: Spec, name: str) -> str:
+    if name.startswith("turned to"):
+        return f"have {spoken(key)} {name}"
+    if isinstance(spec, TowerCooler | TwinTower):
+        fan, raised = spoken(f"{key}/front fan"), spec.fan_raise
+        if raised is None or raised.mm == 0.0:
+            return f"leave {fan} at its lowest"
+        return f"have {fan} raised by {raised.mm:g} mm"
+    return _VERBS.get(spec.kind, "move {} to {}").format(spoken(key), name)
+
+
+def _noun(spec: Spec) -> str:
+    if spec.kind == "memory":
+        return "memory"
+    if isinstance(spec, M2Drive):
+        return "an M.2 drive with its heatsink"
+    if isinstance(spec, Fan) and spec.count > 1:
+        return "fans"
+    return (
+        "a cooler"
+        if "cooler" in spec.kind or "tower" in spec.kind
+        else f"a {spec.kind}"
+    )
