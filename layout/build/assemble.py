@@ -14,6 +14,7 @@ from layout.build.openings import check_openings
 from layout.build.placed import Build, Mate, OwnNeed, PlacedBody, PlacedPart
 from layout.build.seats import Offer
 from layout.build.tree import Tree, mates_of
+from layout.build.usual import board_under
 from layout.build.wired import wired
 from layout.geometry.space import ORIGIN
 from layout.parts.block import Block
@@ -124,7 +125,12 @@ def grown(
     tree = Tree(kept=kept or Kept())
     if case is not None:
         tree.stand(CASE, tree.formed(case))
-    every = sorted((*entries, *_processor(entries)), key=_seat_depth)
+    specs = [entry.spec for entry in entries]
+    usual = (
+        replace(e, spec=board_under(e.spec, specs)) if isinstance(e.spec, Board) else e
+        for e in entries
+    )
+    every = sorted((*usual, *_processor(entries)), key=_seat_depth)
     tree.seats.arrange(
         (each.key, wish)
         for each in every

@@ -13,6 +13,7 @@ from layout.parts.board_plugs import plugs
 from layout.parts.board_seats import seats
 from layout.parts.board_usual import (
     FIRST_SLOT,
+    HEATSINK_HEIGHT,
     first_memory_slot,
     usual_card_slots,
     usual_m2,
@@ -119,7 +120,7 @@ class Board:
     )
     heatsink_height: Figure = field.length(
         "regulator heatsinks over the board",
-        practice(22.0, 12.0, assumed=True),
+        HEATSINK_HEIGHT,
         least_mm=3,
         most_mm=80,
     )

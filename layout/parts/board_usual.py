@@ -8,9 +8,17 @@ from layout.parts.memory_slot import MemoryLooks, MemorySize
 from layout.standards import cards
 from layout.standards.figure import Figure, practice
 
-__all__ = ["FIRST_SLOT", "first_memory_slot", "usual_card_slots", "usual_m2"]
+__all__ = [
+    "FIRST_SLOT",
+    "HEATSINK_HEIGHT",
+    "first_memory_slot",
+    "usual_card_slots",
+    "usual_m2",
+]
 
 FIRST_SLOT = practice(62.0, 5.0, assumed=True)
+HEATSINK_HEIGHT = practice(22.0, 12.0, assumed=True)
+"""Regulator heatsinks over the board; common practice, no source."""
 _FIRST_LYING = practice(47.0, 8.0, assumed=True)
 """A lying module ends before the plugs at the front edge of the smallest boards."""
 

@@ -151,14 +151,30 @@ class LowCooler:
             kits=self.kits,
         )
 
-    def _lower_edge(self, stack_mm: float, top_mm: float) -> Figure:
-        """Return the fins' lower edge above the contact face."""
-        if self.fins_from is not None:
-            return self.fins_from
+    @property
+    def reach_mm(self) -> float:
+        """Return how far the fins reach from the socket's centre along an axis."""
+        off_mm = [abs(each.mm) if each else 0.0 for each in (self.forward, self.upward)]
+        return max(self.depth.mm / 2 + off_mm[0], self.width.mm / 2 + off_mm[1])
+
+    @property
+    def untold_fins_mm(self) -> float | None:
+        """Return the fins' usual lower edge; None where the file says something."""
+        told = self.fins_from is not None or self.room_over_memory is not None
+        return None if told else self._usual_fins_mm(self.height.mm - self._frame.mm)
+
+    def _usual_fins_mm(self, top_mm: float) -> float:
         usual_mm = top_mm * _FINS_FROM
         if max(self.width.mm, self.depth.mm) > _WITHIN_MM:
             over_mm = min(_FINS_OVER_SINKS_MM, top_mm - _THINNEST_FINS_MM)
             usual_mm = max(usual_mm, over_mm)
+        return usual_mm
+
+    def _lower_edge(self, stack_mm: float, top_mm: float) -> Figure:
+        """Return the fins' lower edge above the contact face."""
+        if self.fins_from is not None:
+            return self.fins_from
+        usual_mm = self._usual_fins_mm(top_mm)
         room = self.room_over_memory
         if room is None:
             return practice(usual_mm, usual_mm / 2, assumed=True)

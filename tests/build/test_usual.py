@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from layout.build.placed import Build
@@ -37,6 +39,10 @@ COOLERS: dict[str, Spec] = {
     "twin of 160": TwinTower(
         height=mm(160), width=mm(140), depth=mm(120), fan_size=140
     ),
+    "low of 20": LowCooler(height=mm(20), width=mm(120), depth=mm(120), fan_size=60),
+    "low of 27": LowCooler(height=mm(27), width=mm(100), depth=mm(100), fan_size=60),
+    "low of 30": LowCooler(height=mm(30), width=mm(95), depth=mm(95)),
+    "low of 34": LowCooler(height=mm(34), width=mm(140), depth=mm(110)),
     "low of 37": LowCooler(height=mm(37), width=mm(95), depth=mm(95)),
     "low of 47": LowCooler(height=mm(47), width=mm(114), depth=mm(108)),
     "low of 66": LowCooler(height=mm(66), width=mm(114), depth=mm(123), fan_size=120),
@@ -99,3 +105,25 @@ def test_a_supply_on_top_ends_as_far_over_the_floor_as_is_told() -> None:
     low, high = (getattr(body(build, "supply").body.bounds, e) for e in ("low", "high"))
     assert low[1] == pytest.approx(350)
     assert high[1] == pytest.approx(436)
+
+
+def test_only_heatsinks_that_nobody_told_are_taken_lower_under_a_low_cooler() -> None:
+    cooler = COOLERS["low of 27"]
+    assert isinstance(cooler, LowCooler)
+    build = machine(cooler, "AM5")
+    rear, top = (
+        body(build, f"board/{n} heatsink").body.bounds.high[2] for n in ("rear", "top")
+    )
+    # by hand: 27 less a slim fan of 15 and fins of 5 is 7 over the contact face; its
+    # stack is 7.25 on AM5, and 1 stays free
+    assert rear == top == pytest.approx(6.35 + 1.57 + 13.25)
+    (over,) = [e for e in check(build).findings if e.rule == "cooler-over-board-parts"]
+    assert over.verdict is Verdict.TIGHT
+    assert over.margin_mm == pytest.approx(0.0)
+    assert "measure first: board: board's surface to the heatsink's top" in over.advice
+
+    told = Board(socket="AM5", heatsink_height=mm(22))
+    case = Case(depth=mm(420), height=mm(440), width=mm(190))
+    assert of_cooler(built(case, {"board": told, "cooler": cooler}), Verdict.CLASH)
+    fins = replace(cooler, fins_from=mm(7))
+    assert of_cooler(machine(fins, "AM5"), Verdict.CLASH)
