@@ -8,7 +8,13 @@ from layout.parts import field
 from layout.parts.board_bodies import bodies
 from layout.parts.board_headers import HeaderPlace, header_plugs
 from layout.parts.board_m2 import M2Place
-from layout.parts.board_plan import BoardPlan, BoardShape, CardSlot, Heatsinks
+from layout.parts.board_plan import (
+    BoardPlan,
+    BoardShape,
+    CardSlot,
+    Heatsinks,
+    holes_mm,
+)
 from layout.parts.board_plugs import plugs
 from layout.parts.board_seats import seats
 from layout.parts.board_usual import (
@@ -101,13 +107,20 @@ class Board:
         MemorySize.FULL,
     )
     memory_looks: MemoryLooks = field.choice(
-        "where modules look: to the panel, upright; or to the front, lying on the "
-        "board's face, two over one another",
+        "where modules look: to the panel, upright; or to the front, the rear, up or "
+        "down, lying on the board's face, two over one another",
         MemoryLooks.PANEL,
     )
     memory_from_top: Figure | None = field.length(
         "board's top edge to the middle of the memory slots; default: beside the "
         "socket, assumed",
+        None,
+        least_mm=20,
+        most_mm=250,
+    )
+    memory_from_rear: Figure | None = field.length(
+        "board's rear edge to the middle of memory slots that look up or down; "
+        "default: over or under the socket, assumed",
         None,
         least_mm=20,
         most_mm=250,
@@ -242,7 +255,7 @@ class Board:
         return BoardPlan(
             socket=self.socket,
             lower_mm=lower_mm,
-            holes_mm=self._holes(depth.mm, lower_mm),
+            holes_mm=holes_mm(self.holes or letters_of(name), depth.mm, lower_mm),
             standoff_mm=standoff_mm,
             depth=depth,
             height=height,
@@ -258,6 +271,7 @@ class Board:
             memory_size=self.memory_size,
             memory_looks=self.memory_looks,
             memory_from_top=self.memory_from_top,
+            memory_from_rear=self.memory_from_rear,
             card_slots=slots,
             heatsinks=self.heatsinks,
             heatsink_height=self.heatsink_height,
@@ -283,17 +297,3 @@ class Board:
             # Another height moves the lower edge: rear connectors stay in place.
             lower_mm += form.height.mm - height.mm
         return self.depth or form.depth, height, lower_mm
-
-    def _holes(
-        self, depth_mm: float, lower_mm: float
-    ) -> tuple[tuple[float, float], ...]:
-        """Return the form's holes, or those of all forms that lie on a free board."""
-        letters = self.holes or letters_of(self.form.value)
-        used = [boards.HOLES[letter] for letter in letters]
-        margin_mm = boards.STANDOFF_FOOT.mm / 2
-        on_it = [
-            hole
-            for hole in boards.HOLES.values()
-            if hole.y.mm + margin_mm <= depth_mm and hole.x.mm - margin_mm >= lower_mm
-        ]
-        return tuple((hole.y.mm, hole.x.mm) for hole in used or on_it)

@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import Final
 
 from layout.geometry.solid import Solid, block
-from layout.geometry.space import Axis, Box, Direction
+from layout.geometry.space import Axis, Box
 from layout.parts.board_plan import BoardPlan
 from layout.parts.form import Allowance, Link, Piece, Role, Seat, SeatSort
 from layout.parts.link import link, plus_minus_mm
@@ -51,10 +51,14 @@ def memory_slots(plan: BoardPlan) -> tuple[Piece, ...]:
 
 
 def memory_middle(plan: BoardPlan) -> Figure:
-    """Return the height of the memory slots' middle in the frame.
+    """Return where the memory slots' middle lies along them in the frame: a height.
 
     Beside the socket's centre, lower where the board's top edge would cut the slots.
+    Of modules that look up or down it is a depth, over or under the socket.
     """
+    if not _stands_by(plan):
+        usual_mm = _within(plan, plan.socket_mm[0])
+        return plan.memory_from_rear or practice(usual_mm, _SCATTER_MM, assumed=True)
     if plan.memory_from_top is not None:
         told = plan.memory_from_top
         return replace(told, mm=plan.upper_mm - told.mm)
@@ -63,12 +67,36 @@ def memory_middle(plan: BoardPlan) -> Figure:
     return practice(min(socket_y_mm, highest_mm), _SCATTER_MM, assumed=True)
 
 
+def _within(plan: BoardPlan, middle_mm: float) -> float:
+    """Return a middle from which slots along depth end on the board."""
+    half_mm = _slot(plan).length.mm / 2 + _EDGE_MM
+    return max(half_mm, min(middle_mm, plan.depth.mm - half_mm))
+
+
 def _slot(plan: BoardPlan) -> SlotSize:
     return SLOTS[plan.memory_size]
 
 
 def _lying(plan: BoardPlan) -> bool:
-    return plan.memory_looks is MemoryLooks.FRONT
+    return plan.memory_looks.lies
+
+
+def _stands_by(plan: BoardPlan) -> bool:
+    """Tell whether the slots stand before or behind the socket, along height."""
+    return plan.memory_looks not in {MemoryLooks.UP, MemoryLooks.DOWN}
+
+
+def _sign(plan: BoardPlan) -> int:
+    """Return on which side of the socket they are: they look away from it."""
+    return -1 if plan.memory_looks in {MemoryLooks.REAR, MemoryLooks.DOWN} else 1
+
+
+def _at(plan: BoardPlan, off_mm: float) -> tuple[float, float]:
+    """Return depth and height in the frame, some way off the socket's centre."""
+    along_mm, (x_mm, y_mm) = memory_middle(plan).mm, plan.socket_mm
+    if _stands_by(plan):
+        return x_mm + _sign(plan) * off_mm, along_mm
+    return along_mm, y_mm + _sign(plan) * off_mm
 
 
 def _pitch(plan: BoardPlan) -> Figure:
@@ -78,18 +106,21 @@ def _pitch(plan: BoardPlan) -> Figure:
 
 
 def _place(plan: BoardPlan, number: int) -> tuple[float, int, int]:
-    """Return a slot's depth in the frame, its pitches, and its level, 0 or 1."""
-    x_mm = plan.socket_mm[0] + plan.first_memory_slot.mm
+    """Return how far a slot is off the socket, its pitches, and its level, 0 or 1."""
+    first_mm = plan.first_memory_slot.mm
     if not _lying(plan):
-        return x_mm + (number - 1) * _pitch(plan).mm, number - 1, 0
+        return first_mm + (number - 1) * _pitch(plan).mm, number - 1, 0
     pair, level = divmod(number - 1, 2)
-    return x_mm + pair * _pitch(plan).mm - level * _BEHIND_MM, pair, level
+    return first_mm + pair * _pitch(plan).mm - level * _BEHIND_MM, pair, level
 
 
 def _socket(plan: BoardPlan, number: int) -> Solid:
-    x_mm, _, level = _place(plan, number)
-    slot, y_mm = _slot(plan), memory_middle(plan).mm
-    half_x_mm, half_y_mm = slot.width.mm / 2, slot.length.mm / 2
+    off_mm, _, level = _place(plan, number)
+    slot, (x_mm, y_mm) = _slot(plan), _at(plan, off_mm)
+    across_mm, along_mm = slot.width.mm / 2, slot.length.mm / 2
+    half_x_mm, half_y_mm = (
+        (across_mm, along_mm) if _stands_by(plan) else (along_mm, across_mm)
+    )
     high = memory.LAPTOP_SOCKET_HEIGHTS[level] if _lying(plan) else slot.height
     over_mm = plan.thickness.mm
     return block(
@@ -100,33 +131,28 @@ def _socket(plan: BoardPlan, number: int) -> Solid:
 
 
 def _seat(plan: BoardPlan, number: int) -> Seat:
-    x_mm, pitches, level = _place(plan, number)
-    middle = memory_middle(plan)
+    off_mm, pitches, level = _place(plan, number)
+    x_mm, y_mm = _at(plan, off_mm)
     over = _LEVELS[level] if _lying(plan) else memory.SEAT
-    rear, _ = plan.socket_links
+    by = _stands_by(plan)
+    out = Axis.DEPTH if by else Axis.HEIGHT
     return Seat(
         name=f"memory {number}",
         sort=SeatSort.MEMORY,
-        at_mm=(x_mm, middle.mm, plan.thickness.mm + over.mm),
-        approach=Direction.REAR if _lying(plan) else Direction.TRAY,
+        at_mm=(x_mm, y_mm, plan.thickness.mm + over.mm),
+        approach=plan.memory_looks.direction.opposite,
         turn=plan.memory_looks.turn,
         links=(
-            rear,
+            plan.socket_links[0 if by else 1],
             link(
                 "first memory slot from the socket's centre",
                 plan.first_memory_slot,
-                Axis.DEPTH,
+                out,
                 tape="socket's centre to the middle of the first memory slot",
                 entry="first memory slot",
             ),
-            *((_pitched(plan, pitches),) if pitches else ()),
-            link(
-                "memory slots' middle along the board",
-                middle,
-                Axis.HEIGHT,
-                tape="board's top edge to the middle of the memory slots",
-                entry="memory from top",
-            ),
+            *((_pitched(plan, pitches, out),) if pitches else ()),
+            _along(plan),
             plan.thick,
             _over_board(plan, over),
         ),
@@ -162,7 +188,20 @@ def _in_slot(plan: BoardPlan) -> Box:
     )
 
 
-def _pitched(plan: BoardPlan, count: int) -> Link:
+def _along(plan: BoardPlan) -> Link:
+    """Return the figure that places the slots along themselves."""
+    by = _stands_by(plan)
+    edge = "top" if by else "rear"
+    return link(
+        "memory slots' middle along the board",
+        memory_middle(plan),
+        Axis.HEIGHT if by else Axis.DEPTH,
+        tape=f"board's {edge} edge to the middle of the memory slots",
+        entry=f"memory from {edge}",
+    )
+
+
+def _pitched(plan: BoardPlan, count: int, axis: Axis) -> Link:
     """Return several pitches: what one is off by adds up from slot to slot."""
     pitch = _pitch(plan)
     off_mm = plus_minus_mm(pitch, ToleranceClass.MEDIUM)
@@ -170,7 +209,7 @@ def _pitched(plan: BoardPlan, count: int) -> Link:
     return link(
         "memory slots' pitch",
         several,
-        Axis.DEPTH,
+        axis,
         tape="middle of one memory slot to the middle of the next",
         entry="memory pitch",
     )

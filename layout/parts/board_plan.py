@@ -6,6 +6,7 @@ edge, height from the expansion edge, width from the board's underside.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from enum import Enum
 
 from layout.geometry.space import Axis
@@ -18,7 +19,7 @@ from layout.standards import boards, cards
 from layout.standards.figure import Figure
 from layout.values import dataclass
 
-__all__ = ["BoardPlan", "BoardShape", "CardSlot", "Heatsinks"]
+__all__ = ["BoardPlan", "BoardShape", "CardSlot", "Heatsinks", "holes_mm"]
 
 
 class BoardShape(Enum):
@@ -91,6 +92,7 @@ class BoardPlan:
     first_memory_slot: Figure
     memory_pitch: Figure | None
     memory_from_top: Figure | None
+    memory_from_rear: Figure | None
     card_slots: tuple[CardSlot, ...]
     heatsinks: Heatsinks
     heatsink_height: Figure
@@ -151,3 +153,17 @@ class BoardPlan:
     def card_y_mm(self, opening: int) -> float:
         """Return the height of a card's circuit board, its middle, in the frame."""
         return cards.FIRST_SLOT.mm - (opening - 1) * cards.SLOT_PITCH.mm
+
+
+def holes_mm(
+    letters: Sequence[str], depth_mm: float, lower_mm: float
+) -> tuple[tuple[float, float], ...]:
+    """Return holes by their letters; of a board without, all those that lie on it."""
+    used = [boards.HOLES[letter] for letter in letters]
+    margin_mm = boards.STANDOFF_FOOT.mm / 2
+    on_it = [
+        hole
+        for hole in boards.HOLES.values()
+        if hole.y.mm + margin_mm <= depth_mm and hole.x.mm - margin_mm >= lower_mm
+    ]
+    return tuple((hole.y.mm, hole.x.mm) for hole in used or on_it)

@@ -35,7 +35,7 @@ source."""
 
 def first_memory_slot(told: Figure, looks: MemoryLooks, size: MemorySize) -> Figure:
     """Return the first memory slot's place from the socket's centre."""
-    lying = looks is MemoryLooks.FRONT and size is MemorySize.LAPTOP
+    lying = looks.lies and size is MemorySize.LAPTOP
     return _FIRST_LYING if lying and told is FIRST_SLOT else told
 
 

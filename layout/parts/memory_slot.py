@@ -7,7 +7,7 @@ from enum import Enum
 from types import MappingProxyType
 from typing import Final
 
-from layout.geometry.space import Direction
+from layout.geometry.space import Axis, Direction
 from layout.geometry.turn import UPRIGHT, Turn, turn_of
 from layout.standards import memory
 from layout.standards.figure import Figure, practice
@@ -28,14 +28,28 @@ class MemoryLooks(Enum):
 
     PANEL = "panel"  # upright on the board
     FRONT = "front"  # lying on the board's face, two over one another
+    REAR = "rear"
+    UP = "up"
+    DOWN = "down"
+
+    @property
+    def lies(self) -> bool:
+        """Tell whether modules lie on the board's face."""
+        return self is not MemoryLooks.PANEL
+
+    @property
+    def direction(self) -> Direction:
+        """Return where a module's upper edge looks."""
+        return Direction[self.name]
 
     @property
     def turn(self) -> Turn:
         """Return how a module stands."""
         if self is MemoryLooks.PANEL:
             return UPRIGHT
-        up = (Direction.UP, Direction.UP)
-        return turn_of((Direction.PANEL, Direction.FRONT), up)
+        level = self.direction.axis is Axis.DEPTH
+        long = Direction.UP if level else Direction.FRONT
+        return turn_of((Direction.PANEL, self.direction), (Direction.UP, long))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

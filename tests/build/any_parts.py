@@ -89,12 +89,14 @@ def _board(random: Random, room: Room) -> Board:
         heatsink_height=mm(_mm(random, 8, 20)),
         power_plugs=random.randint(0, 2),
         memory_size=size,
-        memory_looks=random.choice(list(MemoryLooks)) if small else MemoryLooks.PANEL,
+        memory_looks=random.choice(_LOOKS) if small else MemoryLooks.PANEL,
         rear_cover=random.choice([None, None, mm(_mm(random, 46, 50))]),
         m2_places=(("under", _UNDER),) if random.random() < 0.3 else (),
     )
 
 
+_LOOKS = (MemoryLooks.PANEL, MemoryLooks.FRONT)
+"""Modules that look elsewhere ask for a board with room there."""
 _UNDER = M2Place(from_rear=mm(30), from_top=mm(110), side=BoardSide.BEHIND)
 """Behind the board, where no standoff is."""
 
@@ -102,7 +104,7 @@ _UNDER = M2Place(from_rear=mm(30), from_top=mm(110), side=BoardSide.BEHIND)
 def _memory(random: Random, board: Board) -> Memory:
     """Return modules such as the board's slots take."""
     small = board.form is BoardShape.MINI_ITX
-    lying = board.memory_looks is MemoryLooks.FRONT
+    lying = board.memory_looks.lies
     counts = [1, 2, 2] if small or lying else [1, 2, 2, 4]
     modules = random.choice(counts)
     if board.memory_size is MemorySize.LAPTOP:

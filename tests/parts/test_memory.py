@@ -8,6 +8,7 @@ from layout.build.errors import SeatError
 from layout.build.placed import Build
 from layout.geometry.query import clearances
 from layout.parts.board import Board, BoardShape
+from layout.parts.board_plan import Heatsinks
 from layout.parts.case import Case
 from layout.parts.memory import Memory
 from layout.parts.memory_slot import MemoryLooks, MemorySize
@@ -35,8 +36,16 @@ def test_modules_sit_in_their_slots_and_in_nothing_else(
     # Two pairs of lying modules need a deeper board than ATX.
     depth = mm(330) if modules > 2 else None
     parts = Memory(modules=modules, size=size)
-    build = machine(parts, memory_looks=looks, depth=depth)
-    assert meeting(build) == set()
+    bare = {"heatsinks": Heatsinks.NONE, "form": BoardShape.FREE, "power_plugs": 0}
+    if looks in {MemoryLooks.REAR, MemoryLooks.UP, MemoryLooks.DOWN}:
+        # such a board has nothing else round its socket
+        from_top = mm(90 if looks is MemoryLooks.REAR else 160)
+        bare |= {"socket_from_rear": mm(200), "socket_from_top": from_top}
+        bare |= {"height": mm(420), "depth": mm(400)}
+        build = machine(parts, memory_looks=looks, **bare)
+    else:
+        build = machine(parts, memory_looks=looks, depth=depth)
+    assert not [pair for pair in meeting(build) if pair[1].startswith("memory")]
     own = [each.body for each in build.bodies if each.part == "memory"]
     assert len(own) == modules
     assert not clearances(own).interfering.any()
@@ -55,6 +64,49 @@ def test_a_lying_laptop_size_module_looks_to_the_front() -> None:
     assert box.low[2] - board.high[2] == pytest.approx(3.2 - 1.9)
     slot = body(build, "board/memory slot 1").body.bounds
     assert slot.low[0] < box.low[0] < slot.high[0] < box.high[0]
+
+
+LOOKS = {
+    # by hand, of a socket 200 from the rear and 160 from the top of a board 400 high:
+    # 47 to the slot's middle, a module from there on 30 long
+    MemoryLooks.FRONT: (0, 247.0, 277.0),
+    MemoryLooks.REAR: (0, 123.0, 153.0),
+    MemoryLooks.UP: (1, 287.0, 317.0),
+    MemoryLooks.DOWN: (1, 163.0, 193.0),
+}
+
+
+@pytest.mark.parametrize("looks", LOOKS)
+def test_a_lying_module_looks_where_the_board_says(looks: MemoryLooks) -> None:
+    k, low_mm, high_mm = LOOKS[looks]
+    on = {"form": BoardShape.FREE, "depth": mm(400), "height": mm(400)}
+    socket = {"socket_from_rear": mm(200), "socket_from_top": mm(160)}
+    build = machine(Memory(modules=1, size=LAPTOP), memory_looks=looks, **on, **socket)
+    box = body(build, "memory").body.bounds
+    edge_mm = body(build, "board").body.bounds.low[k]
+    assert box.low[k] - edge_mm == pytest.approx(low_mm)
+    assert box.high[k] - edge_mm == pytest.approx(high_mm)
+    # along itself it lies over its slot's middle, beside the socket's centre
+    slot = body(build, "board/memory slot 1").body.bounds
+    j = 1 - k
+    chip = body(build, "processor").body.bounds
+    middle_mm = (chip.low[j] + chip.high[j]) / 2
+    for each in (slot, box):
+        assert (each.low[j] + each.high[j]) / 2 == pytest.approx(middle_mm)
+    assert size_mm(box)[j] == pytest.approx(67.6)
+    assert size_mm(box)[2] == pytest.approx(3.8)
+
+
+def test_memory_under_the_socket_lies_where_its_middle_is_told() -> None:
+    on = {"form": BoardShape.FREE, "depth": mm(400), "height": mm(400)}
+    build = machine(
+        Memory(modules=1, size=LAPTOP),
+        memory_looks=MemoryLooks.DOWN,
+        memory_from_rear=mm(70),
+        **on,
+    )
+    box, board = (body(build, n).body.bounds for n in ("memory", "board"))
+    assert (box.low[0] + box.high[0]) / 2 - board.low[0] == pytest.approx(70)
 
 
 def test_of_two_lying_modules_one_lies_over_the_other() -> None:
