@@ -27,7 +27,7 @@ _OFFERED_BY = {
     SeatSort.M2: "a part of kind board",
     SeatSort.RISER: "a case with 'risers'",
     SeatSort.COOLER: "a part of kind board",
-    SeatSort.SUPPORT: "a card in a slot of the board",
+    SeatSort.SUPPORT: "a part of kind card",
     SeatSort.DRIVE: "a part of kind cage, or a case with 'drive places'",
 }
 

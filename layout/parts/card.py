@@ -5,12 +5,12 @@ from __future__ import annotations
 from typing import ClassVar
 
 from layout.geometry.solid import block
-from layout.geometry.space import Axis
+from layout.geometry.space import Axis, Direction
 from layout.parts import card_readings
 from layout.parts.card_plug import kind_of, mated
 from layout.parts.card_readings import PlugAt
 from layout.parts.card_sheet import BracketShape, CardSheet
-from layout.parts.card_support import support_seat
+from layout.parts.card_support import post_seat, support_seat
 from layout.parts.form import Form, Link, Piece, Role, Seat, SeatSort
 from layout.parts.link import link
 from layout.parts.wish import Wish
@@ -86,10 +86,18 @@ class Card(CardSheet):
         )
         plug = self._plug(links)
         riser = (_riser(),) if wish.sort is SeatSort.RISER else ()
-        seat = support_seat(self.length.mm, low_mm, slots=self.slots, links=links)
+        under = support_seat(self.length.mm, low_mm, slots=self.slots, links=links)
+        if riser:
+            under = post_seat(
+                self.length.mm,
+                (low_mm, back_mm),
+                (cards.SHOULDER.mm, self.height.mm),
+                hangs=seat.turn.width is Direction.DOWN,
+                links=links,
+            )
         return Form(
             pieces=(body, self._bracket(), *plug, *riser, *self._vent(low_mm, links)),
-            seats=() if riser else (seat,),
+            seats=(under,),
             size=f"{self.length.mm:g} long",
             stated=(("card length", self.length),),
             plugs=tuple(

@@ -7,6 +7,7 @@ from typing import ClassVar
 
 from layout.geometry.solid import block
 from layout.geometry.space import Axis, Direction
+from layout.geometry.turn import turn_of
 from layout.parts import field
 from layout.parts.errors import PartError
 from layout.parts.form import Form, Link, Piece, Role, Seat, SeatSort
@@ -16,7 +17,14 @@ from layout.standards import cards
 from layout.standards.figure import Figure, given, practice
 from layout.values import dataclass
 
-__all__ = ["REACHES", "ROOM_UNDER", "CardSupport", "SupportShape", "support_seat"]
+__all__ = [
+    "REACHES",
+    "ROOM_UNDER",
+    "CardSupport",
+    "SupportShape",
+    "post_seat",
+    "support_seat",
+]
 
 REACHES = "support reaches"
 ROOM_UNDER = "room under the card"
@@ -35,7 +43,7 @@ class SupportShape(Enum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CardSupport:
-    """A support under a card in a slot."""
+    """A support under a card in a slot, or a post under one on a riser."""
 
     kind: ClassVar[str] = "card support"
 
@@ -111,6 +119,12 @@ class CardSupport:
         a post what room is under the card.
         """
         del wish
+        if seat.takes not in {"", self.shape.value}:
+            raise PartError(
+                field="shape",
+                found=f"a {self.shape.value} under a card on a riser",
+                right=f"a {seat.takes}",
+            )
         card_mm, line_mm = seat.room_mm or (0.0, 0.0)
         if self.shape is SupportShape.BRACKET:
             return self._bracket(card_mm, line_mm)
@@ -192,6 +206,36 @@ class CardSupport:
             ),
             size=f"{length.mm:.4g} long",
         )
+
+
+def post_seat(
+    length_mm: float,
+    y: tuple[float, float],
+    edges: tuple[float, float],
+    *,
+    hangs: bool,
+    links: tuple[Link, ...],
+) -> Seat:
+    """Return the place under a card on a riser, at its lower edge: for a post alone.
+
+    Parameters
+    ----------
+    y, edges : (float, float), mm
+        What the card takes across its circuit board; its shoulder and its top edge.
+    hangs : bool
+        Whether its contact edge looks up, and its top edge down.
+    """
+    up = Direction.TRAY if hangs else Direction.PANEL
+    return Seat(
+        name="support",
+        sort=SeatSort.SUPPORT,
+        at_mm=(0.0, (y[0] + y[1]) / 2, edges[1] if hangs else edges[0]),
+        approach=up,
+        turn=turn_of((Direction.UP, up), (Direction.FRONT, Direction.FRONT)),
+        room_mm=(length_mm, 0.0),
+        links=links,
+        takes=SupportShape.POST.value,
+    )
 
 
 def support_seat(

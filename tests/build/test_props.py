@@ -11,9 +11,11 @@ from layout.build.errors import SeatError
 from layout.build.placed import Build
 from layout.build.plan import Plan
 from layout.geometry.query import relation
+from layout.parts.board import Board
 from layout.parts.card import Card
 from layout.parts.card_support import CardSupport, SupportShape
 from layout.parts.case import Case
+from layout.parts.case_riser import Riser, RiserLooks
 from layout.parts.case_stands import Stands
 from layout.parts.errors import PartError
 from layout.parts.form import Role
@@ -22,8 +24,8 @@ from layout.parts.supply import Supply
 from layout.questions.check import check
 from layout.questions.finding import Finding, Verdict
 from layout.questions.headroom import headroom
+from layout.standards import cards
 from tests.build.any_machine import meeting
-from tests.build.layouts import riser
 from tests.build.machines import body, built, mm, tower, tower_case
 
 POST = CardSupport()
@@ -104,11 +106,53 @@ def test_a_support_above_the_card_is_said_to_bear_nothing(stands: Stands) -> Non
     assert idle is (stands is not Stands.UPRIGHT)
 
 
-def test_a_card_on_a_riser_is_borne_by_its_riser() -> None:
-    entries = [each.key for each in riser().parts]
-    assert "card" in entries
-    with pytest.raises(SeatError, match="a card in a slot of the board"):
+def test_without_a_card_there_is_nothing_to_bear() -> None:
+    with pytest.raises(SeatError, match="a part of kind card"):
         built(tower_case(), {"support": POST})
+
+
+def _on_riser(support: CardSupport, looks: RiserLooks) -> Build:
+    """Return a card of 285 in a case whose shroud, or floor, lies under it."""
+    behind = looks is RiserLooks.BACK_PANEL
+    bracket = Riser(
+        looks=looks, from_panel=mm(72), from_floor=mm(300 if behind else 200)
+    )
+    case = replace(
+        tower_case(),
+        risers=(("upright", bracket),),
+        behind_tray=mm(120 if behind else 22),
+    )
+    card = Card(length=mm(285), height=mm(112), slots=2, riser="upright")
+    return built(case, {"board": Board(socket="AM5"), "card": card, "support": support})
+
+
+def test_a_post_stands_under_the_edge_of_a_card_on_a_riser() -> None:
+    build = _on_riser(POST, RiserLooks.PANEL)
+    post, card = body(build, "support").body.bounds, body(build, "card").body.bounds
+    shroud = body(build, "case/shroud").body.bounds
+    # its lower edge are the shoulders beside the fingers, as far over the riser's 200
+    assert post.high[1] == pytest.approx(200 + cards.SHOULDER.mm)
+    assert post.low[1] == pytest.approx(shroud.high[1])
+    assert (post.low[0] + post.high[0]) / 2 == pytest.approx(card.high[0] - 25.0)
+    assert (post.low[2] + post.high[2]) / 2 == pytest.approx(
+        (card.low[2] + card.high[2]) / 2
+    )
+    assert not [pair for pair in meeting(build) if "support" in pair[1]]
+
+
+def test_behind_the_tray_a_post_stands_under_the_top_edge() -> None:
+    build = _on_riser(POST, RiserLooks.BACK_PANEL)
+    post = body(build, "support").body.bounds
+    assert post.high[1] == pytest.approx(300 - 112)
+    assert post.low[1] == pytest.approx(0.0)
+
+
+def test_a_bracket_bears_no_card_on_a_riser() -> None:
+    arm = CardSupport(shape=SupportShape.BRACKET)
+    with pytest.raises(
+        SeatError, match="shape: found a bracket under a card on a riser"
+    ):
+        _on_riser(arm, RiserLooks.PANEL)
 
 
 def test_supports_that_are_none() -> None:
