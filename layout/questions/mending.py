@@ -35,6 +35,7 @@ from layout.questions.changes import (
     turned,
 )
 from layout.questions.finding import Check, Finding, Verdict
+from layout.questions.otherwise import other_reading
 from layout.questions.plug_rules import PLUG_RULES
 from layout.questions.rules import NO_INTERFERENCE, RULES
 from layout.questions.sizes import Sizes
@@ -78,8 +79,11 @@ def mended(made: Remaker, found: Check) -> Check:
     known = mends(made, found)
     if not known:
         return found
+    trials = Trials(made, found)
     findings = tuple(
-        replace(each, advice=_with(each, known[each.id])) if each.id in known else each
+        replace(each, advice=_with(each, known[each.id]) + other_reading(trials, each))
+        if each.id in known
+        else each
         for each in found.findings
     )
     return replace(found, findings=findings)

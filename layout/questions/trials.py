@@ -75,6 +75,11 @@ class Trials:
         bodies = self.remaker.build.bodies
         return any(e.name in names and not e.role.is_matter for e in bodies)
 
+    def explains(self, finding: Finding, change: _Parts) -> bool:
+        """Tell whether a finding is gone with parts described otherwise."""
+        build = self._built(change)
+        return build is not None and self._clears(change, build, finding)
+
     def _built(self, change: _Parts) -> Build | None:
         """Return the build with a change; None where it cannot be had."""
         if change not in self._builds:

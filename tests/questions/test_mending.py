@@ -86,7 +86,7 @@ def test_the_size_told_clears_and_a_millimetre_more_does_not() -> None:
     cooler = TowerCooler(height=mm(175), width=mm(125), depth=mm(50))
     plan = _plan({**tower(), "cooler": cooler})
     (finding,) = [e for e in _mended(plan).findings if e.rule == "panel-over-cooler"]
-    match = re.search(r"take a cooler of (\d+) mm or lower$", finding.advice)
+    match = re.search(r"take a cooler of (\d+) mm or lower(?:;|$)", finding.advice)
     assert match is not None
     told_mm = int(match[1])
     for height_mm, fails in ((told_mm, False), (told_mm + 1, True)):
