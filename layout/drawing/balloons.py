@@ -14,7 +14,7 @@ from layout.drawing.lettering import width_mm
 from layout.drawing.marks import INKS, MARKS, Spot
 from layout.drawing.scene import Align, Balloon, Ink, Mark, Text
 from layout.drawing.style import Style
-from layout.drawing.words import length
+from layout.drawing.words import length, shown_gap
 
 __all__ = ["balloons", "number_text"]
 
@@ -67,9 +67,8 @@ def _value(spot: Spot) -> str:
     finding = spot.finding
     if finding.overlap is not None:
         return length(finding.overlap.mm)
-    if finding.gap_mm is None or finding.b is None:
-        return ""
-    return length(finding.gap_mm)
+    gap_mm = shown_gap(finding)
+    return "" if gap_mm is None or finding.b is None else length(gap_mm)
 
 
 def _placed(

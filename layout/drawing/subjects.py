@@ -7,8 +7,8 @@ import re
 from layout.build.placed import Build
 from layout.drawing.lettering import plain
 from layout.drawing.scene import Subject
-from layout.drawing.words import length, named, outcome
-from layout.questions.finding import Check, Finding
+from layout.drawing.words import length, named, outcome, shown_gap
+from layout.questions.finding import Check, Finding, Group
 
 __all__ = ["subjects"]
 
@@ -36,6 +36,8 @@ def _id(word: str, number: int, name: str) -> str:
 def _told(finding: Finding) -> str:
     bodies = [named(each) for each in (finding.a, finding.b) if each]
     between = " \N{EN DASH} ".join(bodies)
-    if finding.gap_mm is None or finding.overlap is not None:
+    gap_mm = shown_gap(finding)
+    if gap_mm is None or finding.overlap is not None:
         return f"{between}: {outcome(finding)}"
-    return f"{between}: gap {length(finding.gap_mm)} mm, {outcome(finding)}"
+    word = "left" if finding.group is Group.REACH else "gap"
+    return f"{between}: {word} {length(gap_mm)} mm, {outcome(finding)}"

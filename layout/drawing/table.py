@@ -11,9 +11,9 @@ from layout.drawing.marks import MARKS
 from layout.drawing.scene import Align, Balloon, Ink, Item, Line, Pen, Text
 from layout.drawing.sheet import Share
 from layout.drawing.style import Style
-from layout.drawing.words import length, named, outcome
+from layout.drawing.words import length, named, outcome, shown_gap
 from layout.questions.advice import remedy_of
-from layout.questions.finding import Finding, Verdict
+from layout.questions.finding import Finding
 from layout.values import dataclass
 
 __all__ = ["table"]
@@ -181,7 +181,7 @@ def _row(
     rows = max(len(told), len(means))
     advice = _advice(finding, grid)
     numbers = (
-        (grid.gap, _gap(finding)),
+        (grid.gap, shown_gap(finding)),
         (grid.scatter, _second(finding, grid)),
         (grid.need, finding.need_mm),
     )
@@ -218,17 +218,12 @@ def _row(
     return out, (rows + len(advice) - 1) * grid.step + grid.row * small
 
 
-def _gap(finding: Finding) -> float | None:
-    """Return the gap; parts in one another have none."""
-    return None if finding.verdict is Verdict.CLASH else finding.gap_mm
-
-
 def _second(finding: Finding, grid: _Grid) -> float | None:
     """Return the scatter, or the gap that there was before."""
     if grid.before is None:
         return finding.tolerance_mm
     was = earlier(grid.before, finding)
-    return None if was is None else _gap(was)
+    return None if was is None else shown_gap(was)
 
 
 def _told(finding: Finding, grid: _Grid) -> tuple[str, ...]:

@@ -6,7 +6,10 @@ from layout.drawing.lettering import plain
 from layout.questions.advice import is_hole, spoken
 from layout.questions.finding import Check, Finding, Group, Verdict
 
-__all__ = ["length", "named", "outcome", "summary"]
+__all__ = ["doubtful", "length", "named", "outcome", "run", "shown_gap", "summary"]
+
+_FAR_UNDER = 0.1
+"""A want this share of its tolerance, or less, is not known to be one."""
 
 
 def length(mm: float) -> str:
@@ -36,6 +39,29 @@ def named(name: str) -> str:
     return piece if part == "case" else f"{part}, {piece}"
 
 
+def shown_gap(finding: Finding) -> float | None:
+    """Return the gap that a customer is shown in mm, never one below 0.
+
+    Parts in one another have none, and a lead that does not reach has none left.
+    """
+    gap_mm = finding.gap_mm
+    if gap_mm is None or finding.verdict is Verdict.CLASH:
+        return None
+    return gap_mm if gap_mm >= 0.0 else None
+
+
+def doubtful(finding: Finding) -> bool:
+    """Tell whether a want is so far under its tolerance that only a tape tells."""
+    if finding.verdict is not Verdict.SHORT or finding.margin_mm is None:
+        return False
+    return 0.0 < -finding.margin_mm <= _FAR_UNDER * (finding.tolerance_mm or 0.0)
+
+
+def run(finding: Finding) -> str:
+    """Return what must reach: a hose or a lead."""
+    return "hose" if finding.rule == "hoses-reach" else "lead"
+
+
 def outcome(finding: Finding) -> str:
     """Return what a finding means, in plain words."""
     margin_mm = finding.margin_mm if finding.margin_mm is not None else 0.0
@@ -52,25 +78,31 @@ def outcome(finding: Finding) -> str:
         case Verdict.SHORT:
             return _lacking(finding, -margin_mm)
         case Verdict.TIGHT:
-            scatter = length(finding.tolerance_mm or 0.0)
-            return f"{_spare(finding, margin_mm)}, sizes may be off by {scatter} mm"
+            return f"{_spare(finding, margin_mm)}, {_off(finding)}"
         case _:
             return _spare(finding, margin_mm)
 
 
+def _off(finding: Finding) -> str:
+    return f"sizes may be off by {length(finding.tolerance_mm or 0.0)} mm"
+
+
 def _spare(finding: Finding, margin_mm: float) -> str:
-    """Return what is left, of room or of a lead."""
-    of_lead = " of lead" if finding.group is Group.REACH else ""
-    return f"{length(margin_mm)} mm{of_lead} to spare"
+    """Return what is left, of room or of a lead or hose."""
+    of_it = f" of {run(finding)}" if finding.group is Group.REACH else ""
+    return f"{length(margin_mm)} mm{of_it} to spare"
 
 
 def _lacking(finding: Finding, short_mm: float) -> str:
     """Return by how much there is too little, between two or under a stated limit."""
+    short, doubt = length(short_mm), doubtful(finding)
     if finding.b is None:
-        return f"{length(short_mm)} mm over the case's stated limit"
-    if finding.group is Group.REACH:
-        return f"{length(short_mm)} mm of lead are wanting"
-    return f"too close by {length(short_mm)} mm"
+        said = f"{short} mm over the case's stated limit"
+    elif finding.group is Group.REACH:
+        said = f"{short} mm of {run(finding)} are wanting"
+    else:
+        said = f"{short} mm too little" if doubt else f"too close by {short} mm"
+    return f"measure first: {said}, {_off(finding)}" if doubt else said
 
 
 def summary(check: Check) -> str:
@@ -85,6 +117,12 @@ def summary(check: Check) -> str:
     if check.verdict is Verdict.TIGHT:
         return (
             "Goes together if every size holds: measure before ordering. "
+            f"Least room: {between}, {outcome(worst)}."
+        )
+    if all(doubtful(each) for each in check.findings if each.verdict.fails):
+        places = "1 place" if failing == 1 else f"{failing} places"
+        return (
+            f"Not known to go together: measure {places} first. "
             f"Least room: {between}, {outcome(worst)}."
         )
     places = "1 place needs" if failing == 1 else f"{failing} places need"

@@ -9,15 +9,16 @@ from typing import Final
 from layout.build.placed import Build, PlacedPart
 from layout.drawing.lettering import plain
 from layout.drawing.title_block import Title
-from layout.drawing.words import length
+from layout.drawing.words import doubtful, length
+from layout.page.sentences import begun, sentence
 from layout.parts.form import Role
-from layout.questions.advice import is_hole, remedy_of, spoken
-from layout.questions.finding import Check, Finding, Group, Verdict
+from layout.questions.advice import remedy_of
+from layout.questions.finding import Check, Finding, Verdict
 from layout.questions.measure import shortest
 from layout.standards.cautions import CAUTIONS, LEAKS
 from layout.values import dataclass
 
-__all__ = ["DEFER", "Page", "PartLine", "Quote", "Row", "page", "sentence"]
+__all__ = ["DEFER", "Page", "PartLine", "Quote", "Row", "page"]
 
 DEFER: Final = (
     "Leave mains wiring to licensed practice and the local electrical code; where "
@@ -184,9 +185,17 @@ def _row(number: int, finding: Finding, *, in_doubt: bool) -> Row:
         ref=finding.id,
         verdict=finding.verdict,
         text=sentence(finding),
-        to_do=_begun(plain(remedy_of(finding))) if finding.verdict.fails else "",
+        to_do=_to_do(finding),
         assumed=in_doubt,
     )
+
+
+def _to_do(finding: Finding) -> str:
+    """Return what to do where something must change, or may have to."""
+    said = plain(remedy_of(finding)) if finding.verdict.fails else ""
+    if said and doubtful(finding):
+        return f"If a tape finds too little: {said}"
+    return begun(said)
 
 
 def _rest(findings: Sequence[Finding]) -> str:
@@ -218,80 +227,10 @@ def _headline(check: Check) -> str:
             return (
                 "Everything goes together if every size holds: measure before ordering."
             )
+        case _ if all(doubtful(each) for each in check.findings if each.verdict.fails):
+            places = "one place" if failing == 1 else f"{failing} places"
+            return f"Not known to go together yet: measure {places} first."
         case _:
             places = "one place needs" if failing == 1 else f"{failing} places need"
             worst = sentence(check.findings[0])
             return f"Does not go together yet: {places} a change. {worst}"
-
-
-def sentence(finding: Finding) -> str:
-    """Return a finding as a sentence for a customer, never as a code word."""
-    if finding.b is None and finding.gap_mm is not None:
-        return _stated(finding)
-    if finding.group is Group.REACH:
-        return _led(finding)
-    return _between(finding)
-
-
-def _led(finding: Finding) -> str:
-    """Return whether a lead reaches its plug."""
-    owner, plug = (
-        spoken(plain(finding.a).partition("/")[0]),
-        spoken(plain(finding.b or "")),
-    )
-    if finding.verdict.fails:
-        wanting = length(-(finding.margin_mm or 0.0))
-        return f"A lead from {owner} to {plug} lacks {wanting} mm with its slack."
-    left, need = (length(each or 0.0) for each in (finding.gap_mm, finding.need_mm))
-    told = f"A lead from {owner} to {plug} has {left} mm left, {need} mm needed"
-    if finding.verdict is Verdict.TIGHT:
-        return f"{told}; it may be off by {length(finding.tolerance_mm or 0.0)} mm."
-    return f"{told}."
-
-
-def _stated(finding: Finding) -> str:
-    """Return a part's size beside the limit that the case states for it."""
-    limit, size = (length(each or 0.0) for each in (finding.gap_mm, finding.need_mm))
-    a = spoken(plain(finding.a))
-    return _begun(f"{a}: {size} mm where the case is stated to take {limit} mm.")
-
-
-def _between(finding: Finding) -> str:
-    """Return how two bodies stand, or what one lacks."""
-    a = spoken(plain(finding.a))
-    b = spoken(plain(finding.b)) if finding.b else ""
-    gap, need = (length(each or 0.0) for each in (finding.gap_mm, finding.need_mm))
-    match finding.verdict:
-        case Verdict.CLEAR if finding.margin_mm is None:
-            return _begun(f"{a} has what it needs: {plain(finding.why)}.")
-        case Verdict.MISSING:
-            return _begun(f"{a} lacks what it needs: {plain(finding.why)}.")
-        case Verdict.CLASH:
-            deep = finding.overlap.mm if finding.overlap else 0.0
-            hole = is_hole(finding.b or "")
-            met = f"cover {length(deep)} mm of" if hole else _inside(deep)
-            return _begun(f"{a} would {met} {b}.")
-        case Verdict.SHORT:
-            short_mm = length(-(finding.margin_mm or 0.0))
-            return (
-                f"Too close by {short_mm} mm: {gap} mm between {a} and {b}, "
-                f"{need} mm needed."
-            )
-        case Verdict.TIGHT:
-            scatter = length(finding.tolerance_mm or 0.0)
-            return (
-                f"{gap} mm between {a} and {b}, {need} mm needed; the sizes may be off "
-                f"by {scatter} mm."
-            )
-        case _:
-            wanted = f", {need} mm needed" if finding.need_mm else ""
-            return f"{gap} mm between {a} and {b}{wanted}."
-
-
-def _inside(deep_mm: float) -> str:
-    return f"stand {length(deep_mm)} mm inside"
-
-
-def _begun(text: str) -> str:
-    """Return a sentence with its first letter a capital, as far as it is a letter."""
-    return text[:1].upper() + text[1:]

@@ -1,12 +1,15 @@
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 import pytest
 
-from layout.drawing.words import length, named, outcome, summary
-from layout.page.said import sentence
-from layout.questions.finding import Check, Group, Verdict
+from layout.drawing.boxes import texts_of
+from layout.drawing.compose import scene
+from layout.drawing.words import length, named, outcome, shown_gap, summary
+from layout.page.sentences import sentence
+from layout.questions.finding import Check, Finding, Group, Verdict
 from tests.drawing.samples import clear_tower, tower
 
 _CODE_WORDS = {"clear", "tight", "short", "clash", "missing"}
@@ -73,6 +76,77 @@ def test_a_lead_too_long_a_way_from_its_plug_is_wanting_not_too_close() -> None:
     )
     enough = replace(led, verdict=Verdict.CLEAR, gap_mm=90.0, need_mm=20.0)
     assert sentence(enough).endswith("has 90 mm left, 20 mm needed.")
+
+
+def _led(
+    gap_mm: float,
+    *,
+    rule: str = "supply-reach",
+    a: str = "supply",
+    tolerance_mm: float = 0.0,
+) -> Finding:
+    _, check = tower()
+    close = next(each for each in check.findings if each.margin_mm == -10.0)
+    margin_mm = gap_mm - 20.0
+    return replace(
+        close,
+        group=Group.REACH,
+        b="board",
+        gap_mm=gap_mm,
+        need_mm=20.0,
+        margin_mm=margin_mm,
+        rule=rule,
+        a=a,
+        tolerance_mm=tolerance_mm,
+    )
+
+
+def test_a_customer_sees_no_negative_gap() -> None:
+    build, check = tower()
+    led = _led(-72.4, tolerance_mm=101.1)
+    assert shown_gap(led) is None
+    assert shown_gap(_led(7.6)) == 7.6
+    drawn = scene(build, replace(check, verdict=Verdict.SHORT, findings=(led,)))
+    said = [each.text for each in texts_of(drawn.items)]
+    said += [each.told for each in drawn.subjects]
+    assert any("92.4 mm of lead are wanting" in each for each in said)
+    assert not [each for each in said if re.search(r"(?<![\w.])-\d", each)]
+
+
+def test_a_hose_is_not_called_a_lead() -> None:
+    hose = _led(10.0, rule="hoses-reach", a="cooler/block", tolerance_mm=1.2)
+    assert outcome(hose) == "10 mm of hose are wanting"
+    assert sentence(hose) == (
+        "A hose from the cooler's block to the board lacks 10 mm with its slack."
+    )
+    spare = replace(hose, verdict=Verdict.CLEAR, margin_mm=6.0)
+    assert outcome(spare) == "6 mm of hose to spare"
+
+
+@pytest.mark.parametrize(
+    ("tolerance_mm", "told"),
+    [
+        (5.1, "measure first: 0.03 mm too little, sizes may be off by 5.1 mm"),
+        (0.3, "measure first: 0.03 mm too little, sizes may be off by 0.3 mm"),
+        (0.2, "too close by 0.03 mm"),
+        (0.0, "too close by 0.03 mm"),
+    ],
+)
+def test_a_want_far_under_its_tolerance_is_to_be_measured(
+    tolerance_mm: float, told: str
+) -> None:
+    _, check = tower()
+    close = next(each for each in check.findings if each.margin_mm == -10.0)
+    want = replace(
+        close, gap_mm=32.97, need_mm=33.0, margin_mm=-0.03, tolerance_mm=tolerance_mm
+    )
+    assert outcome(want) == told
+    alone = replace(check, verdict=Verdict.SHORT, findings=(want,))
+    asked = told.startswith("measure first")
+    assert sentence(want).startswith("Measure first: ") is asked
+    assert ("measure 1 place first" in summary(alone)) is asked
+    with_more = replace(alone, findings=(close, want))
+    assert "2 places need a change" in summary(with_more)
 
 
 def test_summary_of_a_build_that_fits_names_the_least_room() -> None:

@@ -8,7 +8,8 @@ from layout.drawing.title_block import Title
 from layout.files.build_file import read_build
 from layout.geometry.relation import Overlap
 from layout.geometry.space import Axis
-from layout.page.said import Page, Quote, page, sentence
+from layout.page.said import Page, Quote, page
+from layout.page.sentences import sentence
 from layout.questions.check import check
 from layout.questions.finding import Check, Finding, Group, Verdict
 from tests.page.pages import NEWSROOM
