@@ -84,18 +84,19 @@ def settled(case: CaseSheet) -> Inside:
     PartError
         If neither a size nor the limit it could be derived from is given.
     """
-    depth, depth_notes = _depth(case)
+    depth, height, notes = _lengths(case)
     width, width_notes = _width(case)
+    along = height if case.connectors is ConnectorsAt.REAR else depth
     cage_notes = supply_meets(case) or supply_not_said(case)
-    frame_mm, links, frame_notes = _frame(case, _along_frame(case, depth))
+    frame_mm, links, frame_notes = _frame(case, along)
     return Inside(
         depth=depth,
-        height=case.height,
+        height=height,
         width=width,
         frame_mm=frame_mm,
         frame_links=links,
         notes=(
-            *depth_notes,
+            *notes,
             *width_notes,
             *frame_notes,
             *cage_notes,
@@ -105,39 +106,43 @@ def settled(case: CaseSheet) -> Inside:
     )
 
 
-def _along_frame(case: CaseSheet, depth: Figure) -> Figure:
-    """Return the inside size along the board's own height."""
-    return case.height if case.connectors is ConnectorsAt.REAR else depth
+def _lengths(case: CaseSheet) -> tuple[Figure, Figure, tuple[str, ...]]:
+    """Return inside depth and height, and what a longest card says of one of them.
+
+    Cards lie along depth, and hang down along height from connectors at the top: a
+    longest card says nothing of the other one.
+    """
+    hangs = case.connectors is not ConnectorsAt.REAR
+    along, across = (case.height, case.depth) if hangs else (case.depth, case.height)
+    word, other = ("height", "depth") if hangs else ("depth", "height")
+    if across is None:
+        raise PartError(field=other, found="nothing", right=f"the inside {other}")
+    made, notes = _by_card(case, along, word)
+    return (across, made, notes) if hangs else (made, across, notes)
 
 
-def _depth(case: CaseSheet) -> tuple[Figure, tuple[str, ...]]:
-    """Return the inside depth, and what a longest card says of depth or height."""
+def _by_card(
+    case: CaseSheet, size: Figure | None, word: str
+) -> tuple[Figure, tuple[str, ...]]:
+    """Return the inside size that cards lie along, given or from the longest card."""
     limit, with_ = usual(case, "longest_card"), card_with(case)
-    # Cards hang down from connectors at the top: their limit says nothing of depth.
-    along = case.height if with_.at_floor else case.depth
-    if case.depth is None and (limit is None or with_.at_floor):
-        raise PartError(
-            field="depth",
-            found="nothing",
-            right="the inside depth, or 'longest card' to derive it from",
-        )
-    if limit is None and case.depth is not None:
-        return case.depth, ()
     if limit is None:
-        raise TypeError("a case without depth and limit is refused above")
+        if size is None:
+            right = f"the inside {word}, or 'longest card' to derive it from"
+            raise PartError(field=word, found="nothing", right=right)
+        return size, ()
     fans_mm = _FAN_MM if with_.fans else 0.0
     told = f"longest card {limit.mm:g} told with {with_.value}"
-    if along is None or case.depth is None:
-        depth = _derived(limit, fans_mm + _PLAY_MM, 0.0)
+    if size is None:
+        made = _derived(limit, fans_mm + _PLAY_MM, 0.0)
         text = f"{told}, {_PLAY_MM:g} of play beyond it"
-        return depth, (f"inside depth {depth.mm:g} derived: {text}",)
-    off_mm = along.mm - limit.mm - fans_mm
+        return made, (f"inside {word} {made.mm:g} derived: {text}",)
+    off_mm = size.mm - limit.mm - fans_mm
     if abs(off_mm) <= DISAGREE_MM:
-        return case.depth, ()
-    word = "height" if with_.at_floor else "depth"
-    other = _other(with_.other, along.mm - limit.mm - (_FAN_MM - fans_mm))
-    text = f"inside {word} {along.mm:g} and {told} disagree by {abs(off_mm):.1f} mm"
-    return case.depth, (f"{text}{other}; the inside {word} places the walls",)
+        return size, ()
+    other = _other(with_.other, size.mm - limit.mm - (_FAN_MM - fans_mm))
+    text = f"inside {word} {size.mm:g} and {told} disagree by {abs(off_mm):.1f} mm"
+    return size, (f"{text}{other}; the inside {word} places the walls",)
 
 
 def _other(reading: LimitWith, off_mm: float) -> str:

@@ -49,13 +49,17 @@ class CaseSheet:
     )
     depth: Figure | None = field.length(
         "rear panel's inside to the front mounting sheet; default: from the longest "
-        "card",
+        "card where cards lie along depth",
         None,
         least_mm=100,
         most_mm=1000,
     )
-    height: Figure = field.length(
-        "floor's inside to the top's inside", least_mm=100, most_mm=1000
+    height: Figure | None = field.length(
+        "floor's inside to the top's inside; default, with connectors at the top: from "
+        "the longest card",
+        None,
+        least_mm=100,
+        most_mm=1000,
     )
     width: Figure | None = field.length(
         "tray's surface to the side panel's inside; default: from the tallest cooler",

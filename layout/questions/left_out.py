@@ -17,6 +17,7 @@ from layout.parts.cage import Cage
 from layout.parts.card import Card
 from layout.parts.case import Case
 from layout.parts.case_inside import settled
+from layout.parts.case_limits import limits
 from layout.parts.form import SeatSort
 from layout.parts.kinds import Spec
 from layout.parts.liquid_cooler import LiquidCooler
@@ -115,17 +116,23 @@ def _cards(plan: Plan, *, whole: bool) -> Iterator[StandIn]:
     yield from _with(plan, new, "length")
     if whole:
         return
-    front = [
-        each.key for each in plan.entries if getattr(each.spec, "mount", None) == _FRONT
+    end = _card_ends_at(plan.case)
+    before = [
+        each.key for each in plan.entries if getattr(each.spec, "mount", None) == end
     ]
-    bare = plan.without(front)
-    if front:
-        yield from _with(bare, new, "length", suffix=", front bare")
+    bare = plan.without(before)
+    if before:
+        yield from _with(bare, new, "length", suffix=f", {end} bare")
     for name, spec in _on_mounts(bare):
-        if name == _FRONT:
+        if name == end:
             usual = replace(spec, thickness=_THICK)
-            cooled = bare.having("front radiator", usual)
-            yield from _with(cooled, new, "length", suffix=", front radiator")
+            cooled = bare.having(f"{end} radiator", usual)
+            yield from _with(cooled, new, "length", suffix=f", {end} radiator")
+
+
+def _card_ends_at(case: Case | None) -> str:
+    """Return the face that a card's far end looks at."""
+    return limits(case).card_to.value if case else _FRONT
 
 
 def _usual_card(case: Case | None) -> Card:

@@ -11,7 +11,10 @@ from layout.build.plan import Plan
 from layout.parts.board import Board, BoardShape
 from layout.parts.card import Card
 from layout.parts.case import Case
+from layout.parts.case_fields import Mount, Takes
 from layout.parts.case_riser import Riser
+from layout.parts.case_stands import ConnectorsAt
+from layout.parts.fan import Fan
 from layout.parts.kinds import Spec
 from layout.questions.left_out import stand_ins
 from layout.questions.positions import positions
@@ -134,3 +137,19 @@ def test_a_card_that_is_left_out_takes_what_openings_there_are(case: Case) -> No
     bare: Plan = plan_of(case, {"board": ITX})
     (asked,) = (each for each in stand_ins(bare, "card") if not each.suffix)
     assert asked.key == "card"
+
+
+def test_a_hanging_card_is_asked_with_the_floor_bare_and_behind_a_radiator() -> None:
+    mount = Mount(takes=(Takes(size=120, count=2),))
+    case = replace(
+        tower_case(),
+        connectors=ConnectorsAt.TOP,
+        mounts=(("floor", mount),),
+        longest_card=None,
+        longest_card_with=None,
+        shroud=None,
+    )
+    fans = Fan(size=120, count=2, mount="floor")
+    hung = plan_of(case, {"board": ITX, "fans": fans})
+    suffixes = [each.suffix for each in stand_ins(hung, "card")]
+    assert suffixes == ["", ", floor bare", ", floor radiator"]

@@ -302,3 +302,29 @@ def test_a_limit_that_does_not_say_with_what_it_was_told_is_noted() -> None:
     assert card.endswith("front, read as front fans")
     assert supply.startswith("longest supply 190: the case does not say with which ")
     assert supply.endswith("cage position, read as with any")
+
+
+def test_the_height_of_a_case_with_hanging_cards_comes_from_their_limit() -> None:
+    case = Case(
+        connectors=ConnectorsAt.TOP,
+        depth=mm(380),
+        tallest_cooler=mm(160),
+        longest_card=mm(330),
+        longest_card_with=LimitWith.FLOOR_FANS,
+    )
+    assert box(case.form(), "top").low[1] == 330 + 25 + 5
+    told = [note for note in case.form().notes if "derived" in note]
+    assert told[0].startswith("inside height 360 derived: longest card 330 told with")
+    bare = replace(case, longest_card_with=LimitWith.NO_FLOOR_FANS)
+    assert box(bare.form(), "top").low[1] == 330 + 5
+
+
+@pytest.mark.parametrize(
+    ("connectors", "field"),
+    [(ConnectorsAt.TOP, "depth"), (ConnectorsAt.REAR, "height")],
+)
+def test_the_size_that_no_card_lies_along_must_be_given(
+    connectors: ConnectorsAt, field: str
+) -> None:
+    with pytest.raises(PartError, match=f"{field}: found nothing.*the inside {field}"):
+        Case(connectors=connectors, width=mm(190), longest_card=mm(330))
