@@ -79,16 +79,18 @@ def assemble(
     every = (*entries, *unnamed)
     order = {key: index for index, key in enumerate([CASE, *(e.key for e in every)])}
     bodies = tuple(sorted(tree.bodies, key=lambda body: order[body.part]))
+    parts = tuple(sorted(_told(tree, unnamed), key=lambda part: order[part.key]))
+    own = [f"{part.key}: {note}" for part in parts for note in part.notes]
     return Build(
         name=name,
-        parts=tuple(sorted(_told(tree, unnamed), key=lambda part: order[part.key])),
+        parts=parts,
         bodies=bodies,
         mates=(*tree.mates, *_through(openings, bodies)),
         fixings=tuple(tree.fixings),
         hookups=_hookups(every, case),
         needs=needs,
         own_needs=own_needs,
-        notes=(*notes, *unverified(bodies)),
+        notes=(*notes, *own, *unverified(bodies)),
         plugs=wired(tree.plugs, tree.leads),
         leads=tuple(tree.leads),
         case_name=case.name if case else None,

@@ -6,10 +6,12 @@ from dataclasses import replace
 
 from layout.geometry.solid import Solid, block
 from layout.geometry.space import Axis, Direction
+from layout.parts.cooler_readings import HEIGHT, ROOM_OVER_MEMORY
 from layout.parts.errors import PartError
 from layout.parts.fan import fan_thickness
 from layout.parts.form import Link, Piece, Role
 from layout.parts.link import link
+from layout.parts.reading import as_given
 from layout.standards.figure import Figure, practice
 from layout.standards.memory import SEAT
 from layout.values import dataclass
@@ -17,6 +19,8 @@ from layout.values import dataclass
 _PIPES_ABOVE_FAN_MM = 5.0
 _PIPES_SCATTER_MM = 5.0
 _LOWEST_MM = 8.0
+_AGREE_MM = 1.0
+"""What rounding leaves between two figures of one cooler."""
 OVER_HEATSINKS_MM = 25.0
 """Where a large fan leaves no room over its pipes, its edge is up to here over the
 contact face: it clears a heatsink of 30 over the board; common practice, no source."""
@@ -136,6 +140,32 @@ class FanOnTower:
         wanted_mm = max(at_top_mm - _PIPES_ABOVE_FAN_MM, OVER_HEATSINKS_MM)
         lowest_mm = max(_LOWEST_MM, min(at_top_mm, wanted_mm))
         return practice(lowest_mm, _PIPES_SCATTER_MM, assumed=True)
+
+    @property
+    def disagrees(self) -> str:
+        """Return that room over the memory and height put its top elsewhere, or none.
+
+        The room places it; the height is that of the highest point, fans included.
+        """
+        top_mm = self.lowest.mm + self.size
+        over_mm = top_mm - self.height.mm
+        if self.room_over_memory is None or over_mm <= _AGREE_MM:
+            return ""
+        given, room = as_given(self.height), as_given(self.room_over_memory)
+        return (
+            f"height {given} and room over memory {room} disagree by {over_mm:.1f} mm: "
+            f"a fan of {self.size} that leaves such room ends {top_mm:.1f} over the "
+            f"contact face{self._explained(over_mm)}; the room places the fan"
+        )
+
+    def _explained(self, over_mm: float) -> str:
+        """Return which other reading of the two would explain what they are off by."""
+        height = HEIGHT.explaining(self.height, over_mm, within_mm=_AGREE_MM)
+        if height is not None:
+            return f"; a height measured from the {height} would explain it"
+        room = self.room_over_memory
+        told = room and ROOM_OVER_MEMORY.explaining(room, -over_mm, within_mm=_AGREE_MM)
+        return f"; a room measured from the {told} would explain it" if told else ""
 
     @property
     def usual_fins(self) -> Figure:

@@ -241,8 +241,8 @@ class Supply:
 
 
 _INSIDE_INLET = (
-    "the supply's mains inlet does not reach the rear panel: the case must bring its "
-    "own inlet lead, with its earth; leave other mains wiring to licensed practice"
+    "its mains inlet does not reach the rear panel: the case must bring its own inlet "
+    "lead, with its earth; leave other mains wiring to licensed practice"
 )
 
 

@@ -157,6 +157,11 @@ class TowerSheet:
             pieces=off_centre((body, *pieces), self.forward, self.upward),
             size=f"{self.height.mm:g} high",
             kits=self.kits,
+            notes=tuple(
+                dict.fromkeys(
+                    fan.disagrees for fan, _ in fans[: self.fans] if fan.disagrees
+                )
+            ),
         )
         made = blowing(form, self.blows)
         plate = back_plate(self.back_plate, stack_mm)

@@ -50,6 +50,8 @@ def _gives(build: Build, body: PlacedBody, kind: str) -> str:
     if body.role is Role.HOSE:
         return f"have the hoses of {name} leave elsewhere"
     if body.role in {Role.FAN, Role.RADIATOR} and body.where is not None:
+        if kind == "liquid cooler":
+            smaller = "take a smaller radiator"
         return f"move {name} to another mount or {smaller}"
     if kind == "card":
         slot = other_slot(build, (body,))

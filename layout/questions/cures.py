@@ -17,6 +17,7 @@ __all__ = [
     "Cure",
     "When",
     "among",
+    "behind_socket",
     "both",
     "caged",
     "can_raise",
@@ -74,6 +75,17 @@ def in_case(build: Build, bodies: tuple[PlacedBody, ...]) -> bool:
     """Tell whether one of the bodies is a wall of the case."""
     del build
     return any(each.part == _CASE for each in bodies)
+
+
+def behind_socket(build: Build, bodies: tuple[PlacedBody, ...]) -> bool:
+    """Tell whether one of the bodies is a hole in the tray behind the socket."""
+    chips = [e.body.bounds for e in build.bodies if e.role is Role.PROCESSOR]
+    holes = [e.body.bounds for e in bodies if e.role is Role.CUT_OUT]
+    return any(
+        all(h.low[k] <= c.low[k] and c.high[k] <= h.high[k] for k in (0, 1))
+        for h in holes
+        for c in chips
+    )
 
 
 def caged(build: Build, bodies: tuple[PlacedBody, ...]) -> bool:

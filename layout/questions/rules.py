@@ -8,7 +8,15 @@ from layout.parts.form import BEHIND_TRAY, Role
 from layout.questions.board_rules import BOARD_RULES
 from layout.questions.card_rules import CARD_RULES
 from layout.questions.cooler_rules import COOLER_RULES
-from layout.questions.cures import Cure, among, both, caged, can_raise, other_slot
+from layout.questions.cures import (
+    Cure,
+    among,
+    behind_socket,
+    both,
+    caged,
+    can_raise,
+    other_slot,
+)
 from layout.questions.picks import ANYWHERE, COOLER, ON_FRONT, RISING, SHROUD, STORAGE
 from layout.questions.rule import Picked, Rule, of
 from layout.questions.supply_rules import SUPPLY_RULES
@@ -158,6 +166,13 @@ RULES: Final = (
         need_mm=5.0,
         why="cables must pass the cut-out beside the board's edge",
         remedy="take a smaller board or a case with its cut-outs farther out",
+        cures=(
+            Cure(
+                "it lies behind the socket: write 'cables: no' of it in the case file, "
+                "or take a smaller board",
+                behind_socket,
+            ),
+        ),
     ),
     Rule(
         name="drive-behind-tray",

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from layout.build.assemble import CASE, Entry, SeatError, assemble
@@ -9,9 +11,13 @@ from layout.build.placed import OwnNeed
 from layout.geometry.solid import block
 from layout.parts.block import Block
 from layout.parts.board import Board
+from layout.parts.case_supply import BayPlace, SupplyBay
 from layout.parts.form import Role
+from layout.parts.kinds import Spec
+from layout.parts.supply import Supply
+from layout.parts.tower_cooler import TowerCooler
 from layout.questions.tolerance import links_between
-from tests.build.machines import body, built, tower, tower_case
+from tests.build.machines import body, built, mm, tower, tower_case
 
 AIR = built(tower_case(), tower())
 
@@ -142,3 +148,39 @@ def test_what_a_machine_needs_and_is_not_there_is_said(
     parts = {key: spec for key, spec in tower().items() if key not in left_out}
     notes = [n for n in built(tower_case(), parts).notes if n.startswith("not in the")]
     assert notes == ([told] if told else [])
+
+
+def test_what_a_part_says_of_its_place_is_a_note_of_the_build() -> None:
+    bay = SupplyBay(place=BayPlace.FRONT, from_rear=mm(200), from_floor=mm(60))
+    case = replace(tower_case(), supply_bay=bay, shroud=None, cage_rail=None)
+    parts: dict[str, Spec] = {"board": Board(socket="AM5"), "psu": Supply()}
+    (note,) = (n for n in built(case, parts).notes if n.startswith("psu: its mains"))
+    assert "leave other mains wiring to licensed practice" in note
+    away = built(tower_case(), parts).notes
+    assert not [each for each in away if "mains inlet" in each]
+
+
+@pytest.mark.parametrize(
+    ("height_mm", "room_mm", "told"),
+    [
+        # by hand: 40 and 3 under the module, less a stack of 7.25 and with a fan of
+        # 120, is 155.75
+        (150.0, 40.0, "disagree by 5.8 mm: a fan of 120"),
+        (153.0, 40.0, "; a room measured from the board surface would explain it"),
+        (155.0, 40.0, None),
+        (170.0, 40.0, None),
+    ],
+)
+def test_a_fan_that_ends_over_the_height_told_is_said(
+    height_mm: float, room_mm: float, told: str | None
+) -> None:
+    cooler = TowerCooler(
+        height=mm(height_mm),
+        width=mm(120),
+        depth=mm(50),
+        room_over_memory=mm(room_mm),
+    )
+    parts: dict[str, Spec] = {"board": Board(socket="AM5"), "cooler": cooler}
+    notes = [n for n in built(tower_case(), parts).notes if "room over memory" in n]
+    assert len(notes) == (told is not None)
+    assert told is None or told in notes[0]
