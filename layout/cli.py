@@ -363,7 +363,7 @@ def sheet_command(
 ) -> None:
     """Write the page for a quote, as one PDF and as one HTML file."""
     from layout.drawing.compose import scenes
-    from layout.drawing.figure import render, render_pages
+    from layout.drawing.figure import render_pages, render_sheets
     from layout.files.build_file import read_made
     from layout.files.whole import write_whole
     from layout.page.html import as_html
@@ -381,9 +381,10 @@ def sheet_command(
     contents: dict[Path, bytes] = {}
     for target in targets:
         if target.suffix == ".pdf":
-            contents[target] = render_pages([*sheets(words), *drawn])
+            contents[target] = render_pages([*sheets(words, drawn=len(drawn)), *drawn])
         else:
-            markup = as_html(words, drawn[0], render(drawn[0], "svg"))
+            svgs = render_sheets(drawn, "svg")
+            markup = as_html(words, list(zip(drawn, svgs, strict=True)))
             contents[target] = markup.encode("utf-8")
     write_whole(contents)
     _say("\n".join([closing(answer), *(f"written: {each}" for each in contents)]))

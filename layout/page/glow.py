@@ -18,14 +18,14 @@ _HALO: Final = 1.9
 
 
 def glows(page: Page, scene: Scene) -> str:
-    """Return an SVG group with one part for each row of the page that is drawn.
+    """Return an SVG group with one part for each finding that this sheet shows.
 
     Its lengths are mm on paper from the sheet's upper left corner.
     """
     groups = [
         f'<g class="glow" data-gap="{row.number}" tabindex="0" role="button" '
         f'aria-label="number {row.number}: {escape(row.text)}">{shapes}</g>'
-        for row in page.rows
+        for row in (*page.rows, *page.more)
         if (shapes := "".join(_shapes(scene, row.ref)))
     ]
     scale = f"{_POINTS_PER_MM:.6f}"

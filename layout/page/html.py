@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+import re
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from html import escape
 from importlib.resources import files
 from string import Template
 from typing import Final
 
-from layout.drawing.scene import Scene
+from layout.drawing.scene import Balloon, Scene
 from layout.drawing.style import STYLE
 from layout.page.glow import glows
 from layout.page.said import Page, PartLine, Row
@@ -27,16 +28,25 @@ _MARKS: Final[Mapping[Verdict, str]] = {
 """The forms of the drawing's balloons, so that a row and its gap look alike."""
 
 
-def as_html(page: Page, scene: Scene, svg: bytes) -> str:
+_NAMES: Final = re.compile(r'(\sid="|url\(#|href="#)')
+"""Before every name that a sheet gives to something, or calls it by."""
+
+_OTHERS: Final = "The other places that were looked at."
+_UNPRINTED: Final = (
+    '<p class="unprinted">Further sheets of the drawing, on places with room enough, '
+    "are in the PDF file and on the screen.</p>"
+)
+
+
+def as_html(page: Page, drawn: Sequence[tuple[Scene, bytes]]) -> str:
     """Return the page as text; the same page gives the same text.
 
     Parameters
     ----------
     page : Page
-    scene : Scene
-        The drawing, which says where each finding shows.
-    svg : bytes
-        The same drawing as an SVG file.
+    drawn : sequence of (Scene, bytes)
+        Every sheet of the drawing, which says where each finding shows, and the same
+        sheet as an SVG file.
     """
     room = files(__package__)
     return Template((room / "page.html").read_text("utf-8")).substitute(
@@ -49,11 +59,12 @@ def as_html(page: Page, scene: Scene, svg: bytes) -> str:
         good="no" if page.verdict.fails else "yes",
         headline=escape(page.headline),
         rows="\n".join(map(_row, page.rows)),
-        rest=_paragraph(page.rest),
+        rest=_rest(page),
         measure=_measure(page.measure),
         parts="\n".join(map(_part, page.parts)),
         cautions="\n".join(f"<li>{escape(each)}</li>" for each in page.cautions),
-        drawing=_drawing(page, scene, svg),
+        unprinted="" if all(_printed(page, drawn)) else _UNPRINTED,
+        drawings="\n".join(_drawings(page, drawn)),
     )
 
 
@@ -81,8 +92,15 @@ def _quote(page: Page) -> str:
     return f"<dl>{''.join(cells)}</dl>" if cells else ""
 
 
-def _paragraph(text: str) -> str:
-    return f"<p>{escape(text)}</p>" if text else ""
+def _rest(page: Page) -> str:
+    """Return what is to be said of the other findings, and they when it is opened."""
+    if not page.more:
+        return ""
+    rows = "\n".join(map(_row, page.more))
+    return (
+        f"<details><summary>{escape(page.rest or _OTHERS)}</summary>"
+        f'<table class="findings"><tbody>\n{rows}\n</tbody></table></details>'
+    )
 
 
 def _row(row: Row) -> str:
@@ -120,9 +138,37 @@ def _part(part: PartLine) -> str:
     return f"<li><b>{escape(part.name)}</b> {escape(part.told)}</li>"
 
 
-def _drawing(page: Page, scene: Scene, svg: bytes) -> str:
+def _printed(page: Page, drawn: Sequence[tuple[Scene, bytes]]) -> list[bool]:
+    """Return which sheets paper shows: the first, and those with what is urgent."""
+    rows = (*page.rows, *page.more)
+    urgent = {row.ref for row in rows if row.verdict is not Verdict.CLEAR}
+    shown = (
+        {each.ref for each in scene.items if isinstance(each, Balloon)}
+        for scene, _ in drawn
+    )
+    return [
+        not place or not urgent.isdisjoint(each) for place, each in enumerate(shown)
+    ]
+
+
+def _drawings(page: Page, drawn: Sequence[tuple[Scene, bytes]]) -> Iterator[str]:
+    """Yield the sheets with what lights up over them."""
+    printed = _printed(page, drawn)
+    for number, (scene, svg) in enumerate(drawn, start=1):
+        told = f"Sheet {number} of {len(drawn)}" if len(drawn) > 1 else ""
+        caption = f"<figcaption>{told}</figcaption>" if told else ""
+        kind = "drawing" if printed[number - 1] else "drawing calm"
+        inside = _drawing(page, scene, _own_ids(svg.decode(), number))
+        yield f'<figure class="{kind}">{caption}\n{inside}\n</figure>'
+
+
+def _own_ids(svg: str, number: int) -> str:
+    """Return a sheet's SVG with ids that no other sheet on the page has."""
+    return _NAMES.sub(rf"\1sheet-{number}-", svg)
+
+
+def _drawing(page: Page, scene: Scene, svg: str) -> str:
     """Return the drawing with what lights up over it, without its file header."""
-    text = svg.decode("utf-8")
-    inside = text[text.index("<svg") :]
+    inside = svg[svg.index("<svg") :]
     head, end = inside[: inside.rindex("</svg>")], "</svg>"
     return head + glows(page, scene) + end

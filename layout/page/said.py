@@ -88,6 +88,8 @@ class Page:
         The verdict on the whole build as one sentence.
     rest : str
         What is to be said of the findings that are not listed; may be empty.
+    more : tuple of Row
+        The findings that are not listed, for a reader who asks for them.
     measure : tuple of str
         From where to where a tape settles what no data sheet states.
     """
@@ -99,6 +101,7 @@ class Page:
     quote: Quote
     rows: tuple[Row, ...]
     rest: str
+    more: tuple[Row, ...]
     measure: tuple[str, ...]
     parts: tuple[PartLine, ...]
     cautions: tuple[str, ...]
@@ -123,11 +126,9 @@ def page(build: Build, check: Check, quote: Quote) -> Page:
         verdict=check.verdict,
         headline=_headline(check),
         quote=quote,
-        rows=tuple(
-            _row(number, finding, in_doubt=finding.id in in_doubt)
-            for number, finding in shown
-        ),
-        rest=_rest(rest),
+        rows=_rows(shown, in_doubt),
+        rest=_rest([finding for _, finding in rest]),
+        more=_rows(rest, in_doubt),
         measure=tuple(plain(f"{each.part}: {each.tape}") for each in measurements),
         parts=tuple(
             PartLine(name=plain(each.key), kind=each.kind, size=_size(each))
@@ -144,14 +145,14 @@ def _size(part: PlacedPart) -> str:
 
 def _shown(
     findings: Sequence[Finding], in_doubt: Collection[str]
-) -> tuple[list[tuple[int, Finding]], list[Finding]]:
-    """Return the findings for the page with their numbers, and the rest.
+) -> tuple[list[tuple[int, Finding]], list[tuple[int, Finding]]]:
+    """Return the findings for the page, and the rest, with their numbers.
 
     Shown are those that fail, are tight or rest on what must be measured, and the
     closest others.
     """
     shown: list[tuple[int, Finding]] = []
-    rest: list[Finding] = []
+    rest: list[tuple[int, Finding]] = []
     calm = 0
     for number, each in enumerate(findings, start=1):
         urgent = each.verdict is not Verdict.CLEAR or each.id in in_doubt
@@ -159,7 +160,7 @@ def _shown(
             shown.append((number, each))
             calm += not urgent
         else:
-            rest.append(each)
+            rest.append((number, each))
     return shown, rest
 
 
@@ -177,6 +178,15 @@ def _cautions(build: Build) -> tuple[str, ...]:
     wet = any(each.role is Role.RADIATOR for each in build.bodies)
     told = (*CAUTIONS, LEAKS) if wet else CAUTIONS
     return (*(each.text for each in told), DEFER)
+
+
+def _rows(
+    numbered: Sequence[tuple[int, Finding]], in_doubt: Collection[str]
+) -> tuple[Row, ...]:
+    return tuple(
+        _row(number, finding, in_doubt=finding.id in in_doubt)
+        for number, finding in numbered
+    )
 
 
 def _row(number: int, finding: Finding, *, in_doubt: bool) -> Row:

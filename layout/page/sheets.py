@@ -37,7 +37,7 @@ _FOOT_MM: Final = 18.0
 _INDENT_MM: Final = 10.0
 """Where the words of a finding begin."""
 
-_FREE_MM: Final = 4.5
+_FREE_MM: Final = 3.2
 """Free paper over a heading."""
 
 _FINE_MM: Final = 1.8
@@ -51,18 +51,29 @@ _FOOTER: Final = (
 
 @dataclass(frozen=True, slots=True)
 class _Block:
-    """Items that stay together, over a base line at 0, and the height they take."""
+    """Items that stay together, over a base line at 0, and the height they take.
+
+    One that ``heads`` stays with the block that follows it.
+    """
 
     height_mm: float
     items: tuple[Item, ...]
+    heads: bool = False
 
 
-def sheets(page: Page) -> tuple[Scene, ...]:
-    """Return the page's words on as many sheets as they need."""
+def sheets(page: Page, *, drawn: int = 1) -> tuple[Scene, ...]:
+    """Return the page's words on as many sheets as they need.
+
+    ``drawn`` is the number of the drawing's sheets, which follow them.
+    """
     filled: list[list[Item]] = [[]]
     y = _TOP_MM
-    for block in _blocks(page):
-        if y - block.height_mm < _FOOT_MM:
+    blocks = tuple(_blocks(page))
+    for block, following in zip_longest(blocks, blocks[1:]):
+        together_mm = block.height_mm
+        if block.heads and following is not None:
+            together_mm += following.height_mm
+        if y - together_mm < _FOOT_MM:
             filled.append([])
             y = _TOP_MM
         filled[-1].extend(_moved(item, y) for item in block.items)
@@ -74,7 +85,7 @@ def sheets(page: Page) -> tuple[Scene, ...]:
             width_mm=_WIDTH_MM,
             height_mm=_HEIGHT_MM,
             scale=(1, 1),
-            items=(*items, *_foot(number, len(filled))),
+            items=(*items, *_foot(number, len(filled) + drawn)),
         )
         for number, items in enumerate(filled, start=1)
     )
@@ -178,6 +189,7 @@ def _head(text: str) -> _Block:
             _text(text, (0.0, _FREE_MM), high, bold=True),
             Line(points=((_LEFT_MM, rule), (_RIGHT_MM, rule)), pen=Pen.WIDE),
         ),
+        heads=True,
     )
 
 
@@ -190,7 +202,7 @@ def _row(row: Row) -> _Block:
     to_do = wrapped(row.to_do, small, room)
     lines = [(line, bold, Ink.BLACK) for line in told]
     lines += [(line, False, Ink.SOFT) for line in to_do]
-    height = max(len(lines) * _step(small) + 2.4, 6.8)
+    height = max(len(lines) * _step(small) + 2.0, 6.4)
     middle = -_step(small) + small / 2 - 0.4
     return _Block(
         height,
@@ -217,18 +229,19 @@ def _row(row: Row) -> _Block:
 
 
 def _listed(lines: Sequence[str]) -> _Block:
-    """Return a list in two columns."""
+    """Return a list in two columns, as long as one another as far as that goes."""
     small, column = STYLE.small_mm, (_RIGHT_MM - _LEFT_MM) / 2
-    half = (len(lines) + 1) // 2
+    told = [wrapped(each, small, column - 8.0) for each in lines]
+    high = [len(each) for each in told]
+    longest, half = min(
+        (max(sum(high[:at]), sum(high[at:])), at) for at in range(len(told) + 1)
+    )
     items: list[Item] = []
-    longest = 0
-    for index, entries in enumerate((lines[:half], lines[half:])):
+    for index, entries in enumerate((told[:half], told[half:])):
         row = 0
         for entry in entries:
-            told = wrapped(entry, small, column - 8.0)
-            items.extend(_entry(told, (index * column, row * _step(small))))
-            row += len(told)
-        longest = max(longest, row)
+            items.extend(_entry(entry, (index * column, row * _step(small))))
+            row += len(entry)
     return _Block(longest * _step(small), tuple(items))
 
 
@@ -277,7 +290,7 @@ def _foot(number: int, count: int) -> tuple[Item, ...]:
         Text(at=(_LEFT_MM, low), text=_FOOTER, height_mm=_FINE_MM, ink=Ink.SOFT),
         Text(
             at=(_RIGHT_MM, low),
-            text=f"{number} of {count + 1}",
+            text=f"{number} of {count}",
             height_mm=small,
             align=Align.RIGHT,
             ink=Ink.SOFT,

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
-from layout.drawing.compose import scene
-from layout.drawing.figure import render
+from layout.drawing.compose import scenes
+from layout.drawing.figure import render_sheets
 from layout.drawing.scene import Scene
 from layout.files.build_file import read_build
 from layout.page.html import as_html
@@ -28,7 +28,7 @@ class Made:
     """A page with its drawing and its markup."""
 
     page: Page
-    scene: Scene
+    scenes: tuple[Scene, ...]
     html: str
 
 
@@ -36,5 +36,7 @@ class Made:
 def made(path: Path) -> Made:
     build = read_build(path)
     answer = check(build)
-    said, drawn = page(build, answer, QUOTE), scene(build, answer)
-    return Made(page=said, scene=drawn, html=as_html(said, drawn, render(drawn, "svg")))
+    said, drawn = page(build, answer, QUOTE), scenes(build, answer)
+    svgs = render_sheets(drawn, "svg")
+    html = as_html(said, list(zip(drawn, svgs, strict=True)))
+    return Made(page=said, scenes=drawn, html=html)

@@ -74,7 +74,9 @@ def test_every_halo_lies_round_its_number_in_the_drawing(opened: Page) -> None:
           }).length;
         }"""
     )
-    assert opened.locator(".glow circle").count() >= len(made(NEWSROOM).page.rows)
+    said = made(NEWSROOM).page
+    every = len(said.rows) + len(said.more)
+    assert opened.locator(".glow circle").count() >= every
     assert astray == 0
 
 
@@ -89,6 +91,33 @@ def test_the_keyboard_goes_from_line_to_gap_and_back(opened: Page) -> None:
     assert opened.evaluate(HERE) == "TR2"
 
 
+def test_a_line_whose_gap_is_on_a_further_sheet_brings_it_into_sight(
+    opened: Page,
+) -> None:
+    opened.set_viewport_size({"width": 1400, "height": 700})
+    last = made(NEWSROOM).page.more[-1].number
+    within = f"""() => {{
+      const [seen, gap] = [".drawings", ".glow[data-gap='{last}'] circle"].map(
+        (each) => document.querySelector(each).getBoundingClientRect());
+      return gap.top >= seen.top && gap.bottom <= seen.bottom;
+    }}"""
+    assert not opened.evaluate(within)
+    opened.click("summary")
+    opened.focus(f"tr[data-gap='{last}']")
+    assert opened.evaluate(LIT) == [f"TR{last}", f"g{last}"]
+    assert opened.evaluate(within)
+
+
+def test_the_keyboard_opens_the_further_lines_for_the_gap_of_one(
+    opened: Page,
+) -> None:
+    last = made(NEWSROOM).page.more[-1].number
+    opened.focus(f"g[data-gap='{last}']")
+    opened.keyboard.press("Enter")
+    assert opened.evaluate(HERE) == f"TR{last}"
+    assert opened.evaluate("document.querySelector('details').open")
+
+
 def test_nothing_is_wider_than_the_window(opened: Page) -> None:
     for width in (1600, 1000, 400):
         opened.set_viewport_size({"width": width, "height": 800})
@@ -96,13 +125,15 @@ def test_nothing_is_wider_than_the_window(opened: Page) -> None:
 
 
 @pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
-def test_it_prints_on_one_or_two_pages(
+def test_it_prints_on_one_or_two_pages_and_one_for_each_more_that_is_urgent(
     browser: Browser, tmp_path: Path, path: Path
 ) -> None:
     file = tmp_path / "page.html"
-    file.write_text(made(path).html, "utf-8")
+    one = made(path)
+    file.write_text(one.html, "utf-8")
     page = browser.new_page()
     page.goto(file.as_uri())
     printed = page.pdf(prefer_css_page_size=True)
     page.close()
-    assert printed.count(b"/Type /Page\n") in {1, 2}
+    urgent = one.html.count('<figure class="drawing">') - 1
+    assert printed.count(b"/Type /Page\n") in {1 + urgent, 2 + urgent}

@@ -3,8 +3,9 @@ from __future__ import annotations
 import re
 from html.parser import HTMLParser
 
-from layout.drawing.compose import scene
-from layout.drawing.figure import render
+from layout.drawing.compose import scenes
+from layout.drawing.figure import render_sheets
+from layout.drawing.scene import Balloon
 from layout.files.build_file import read_build
 from layout.page.html import as_html
 from layout.questions.check import check
@@ -37,11 +38,26 @@ def read(html: str) -> _Read:
     return reader
 
 
-def test_every_row_has_its_gap_in_the_drawing() -> None:
+def test_every_finding_has_its_row_and_its_gap_in_the_drawing() -> None:
     one = made(NEWSROOM)
     gaps = read(one.html).gaps
-    assert {int(each) for each in gaps} == {row.number for row in one.page.rows}
+    every = len(check(read_build(NEWSROOM)).findings)
+    assert {int(each) for each in gaps} == set(range(1, every + 1))
     assert all(tags == ["tr", "g"] for tags in gaps.values())
+
+
+def test_every_sheet_is_on_the_page_with_names_of_its_own() -> None:
+    one = made(NEWSROOM)
+    assert len(one.scenes) > 1
+    reader = read(one.html)
+    for number, drawn in enumerate(one.scenes, start=1):
+        assert f"Sheet {number} of {len(one.scenes)}" in reader.text
+        for balloon in (each for each in drawn.items if isinstance(each, Balloon)):
+            assert balloon.ref or not balloon.number
+    ids = re.findall(r'\sid="([^"]+)"', one.html)
+    assert len(ids) == len(set(ids))
+    called = re.findall(r'(?:url\(#|href="#)([^")]+)', one.html)
+    assert set(called) <= set(ids)
 
 
 def test_the_page_needs_nothing_beside_itself() -> None:
@@ -60,16 +76,17 @@ def test_names_are_text_and_no_markup() -> None:
 def test_the_same_build_gives_the_same_text() -> None:
     build = read_build(NEWSROOM)
     answer = check(build)
-    drawn = scene(build, answer)
+    drawn = scenes(build, answer)
     one = made(NEWSROOM)
-    assert as_html(one.page, drawn, render(drawn, "svg")) == one.html
+    again = zip(drawn, render_sheets(drawn, "svg"), strict=True)
+    assert as_html(one.page, list(again)) == one.html
 
 
 def test_everything_said_is_on_the_page() -> None:
     one = made(NEWSROOM)
     text = " ".join(read(one.html).text.split())
     said = [one.page.title, one.page.case, one.page.headline, one.page.rest]
-    said += [row.text for row in one.page.rows]
+    said += [row.text for row in (*one.page.rows, *one.page.more)]
     said += [*one.page.cautions, *one.page.measure, QUOTE.number, QUOTE.dated]
     said += [f"{part.name} {part.told}".strip() for part in one.page.parts]
     assert [each for each in said if each not in text] == []

@@ -7,6 +7,7 @@ import pytest
 
 from layout.drawing.boxes import apart, text_box, texts, within
 from layout.drawing.figure import render_pages
+from layout.drawing.style import STYLE
 from layout.page.said import Page
 from layout.page.sheets import sheets
 from tests.page.pages import EXAMPLES, NEWSROOM, made
@@ -42,8 +43,23 @@ def test_a_long_page_goes_on_over_leaf_with_nothing_lost() -> None:
     ]
 
 
+@pytest.mark.parametrize("more", range(12))
+def test_no_heading_is_the_last_line_of_a_sheet(more: int) -> None:
+    one = made(NEWSROOM).page
+    for each in sheets(replace(one, rows=(*one.rows, *one.rows[:1] * more))):
+        said = [t for t in texts(each) if t.at[1] > 15.0]
+        lowest = min(said, key=lambda text: text.at[1])
+        assert not (lowest.bold and lowest.height_mm == STYLE.medium_mm)
+
+
+def test_the_drawing_s_sheets_are_counted_too() -> None:
+    several = sheets(long_page(), drawn=3)
+    last = [each.text for each in texts(several[-1])][-1]
+    assert last == f"{len(several)} of {len(several) + 3}"
+
+
 def test_pages_of_one_pdf_are_the_same_bytes_twice() -> None:
-    pages = [*sheets(long_page()), made(NEWSROOM).scene]
+    pages = [*sheets(long_page()), *made(NEWSROOM).scenes]
     first, second = render_pages(pages), render_pages(pages)
     assert first == second
     assert first.startswith(b"%PDF")
