@@ -14,6 +14,7 @@ from layout.questions.cures import (
     in_case,
     other_slot,
     riser_card,
+    under_riser_card,
 )
 from layout.questions.picks import HANGING_CARD, LEVEL_CARD, ON_FRONT, SHROUD, STORAGE
 from layout.questions.rule import Rule, looking, of
@@ -135,6 +136,7 @@ CARD_RULES: Final = (
         need_mm=1.0,
         why="a card's support must pass what stands beside and under it",
         remedy="move the support along the card, or take a post or bracket instead",
+        cures=(Cure("move the support along the card", under_riser_card),),
         nearest_only=True,
     ),
     Rule(

@@ -6,7 +6,7 @@ from typing import Final
 
 from layout.parts.form import Role
 from layout.questions.cures import Cure, among
-from layout.questions.picks import COOLER
+from layout.questions.picks import COOLER, ON_FRONT
 from layout.questions.rule import Rule, of
 
 __all__ = ["COOLER_RULES"]
@@ -41,6 +41,22 @@ COOLER_RULES: Final = (
             Cure(
                 "leave out one of the fans at the top, or take another mount for the "
                 "radiator",
+                among(Role.RADIATOR),
+            ),
+        ),
+        nearest_only=True,
+    ),
+    Rule(
+        name="top-fans-to-front",
+        a=(of(Role.FAN, on="top"),),
+        b=(ON_FRONT,),
+        need_mm=1.0,
+        why="fans at the top and at the front must go in and out past one another",
+        remedy="leave out one of the fans at the top or at the front",
+        cures=(
+            Cure(
+                "leave out one of the fans at the top, or take a radiator a size "
+                "shorter at the front",
                 among(Role.RADIATOR),
             ),
         ),

@@ -26,6 +26,7 @@ __all__ = [
     "in_case",
     "other_slot",
     "riser_card",
+    "under_riser_card",
 ]
 
 When: TypeAlias = Callable[[Build, tuple[PlacedBody, ...]], bool]
@@ -101,6 +102,18 @@ def caged(build: Build, bodies: tuple[PlacedBody, ...]) -> bool:
 def riser_card(build: Build, bodies: tuple[PlacedBody, ...]) -> bool:
     """Tell whether one of the bodies is of a card on a riser bracket."""
     return any(not _in_slot(build, each.part) for each in _cards(bodies))
+
+
+def under_riser_card(build: Build, bodies: tuple[PlacedBody, ...]) -> bool:
+    """Tell whether one of the bodies is a support under a card on a riser bracket."""
+    hosts = {part.key: part.hosts for part in build.parts}
+    borne = [
+        host
+        for each in bodies
+        if each.role is Role.CARD_SUPPORT
+        for host in hosts.get(each.part, ())
+    ]
+    return any(not _in_slot(build, host) for host in borne)
 
 
 def other_slot(build: Build, bodies: tuple[PlacedBody, ...]) -> bool:

@@ -115,6 +115,8 @@ def _finding(
     along = (float(way), 0.0, 0.0)
     scatter_mm = tolerance_mm(links_between(body, other, along), along)
     margin_mm = free_mm - need_mm
+    fans = body.role is Role.FAN
+    thinner = "thinner fans, or move them" if fans else "a thinner one, or move it"
     verdict = Verdict.SHORT
     if margin_mm >= -ALLOWED_MM:
         tight = margin_mm < scatter_mm - ALLOWED_MM
@@ -140,7 +142,7 @@ def _finding(
         advice=(
             f"{spoken(body.name)} moves {need_mm:.1f} mm along depth as the side panel "
             f"opens, and {free_mm:.1f} are free before {spoken(other.name)}: take "
-            "thinner fans, or move them on the panel"
+            f"{thinner} on the panel"
         ),
         along=along,
     )

@@ -21,7 +21,8 @@ _RULE: Final = "support-reaches"
 
 def posts_reach(build: Build, *, every: bool) -> Answered:
     """Return a finding for each post that is too short; ``every`` adds the others."""
-    found = [_finding(each) for each in build.parts if dict(each.stated).get(REACHES)]
+    posts = [each for each in build.parts if dict(each.stated).get(REACHES)]
+    found = [_finding(build, each) for each in posts]
     return Answered(
         findings=tuple(e for e in found if every or e.verdict is not Verdict.CLEAR),
         notes=tuple(_idle(build)),
@@ -41,12 +42,14 @@ def _idle(build: Build) -> Iterator[str]:
             )
 
 
-def _finding(part: PlacedPart) -> Finding:
+def _finding(build: Build, part: PlacedPart) -> Finding:
     stated = dict(part.stated)
     high_mm, room_mm = stated[REACHES].mm, stated[ROOM_UNDER].mm
     lacks_mm = room_mm - high_mm
     reaches = lacks_mm <= ALLOWED_MM
     host = part.hosts[0]
+    slots = [e.seat for e in build.parts if e.key == host and e.seat.startswith("slot")]
+    bracket = ", or a bracket" if slots else ""
     return Finding(
         id=f"{_RULE}:{part.key}",
         rule=_RULE,
@@ -69,6 +72,6 @@ def _finding(part: PlacedPart) -> Finding:
         if reaches
         else (
             f"{spoken(part.key)} is {high_mm:.1f} mm high at most and {room_mm:.1f} "
-            f"lie under {spoken(host)}: take one {lacks_mm:.1f} mm longer, or a bracket"
+            f"lie under {spoken(host)}: take one {lacks_mm:.1f} mm longer{bracket}"
         ),
     )

@@ -179,3 +179,11 @@ def test_a_post_gives_way_to_a_thicker_card() -> None:
     assert largest is not None
     # down to the post at its shortest
     assert largest == pytest.approx(rows["thickness"].now_mm + room_mm - 70, abs=0.02)
+
+
+def test_a_post_under_a_riser_card_is_told_no_bracket_instead() -> None:
+    build = _on_riser(CardSupport(longest=mm(60)), RiserLooks.PANEL)
+    told = found(build, "support-reaches")
+    assert told is not None
+    assert told.verdict is Verdict.SHORT
+    assert told.advice.endswith("mm longer")

@@ -53,3 +53,13 @@ def test_a_hole_may_be_covered_from_any_side() -> None:
         (finding,) = check(build_of(placed("board", Role.BOARD, spans), hole)).findings
         assert finding.overlap is not None
         assert (finding.overlap.axis, finding.overlap.sign) == (axis, sign)
+
+
+@pytest.mark.parametrize("role", [Role.FAN, Role.RADIATOR])
+def test_fans_at_the_top_keep_off_what_stands_at_the_front(role: Role) -> None:
+    top = placed("top", Role.FAN, ((280, 370), (400, 425), (0, 120)), where="top")
+    front = placed("front", role, ((370.4, 400), (20, 415), (0, 120)), where="front")
+    (finding,) = check(build_of(top, front)).findings
+    assert (finding.rule, finding.verdict.value) == ("top-fans-to-front", "short")
+    assert finding.margin_mm == pytest.approx(-0.6)
+    assert ("radiator" in finding.advice) is (role is Role.RADIATOR)
