@@ -78,7 +78,10 @@ class Trials:
     def explains(self, finding: Finding, change: _Parts) -> bool:
         """Tell whether a finding is gone with parts described otherwise."""
         build = self._built(change)
-        return build is not None and self._clears(change, build, finding)
+        if build is None or not self._clears(change, build, finding):
+            return False
+        # what no pair of bodies asks is found with what moved alone
+        return not _fails(self._of_moved(change, build), finding)
 
     def _built(self, change: _Parts) -> Build | None:
         """Return the build with a change; None where it cannot be had."""

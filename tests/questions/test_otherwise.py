@@ -9,10 +9,13 @@ import pytest
 from layout.build.assemble import Entry
 from layout.build.plan import Plan
 from layout.build.remade import Remaker
-from layout.parts.board import Board
+from layout.parts.board import Board, BoardShape
 from layout.parts.card import Card
 from layout.parts.case import Case
+from layout.parts.case_fields import Mount, Takes
+from layout.parts.case_panels import Opens, SidePanel
 from layout.parts.case_riser import Riser
+from layout.parts.fan import Fan
 from layout.parts.kinds import Spec
 from layout.parts.tower_cooler import TowerCooler
 from layout.questions.check import check
@@ -70,3 +73,25 @@ def test_a_card_on_a_riser_is_not_explained_by_a_reading_that_makes_it_higher() 
     )
     parts: dict[str, Spec] = {"board": Board(socket="AM5"), "card": card}
     assert "measured from" not in advice(case, parts, "riser-card-to-panel")
+
+
+def test_what_keeps_a_panel_shut_is_explained_by_no_reading() -> None:
+    """It is no rule of two bodies: what does not ask it must not clear it."""
+    card = Card(length=mm(280), height=mm(120), slots=2, riser="upright")
+    case = Case(
+        depth=mm(400),
+        height=mm(420),
+        width=mm(190),
+        side_panel=SidePanel(opens=Opens.SLID_REAR),
+        mounts=(
+            ("panel side", Mount(takes=(Takes(size=120, count=2, start=mm(60)),))),
+        ),
+        risers=(("upright", Riser(from_panel=mm(60), from_floor=mm(120))),),
+    )
+    fans = Fan(size=120, count=2, mount="panel side")
+    parts: dict[str, Spec] = {
+        "board": Board(form=BoardShape.MINI_ITX, socket="LGA1700"),
+        "card": card,
+        "fans": fans,
+    }
+    assert "measured from" not in advice(case, parts, "panel-opens")
