@@ -132,6 +132,12 @@ class Ground:
         self._lines: list[BaseGeometry] = []
         self._ready: _Trees | None = None
 
+    def cleared(self) -> Ground:
+        """Return a ground with the same edges on which nothing is taken."""
+        made = Ground(self._frame, [], [], pad_mm=self._pad_mm)
+        made._outlines, made._faint = self._outlines, self._faint
+        return made
+
     def take(
         self,
         boxes: Sequence[Frame] = (),
