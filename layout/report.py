@@ -159,6 +159,10 @@ def rows(check: Check) -> tuple[Row, ...]:
     )
 
 
+_FINEST_MM: Final = 0.005
+"""Less room, or want of it, is none; more is shown to two places where one shows 0."""
+
+
 def _shown(mm: float | None, *, signed: bool = False) -> str:
     """Return a length in tenths, never ``-0.0``.
 
@@ -169,6 +173,8 @@ def _shown(mm: float | None, *, signed: bool = False) -> str:
     """
     if mm is None:
         return ""
+    if signed and not round(mm, 1) and abs(mm) >= _FINEST_MM:
+        return f"{mm:+.2f}"
     tenths = round(mm, 1) + 0.0
     return f"{tenths:+.1f}" if signed and tenths else f"{tenths:.1f}"
 

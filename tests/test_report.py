@@ -179,7 +179,13 @@ def test_rows_are_numbered_and_in_tenths() -> None:
 
 @pytest.mark.parametrize(
     ("margin_mm", "shown"),
-    [(0.0, "0.0"), (-0.04, "0.0"), (0.06, "+0.1"), (12.0, "+12.0"), (-12.26, "-12.3")],
+    [
+        (0.0, "0.0"),
+        (-0.04, "-0.04"),
+        (0.06, "+0.1"),
+        (12.0, "+12.0"),
+        (-12.26, "-12.3"),
+    ],
 )
 def test_margins_have_a_sign_and_zero_has_none(margin_mm: float, shown: str) -> None:
     (row,) = rows(check_of(replace(FINDING, margin_mm=margin_mm)))

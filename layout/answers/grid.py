@@ -22,6 +22,8 @@ _STYLES = {
     "missing": "bold white on red",
 }
 _GUTTER = 2
+_FINEST_MM = 0.005
+"""Less room, or want of it, is none."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,14 +71,16 @@ def paragraph(text: str, width: int) -> str:
 
 
 def shown(mm: float | None, *, signed: bool = False, places: int = 1) -> str:
-    """Return a length, never ``-0.0``.
+    """Return a length, never ``-0.0``; a signed one finer where it would be 0.
 
     Examples
     --------
-    >>> shown(-0.04, signed=True), shown(4.25, signed=True), shown(None)
-    ('0.0', '+4.2', '')
+    >>> shown(-0.03, signed=True), shown(4.25, signed=True), shown(None)
+    ('-0.03', '+4.2', '')
     """
     if mm is None:
         return ""
+    if signed and not round(mm, places) and abs(mm) >= _FINEST_MM:
+        places += 1
     rounded = round(mm, places) + 0.0
     return f"{rounded:+.{places}f}" if signed and rounded else f"{rounded:.{places}f}"

@@ -58,6 +58,8 @@ def as_table(told: Headroom, *, width: int = 80, in_colour: bool = False) -> str
         "Largest: with all else as built, nothing of the part is short or clashes.",
         *(f"{note[0].upper()}{note[1:]}." for note in told.notes),
     ]
+    if any(row.but_for_mm is not None for row in told.rows):
+        said.insert(1, "In brackets: but for what no such figure mends, told below.")
     if told.faces:
         said.append("Fans side by side, whatever is there now (radiators likewise):")
         said += [f"  {face.name}: {face.told}." for face in told.faces]
@@ -73,6 +75,8 @@ def _line(row: Room) -> list[str | Text]:
         free = row.limited_by is None
         end = "the field's end" if row.end_mm < LIMIT_MM else "no limit so far"
         largest = f"{row.end_mm:g}, {end}" if free else "none fits"
+        if row.but_for_mm is not None:
+            largest = f"({row.but_for_mm:g})"
     else:
         largest = f"{row.largest_mm:.3f}".rstrip("0").rstrip(".")
     left = shown(row.left_mm, signed=True)

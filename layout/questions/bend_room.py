@@ -23,6 +23,8 @@ from layout.values import dataclass
 
 __all__ = ["BendRoom", "bend_rooms", "with_radius"]
 
+_PAST_MM: Final = 0.01
+"""So far past its largest radius a cable surely has no room."""
 _LEAST_MM: Final = 0.01
 _OPEN_MM: Final = 100.0
 """How much further to look where nothing is near enough to limit a cable."""
@@ -72,15 +74,42 @@ def bend_rooms(build: Build, *, part: str | None = None) -> Iterator[BendRoom]:
                 wanted[of] = searches[of].send(stand.get(of, (_OPEN_MM, None)))
             except StopIteration as ended:
                 found[of] = ended.value
-    for of, (largest_mm, limit) in found.items():
+    limits = _limits(build, groups, found)
+    for of, (largest_mm, _) in found.items():
         _, owner, kind = of
         yield BendRoom(
             part=owner,
             kind=kind,
             now_mm=now_mm[of],
             largest_mm=largest_mm,
-            limit=limit,
+            limit=limits.get(of),
         )
+
+
+def _limits(
+    build: Build,
+    groups: dict[_Of, list[PlacedPlug]],
+    found: dict[_Of, tuple[float | None, _Limit | None]],
+) -> dict[_Of, _Limit | None]:
+    """Return what limits each cable just past its largest radius, as `check` tells it.
+
+    Of several ways without room that is the one which lacks least.
+    """
+    past = {
+        of: mm + _PAST_MM if mm is not None else _LEAST_MM
+        for of, (mm, limit) in found.items()
+        if limit is not None
+    }
+    plugs = [p for of, mm in past.items() for p in with_radius(groups[of], mm)]
+    least: dict[_Of, tuple[float, _Limit]] = {}
+    for each in best_ways(replace(build, plugs=tuple(plugs))) if plugs else ():
+        if isinstance(each, Way):
+            continue
+        of = _of(each.way)
+        if of not in least or each.spare_mm < least[of][0]:
+            limit = each.way.placed.name, each.limit.name, each.way.rule.name
+            least[of] = each.spare_mm, limit
+    return {of: least[of][1] if of in least else found[of][1] for of in past}
 
 
 def _groups(build: Build, part: str | None) -> dict[_Of, list[PlacedPlug]]:
@@ -188,8 +217,11 @@ def _halved(
     """
     low_mm, high_mm = between
     limit, guess_mm = stands[1], low_mm + spare_mm - FINE_MM / 2
+    wide_mm = math.inf
     while high_mm - low_mm > FINE_MM:
-        inside = low_mm < guess_mm < high_mm
+        # where a guess left more than half, the middle is asked
+        inside = low_mm < guess_mm < high_mm and high_mm - low_mm <= wide_mm / 2
+        wide_mm = high_mm - low_mm
         middle_mm = guess_mm if inside else (low_mm + high_mm) / 2
         stands = yield middle_mm
         if _lacks(stands):

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from itertools import groupby
+from typing import Final
 
 from layout.build.placed import Build, PlacedBody
 from layout.geometry.space import Axis, Direction, Vector
@@ -212,6 +213,9 @@ def _source(plug: Plug) -> str:
     return f"{run}; bend: {cable_of(plug).bend.source}"
 
 
+_TENTH_MM: Final = 0.1
+
+
 def _advice(
     answer: Answer,
     verdict: Verdict,
@@ -222,12 +226,13 @@ def _advice(
 ) -> str:
     way, limit = answer.way, answer.limit
     first = f"measure first: {'; '.join(measure)}" if measure else ""
+    places = ".1f" if -answer.spare_mm >= _TENTH_MM / 2 else ".2f"
     if verdict is Verdict.SHORT:
         text = (
             f"the {way.plug.kind.value} cable of {spoken(way.placed.name)} has room to "
-            f"bend no way; {_leaving(way)} it wants least, {need_mm:.1f} mm where "
-            f"{need_mm + answer.spare_mm:.1f} lie before {spoken(limit.name)}; "
-            f"{-answer.spare_mm:.1f} mm must give: {remedy}"
+            f"bend no way; {_leaving(way)} it wants least, {need_mm:{places}} mm where "
+            f"{need_mm + answer.spare_mm:{places}} lie before {spoken(limit.name)}; "
+            f"{-answer.spare_mm:{places}} mm must give: {remedy}"
         )
         return f"{text}; {first}" if first else text
     if first:

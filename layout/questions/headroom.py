@@ -23,6 +23,8 @@ from layout.parts.liquid_cooler import LiquidCooler
 from layout.parts.places import places
 from layout.parts.radiator import Radiator
 from layout.parts.supply import Supply
+from layout.questions.answered import listed
+from layout.questions.asked import CASE
 from layout.questions.bend_room import BendRoom, bend_rooms
 from layout.questions.cables import Cables
 from layout.questions.check import check
@@ -33,6 +35,7 @@ from layout.questions.left_out import StandIn, stand_ins
 from layout.questions.moves import MoveError, places_of
 from layout.questions.positions import GROUPS, placed_at
 from layout.questions.search import FINE_MM, LIMIT_MM, Search, stated
+from layout.questions.unmoved import ButFor, but_for
 from layout.values import dataclass
 
 __all__ = ["LIMIT_MM", "Headroom", "Room", "headroom", "headroom_of_cables", "largest"]
@@ -51,7 +54,10 @@ class Room:
         None where nothing limits it up to ``end_mm``, the largest that a file may
         give, and where no size fits: then ``limited_by`` names what is in the way.
     note : str
-        Where bodies and the case's data sheet say another figure.
+        Where bodies and the case's data sheet say another figure, or what no figure
+        mends.
+    but_for_mm : float or None
+        The largest figure but for what no figure mends.
     """
 
     part: str
@@ -62,6 +68,7 @@ class Room:
     rule: str | None
     note: str = ""
     end_mm: float = LIMIT_MM
+    but_for_mm: float | None = None
 
     @property
     def left_mm(self) -> float | None:
@@ -218,6 +225,10 @@ def largest(
     measured = limits or limits_of(remaker.build, key)
     search = Search(Grown(remaker, key, dimension, measured), cables or Cables())
     figure_mm, limit = search.found()
+    note = "" if suffix else _beside_stated(search, figure_mm)
+    spared = but_for(search) if figure_mm is None and limit else None
+    if spared:
+        note = f"{key}, {name}{suffix}: {_told(spared, name, search.end_mm)}"
     return Room(
         part=key,
         dimension=f"{name}{suffix}",
@@ -225,9 +236,24 @@ def largest(
         largest_mm=figure_mm,
         limited_by=limit[:2] if limit else None,
         rule=limit[2] if limit else None,
-        note="" if suffix else _beside_stated(search, figure_mm),
+        note=note,
         end_mm=search.end_mm,
+        but_for_mm=(spared.largest_mm or search.end_mm) if spared else None,
     )
+
+
+def _told(spared: ButFor, name: str, end_mm: float) -> str:
+    """Return what no figure mends, and what would clear but for that."""
+    between = listed(
+        [
+            f"{each.a} \N{EN DASH} {each.b or CASE} ({each.rule})"
+            for each in spared.findings
+        ]
+    )
+    figure = f"{spared.largest_mm or end_mm:g} would clear"
+    a, b, _ = spared.limit or ("", "", "")
+    limit = f", limited by {a} \N{EN DASH} {b}" if a else ""
+    return f"no {name} mends {between}; but for that {figure}{limit}"
 
 
 def _beside_stated(search: Search, used_mm: float | None) -> str:

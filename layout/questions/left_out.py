@@ -6,7 +6,7 @@ stand-in is small and usual; its figures grow until something limits them.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from typing import Final
 
@@ -18,16 +18,20 @@ from layout.parts.card import Card
 from layout.parts.case import Case
 from layout.parts.case_inside import settled
 from layout.parts.case_limits import limits
+from layout.parts.errors import PartError
 from layout.parts.form import SeatSort
 from layout.parts.kinds import Spec
 from layout.parts.liquid_cooler import LiquidCooler
 from layout.parts.low_cooler import LowCooler
 from layout.parts.memory import Memory
 from layout.parts.places import places
-from layout.parts.radiator import Radiator
-from layout.parts.supply import Supply
+from layout.parts.radiator import PortEnd, Radiator
+from layout.parts.supply import Cables, Intake, Supply
 from layout.parts.tower_cooler import TowerCooler
 from layout.parts.twin_tower import TwinTower
+from layout.questions.check import check
+from layout.questions.positions import GROUPS
+from layout.standards.cards import LOW_HEIGHT
 from layout.standards.figure import practice
 from layout.standards.radiators import CLASSES
 from layout.values import dataclass
@@ -96,24 +100,62 @@ def stand_ins(plan: Plan, part: str | None = None) -> Iterator[StandIn]:
         yield from _radiators(plan)
 
 
+@dataclass(frozen=True, slots=True)
+class _Variant:
+    """One way in which a part could stand in, and what is said of it."""
+
+    plan: Plan
+    key: str
+    said: str = ""
+
+
 def _with(
     plan: Plan, new: tuple[str, Spec], dimension: str, *, suffix: str = ""
 ) -> Iterator[StandIn]:
     """Yield a plan with one part more; nothing where it has no seat for it."""
-    key, spec = new
-    if plan.spec(key) is not None:
-        return
-    try:
-        remaker = Remaker.of(plan.having(key, spec))
-    except SeatError:
-        return
-    yield StandIn(key=key, dimension=dimension, suffix=suffix, remaker=remaker)
+    yield from _first(_having(plan, (new,)), (dimension,), suffix=suffix)
+
+
+def _having(plan: Plan, new: Iterable[tuple[str, Spec]]) -> Iterator[_Variant]:
+    """Yield the plan with each of some parts in turn, unless it has one so named."""
+    for key, spec in new:
+        if plan.spec(key) is None:
+            yield _Variant(plan.having(key, spec), key)
+
+
+def _first(
+    variants: Iterable[_Variant], dimensions: Sequence[str], *, suffix: str = ""
+) -> Iterator[StandIn]:
+    """Yield the first variant that clears as small as it is, else the first there is.
+
+    A builder turns a supply over, puts a radiator's ports at the other end and takes
+    a lower card before he says that none fits.
+    """
+    had: list[tuple[_Variant, Remaker]] = []
+    for each in variants:
+        try:
+            made = Remaker.of(each.plan)
+        except (PartError, SeatError):
+            continue
+        had.append((each, made))
+        carried = made.build.carried_by(each.key)
+        found = check(made.build, of=carried, groups=GROUPS).findings
+        if not any(finding.verdict.fails for finding in found):
+            had = had[-1:]
+            break
+    for one, made in had[:1]:
+        for dimension in dimensions:
+            yield StandIn(
+                key=one.key,
+                dimension=dimension,
+                suffix=f"{one.said}{suffix}",
+                remaker=made,
+            )
 
 
 def _cards(plan: Plan, *, whole: bool) -> Iterator[StandIn]:
     """Yield a card with the front as built, bare, and behind a radiator with fans."""
-    new = ("card", _usual_card(plan.case))
-    yield from _with(plan, new, "length")
+    yield from _first(_usual_cards(plan), ("length", "height"))
     if whole:
         return
     end = _card_ends_at(plan.case)
@@ -122,17 +164,31 @@ def _cards(plan: Plan, *, whole: bool) -> Iterator[StandIn]:
     ]
     bare = plan.without(before)
     if before:
-        yield from _with(bare, new, "length", suffix=f", {end} bare")
+        yield from _first(_usual_cards(bare), ("length",), suffix=f", {end} bare")
     for name, spec in _on_mounts(bare):
         if name == end:
             usual = replace(spec, thickness=_THICK)
             cooled = bare.having(f"{end} radiator", usual)
-            yield from _with(cooled, new, "length", suffix=f", {end} radiator")
+            suffix = f", {end} radiator"
+            yield from _first(_usual_cards(cooled), ("length",), suffix=suffix)
+            return
 
 
 def _card_ends_at(case: Case | None) -> str:
     """Return the face that a card's far end looks at."""
     return limits(case).card_to.value if case else _FRONT
+
+
+def _usual_cards(plan: Plan) -> Iterator[_Variant]:
+    """Yield usual cards, the largest first: of full height, then low ones."""
+    usual = _usual_card(plan.case)
+    for height in (_CARD.height, LOW_HEIGHT):
+        low = ", low card" if height is LOW_HEIGHT else ""
+        for slots in range(usual.slots, 0, -1):
+            spec = replace(usual, slots=slots, height=height)
+            thin = ", 1 slot" if slots < usual.slots else ""
+            for each in _having(plan, (("card", spec),)):
+                yield replace(each, said=f"{low}{thin}")
 
 
 def _usual_card(case: Case | None) -> Card:
@@ -147,32 +203,57 @@ def _usual_card(case: Case | None) -> Card:
 
 def _supplies(plan: Plan) -> Iterator[StandIn]:
     """Yield a supply as built, then for every position that a cage could have."""
-    new = ("supply", _SUPPLY)
-    yield from _with(plan, new, "length")
+    yield from _first(_usual_supplies(plan), ("length",))
     if any(isinstance(each.spec, Cage) for each in plan.entries):
         return  # headroom of a supply asks for its cage's positions itself
     for offer in Remaker.of(plan).tree.seats.offers:
         if offer.seat.sort is SeatSort.CAGE:
             name = offer.seat.name
             caged = plan.having("cage", Cage(position=name))
-            yield from _with(caged, new, "length", suffix=f", cage {name}")
+            suffix = f", cage {name}"
+            yield from _first(_usual_supplies(caged), ("length",), suffix=suffix)
+
+
+def _usual_supplies(plan: Plan) -> Iterator[_Variant]:
+    """Yield a supply of the bay's form, turned every way, then with its leads fixed."""
+    form = plan.case.supply_bay.form if plan.case else _SUPPLY.form
+    for cables in Cables:
+        fixed = ", leads fixed" if cables is not _SUPPLY.cables else ""
+        for intake in (None, *Intake):
+            spec = replace(_SUPPLY, form=form, intake=intake, cables=cables)
+            looks = f", intake {intake.value}" if intake else ""
+            for each in _having(plan, (("supply", spec),)):
+                yield replace(each, said=f"{looks}{fixed}")
 
 
 def _radiators(plan: Plan) -> Iterator[StandIn]:
-    """Yield the longest radiator that each mount takes."""
-    for name, spec in _on_mounts(plan):
-        suffix = f" of {spec.size}, {name}"
-        yield from _with(plan, ("radiator", spec), "thickness", suffix=suffix)
+    """Yield a radiator of every class that each mount takes."""
+    for (mount, size), specs in _of_classes(plan).items():
+        suffix = f" of {size}, {mount}"
+        new = (("radiator", each) for each in specs)
+        yield from _first(_having(plan, new), ("thickness",), suffix=suffix)
+
+
+def _of_classes(plan: Plan) -> dict[tuple[str, int], list[Radiator]]:
+    """Return every place of every class of radiator, by mount and class."""
+    seats = tuple((e.host, e.seat) for e in Remaker.of(plan).tree.seats.offers)
+    found: dict[tuple[str, int], list[Radiator]] = {}
+    for size in sorted(CLASSES, reverse=True):
+        for ports in (PortEnd.LAST, PortEnd.FIRST):
+            spec = Radiator(
+                size=size, mount=_FRONT, thickness=practice(15.0), ports=ports
+            )
+            for name, place in places(spec, seats):
+                if isinstance(place, Radiator):
+                    of = name.partition(",")[0], size
+                    found.setdefault(of, []).append(place)
+    mounts = list(dict.fromkeys(mount for mount, _ in found))
+    return dict(sorted(found.items(), key=lambda each: mounts.index(each[0][0])))
 
 
 def _on_mounts(plan: Plan) -> Iterator[tuple[str, Radiator]]:
-    """Yield the radiator with most fans, then the largest ones, on each free mount."""
-    seats = tuple((e.host, e.seat) for e in Remaker.of(plan).tree.seats.offers)
+    """Yield the longest class of radiator on each mount, at its first place."""
     best: dict[str, Radiator] = {}
-    for size in sorted(CLASSES, key=lambda each: -CLASSES[each].length.mm):
-        spec = Radiator(size=size, mount=_FRONT, thickness=practice(15.0))
-        for name, place in places(spec, seats):
-            mount = name.partition(",")[0]
-            if mount not in best and isinstance(place, Radiator):
-                best[mount] = place
+    for (mount, _), specs in _of_classes(plan).items():
+        best.setdefault(mount, specs[0])
     yield from best.items()

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from typing import Final
 
 from layout.build.placed import Build
@@ -14,8 +15,9 @@ from layout.questions.finding import Finding, Verdict
 from layout.questions.grown import Grown, Near, SlantedError
 from layout.questions.limits import stated_limits
 from layout.questions.positions import GROUPS
+from layout.questions.tolerance import ALLOWED_MM
 
-__all__ = ["FINE_MM", "LIMIT_MM", "Search", "down_to_grid", "stated"]
+__all__ = ["FINE_MM", "LIMIT_MM", "Limit", "Search", "down_to_grid", "stated"]
 
 LIMIT_MM: Final = 2000.0
 """What nothing limits up to here, or up to its field's end, is told as unlimited."""
@@ -37,10 +39,10 @@ def stated(build: Build, key: str, *, every: bool) -> list[Finding]:
     return [each for each in found if key in each.parts]
 
 
-_Limit = tuple[str, str, str]
+Limit = tuple[str, str, str]
 """The two bodies and the rule between them."""
 
-_Fail = tuple[_Limit, float]
+_Fail = tuple[Limit, float]
 """What fails, and its margin."""
 
 
@@ -48,7 +50,8 @@ _Fail = tuple[_Limit, float]
 class Search:
     """The way to the largest figure: distances in closed form, then cables' bends.
 
-    Figures under ``least_mm`` are not looked at.
+    Figures under ``least_mm`` are not looked at, nor findings ``besides``, by id with
+    their margins, unless they fail by more.
     """
 
     grown: Grown
@@ -56,8 +59,9 @@ class Search:
     least_mm: float = _LEAST_MM
     slow: bool = False
     bodies_mm: float | None = None
+    besides: Mapping[str, float] = field(default_factory=dict)
 
-    def found(self) -> tuple[float | None, _Limit | None]:
+    def found(self) -> tuple[float | None, Limit | None]:
         """Return the figure and its limit."""
         try:
             figure_mm, near = self.by_distance()
@@ -122,16 +126,25 @@ class Search:
                 *self.cables.bends(build, carried),
                 *stated(build, self.grown.key, every=False),
             )
-        fails = [each for each in found if each.verdict in _SHORT]
+        fails = [
+            each
+            for each in found
+            if each.verdict in _SHORT and not self._is_known(each)
+        ]
         if not fails:
             return None
         worst = fails[0]
         limit = worst.a, worst.b or CASE, worst.rule
         return limit, worst.margin_mm or 0.0
 
+    def _is_known(self, finding: Finding) -> bool:
+        known_mm = self.besides.get(finding.id)
+        margin_mm = finding.margin_mm or 0.0
+        return known_mm is not None and margin_mm >= known_mm - ALLOWED_MM
+
     def _halved(
         self, high_mm: float, fails: _Fail | None
-    ) -> tuple[float | None, _Limit | None]:
+    ) -> tuple[float | None, Limit | None]:
         """Return the figure by halving, from a clear value to one that fails."""
         high_mm, fails = self._failing_above(high_mm, fails)
         if fails is None:
@@ -139,11 +152,14 @@ class Search:
         low_mm, at = self._clear_below(high_mm)
         if low_mm is None:
             return None, (at or fails)[0]
-        guess_mm = high_mm + fails[1]
+        guess_mm, wide_mm = high_mm + fails[1], math.inf
         while high_mm - low_mm > FINE_MM:
-            # most figures grow straight towards what limits them: just where it says
-            middle_mm = guess_mm if low_mm < guess_mm < high_mm else 0.0
-            middle_mm = middle_mm or (low_mm + high_mm) / 2
+            # most figures grow straight towards what limits them: just where it says;
+            # where that left more than half, the middle is asked
+            middle_mm = (low_mm + high_mm) / 2
+            if low_mm < guess_mm < high_mm and high_mm - low_mm <= wide_mm / 2:
+                middle_mm = guess_mm
+            wide_mm = high_mm - low_mm
             found = self._fails(middle_mm)
             if found:
                 high_mm, fails = middle_mm, found

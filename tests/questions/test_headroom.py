@@ -10,6 +10,7 @@ import pytest
 from layout.answers.roomy import as_table
 from layout.build.assemble import Entry
 from layout.build.errors import SeatError
+from layout.build.placed import OwnNeed
 from layout.build.plan import Plan
 from layout.build.remade import Remaker
 from layout.files.build_file import read_plan
@@ -97,6 +98,9 @@ def test_the_figure_of_an_example_clears_and_none_is_left_above(path: Path) -> N
     assert rows
     for row in rows:
         assert_row_exact(plan, row)
+        if row.dimension.startswith(BEND) and row.largest_mm is not None:
+            past = failing(plan, row, row.largest_mm + 0.01) or []
+            assert row.limited_by in [(each.a, each.b) for each in past]
 
 
 def _rows_here(plan: Plan) -> Iterator[Room]:
@@ -304,7 +308,55 @@ def test_a_case_and_a_board_make_the_cases_data_sheet() -> None:
 def test_of_a_whole_build_a_card_alone_is_asked_that_it_leaves_out() -> None:
     plan = _case_without_limits()
     without = replace(plan, entries=tuple(e for e in plan.entries if e.key != "card"))
-    (row,) = headroom(without, part="card").rows
-    assert (row.dimension, row.now_mm) == ("length", 0.0)
+    rows = headroom(without, part="card").rows
+    told = [(row.dimension, row.now_mm) for row in rows]
+    assert told == [("length", 0.0), ("height", 0.0)]
     with pytest.raises(MoveError, match="one of"):
         headroom(without, part="radiator")
+
+
+def test_what_no_height_mends_does_not_hide_the_height_that_would_clear() -> None:
+    # by hand: the cooler stands where it stands from the rear, whatever its height
+    own = OwnNeed(a="cooler", b="case/rear", need_mm=300.0, why="a duct", source="us")
+    plan = replace(_case_without_limits(), own_needs=(own,))
+    row = _row(headroom(plan, part="cooler"), "cooler", "height")
+    assert (row.largest_mm, row.rule, row.fits) == (None, "own-need", False)
+    assert row.but_for_mm == pytest.approx(168.299, abs=0.0011)
+    assert row.note == (
+        "cooler, height: no height mends cooler \N{EN DASH} case/rear (own-need); but "
+        "for that 168.299 would clear, limited by cooler \N{EN DASH} case/side panel"
+    )
+    told = as_table(headroom(plan, part="cooler"))
+    assert "(168.299)" in told
+    assert "In brackets" in told
+
+
+def test_where_a_smaller_part_would_clear_nothing_stands_in_brackets() -> None:
+    plan = _case_without_limits(supply=Supply(length=mm(250)))
+    row = _row(headroom(plan, part="supply"), "supply", "length")
+    assert row.but_for_mm is None
+
+
+def _data_sheet(case: str) -> dict[tuple[str, str], Room]:
+    plan, _ = read_plan(CASES / f"{case}-build.yaml")
+    bare = replace(plan, entries=tuple(e for e in plan.entries if e.key == "board"))
+    return {(e.part, e.dimension): e for e in headroom(bare).rows}
+
+
+def test_a_flat_case_takes_a_low_card_and_a_supply_that_looks_to_the_panel() -> None:
+    rows = _data_sheet("playout")
+    card, supply = (
+        rows[of]
+        for of in (("card", "length, low card"), ("supply", "length, intake panel"))
+    )
+    assert card.largest_mm == pytest.approx(355.0)  # 360 deep, 5 of play
+    assert supply.fits
+
+
+def test_the_data_sheet_tells_every_class_of_radiator_that_a_mount_takes() -> None:
+    rows = _data_sheet("audiobook")
+    front = [e for of, e in rows if of == "radiator" and e.endswith(", front")]
+    assert front == [f"thickness of {n}, front" for n in (360, 280, 240, 140, 120)]
+    # the long ones reach behind the shroud, the short ones stand over it
+    assert rows["radiator", front[0]].largest_mm is not None
+    assert rows["radiator", front[2]].limited_by is None

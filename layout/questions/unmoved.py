@@ -1,0 +1,79 @@
+"""What no figure of a part mends: findings of it that do not move with the figure.
+
+A cooler whose fan covers a drive's plug does so at every height.  Then no height fits,
+and yet a builder asks which would, were that mended otherwise.
+"""
+
+from __future__ import annotations
+
+from layout.questions.check import check
+from layout.questions.finding import Finding, Verdict
+from layout.questions.grown import Grown
+from layout.questions.positions import GROUPS
+from layout.questions.search import Limit, Search
+from layout.questions.tolerance import ALLOWED_MM
+from layout.values import dataclass
+
+__all__ = ["ButFor", "but_for"]
+
+_SHARES = (0.98, 0.7)
+"""At these shares of a figure what does not move stands as at the figure itself."""
+_RAISED_MM = (5.0,)
+"""Instead of shares of a figure that is 0, such as a fan that is not raised."""
+_WORST = (Verdict.SHORT, Verdict.CLASH)
+
+
+@dataclass(frozen=True, slots=True)
+class ButFor:
+    """Findings that no figure mends, and the largest figure that clears all others.
+
+    ``largest_mm`` is None where nothing else limits it; ``limit`` is what does.
+    """
+
+    findings: tuple[Finding, ...]
+    largest_mm: float | None
+    limit: Limit | None
+
+
+def but_for(search: Search) -> ButFor | None:
+    """Return what no figure mends; None where other things are in the way, too."""
+    grown, now_mm = search.grown, search.grown.dimension.now_mm
+    others = [share * now_mm for share in _SHARES] if now_mm else list(_RAISED_MM)
+    at_now = _failing(grown, now_mm)
+    there = [_failing(grown, mm) for mm in others if grown.possible(mm)]
+    fixed = [
+        each
+        for each in at_now.values()
+        if there and all(_alike(each, at.get(each.id)) for at in there)
+    ]
+    if not fixed:
+        return None
+    known = {each.id: each.margin_mm or 0.0 for each in fixed}
+    left = [each for each in grown.limits if each.id not in known]
+    other = Search(grown.within(left), search.cables, besides=known)
+    figure_mm, limit = other.found()
+    if figure_mm is None and limit is not None:
+        return None
+    at_mm = other.end_mm if figure_mm is None else figure_mm
+    if any(_worse(each, known) for each in _failing(grown, at_mm).values()):
+        return None
+    return ButFor(tuple(fixed), figure_mm, limit)
+
+
+def _failing(grown: Grown, mm: float) -> dict[str, Finding]:
+    """Return what of the part and its load is short or clashes at a figure."""
+    build = grown.build(mm)
+    found = check(build, of=build.carried_by(grown.key), groups=GROUPS).findings
+    return {each.id: each for each in found if each.verdict in _WORST}
+
+
+def _alike(finding: Finding, other: Finding | None) -> bool:
+    """Tell whether a finding stands as it did."""
+    a, b = finding.margin_mm, other.margin_mm if other else None
+    return a is not None and b is not None and abs(a - b) <= ALLOWED_MM
+
+
+def _worse(finding: Finding, known: dict[str, float]) -> bool:
+    """Tell whether a finding fails that is not known to, or more than is known."""
+    mm = known.get(finding.id)
+    return mm is None or (finding.margin_mm or 0.0) < mm - ALLOWED_MM
