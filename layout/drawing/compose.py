@@ -14,7 +14,7 @@ from layout.drawing.details import most_details
 from layout.drawing.frame import border
 from layout.drawing.layers import Layer, keys_of, layers_told
 from layout.drawing.lettering import plain
-from layout.drawing.picture import Base, Picture, base, picture
+from layout.drawing.picture import Picture, picture
 from layout.drawing.scene import Item, Line, Scene
 from layout.drawing.sheet import CHOSEN_FROM, Plan, Share, Sheet, plans
 from layout.drawing.style import LARGE, STYLE, Style
@@ -91,28 +91,20 @@ def scenes(
     extremes : sequence of Body, optional
         Parts at the ends of their travel, drawn with double-dot lines.
     """
-    plan = _plan(build, check, sheets, lines=keys_of(layers))
     said = _Said(
         build=build,
         check=check,
-        plan=plan,
+        plan=_plan(build, check, sheets, lines=keys_of(layers)),
         title=title or Title(),
         before=before,
         layers=tuple(layers),
-    )
-    behind = base(
-        build,
-        plan,
-        style=_style(plan),
-        before=before,
-        layers=layers,
-        extremes=extremes,
+        extremes=tuple(extremes),
     )
     drawn: list[tuple[Share, Picture]] = []
     first = 0
     while True:
         share = Share(first=first, number=len(drawn) + 1)
-        made, following = _drawn(said, share, behind)
+        made, following = _drawn(said, share)
         drawn.append((share, made))
         if following in {first, len(check.findings)}:
             break
@@ -132,9 +124,10 @@ class _Said:
     title: Title
     before: Before | None
     layers: tuple[Layer, ...]
+    extremes: tuple[Body, ...]
 
 
-def _drawn(said: _Said, share: Share, behind: Base) -> tuple[Picture, int]:
+def _drawn(said: _Said, share: Share) -> tuple[Picture, int]:
     """Return a sheet's picture, and how many rows stand on the sheets up to it.
 
     Names that found no room but for a number make the legend longer and the table
@@ -144,8 +137,15 @@ def _drawn(said: _Said, share: Share, behind: Base) -> tuple[Picture, int]:
     most = share.first + _MOST_MARKED
     following = min(most, _held(said, share, ()))
     while True:
-        marked = {n: every[n] for n in range(share.first + 1, following + 1)}
-        made = picture(behind, marked)
+        made = picture(
+            said.build,
+            {n: every[n] for n in range(share.first + 1, following + 1)},
+            said.plan,
+            style=_style(said.plan),
+            before=said.before,
+            layers=said.layers,
+            extremes=said.extremes,
+        )
         held = min(most, _held(said, share, made.keys)) if made.keys else following
         if held >= following:
             return made, following

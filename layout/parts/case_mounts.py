@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import TypeAlias
 
 from layout.geometry.solid import block
@@ -13,7 +12,7 @@ from layout.parts.case_sheet import CaseSheet
 from layout.parts.errors import PartError
 from layout.parts.fan_screws import row_screws
 from layout.parts.form import FanRow, Link, Piece, Role, Seat, SeatSort
-from layout.parts.link import WALL, less, sheet_link, spanning, times
+from layout.parts.link import sheet_link
 from layout.standards.figure import Figure, practice
 from layout.values import dataclass
 
@@ -25,8 +24,8 @@ _REAR_FAN_FROM_TRAY_MM = 51.0
 """Rear fans stand beside the rear connectors, which end 48.6 over the tray."""
 _REAR_FAN_FROM_TOP_MM = 15.0
 
-_Sheet: TypeAlias = tuple[float, tuple[Link, ...]]
-"""Where a sheet inside the case lies, mm along its own axis, and the figures for it."""
+_Sheet: TypeAlias = tuple[float, Link]
+"""Where a sheet inside the case lies, mm along its own axis, and the figure for it."""
 
 
 def covers(case: CaseSheet, inside: Inside) -> tuple[Piece, ...]:
@@ -47,11 +46,7 @@ def covers(case: CaseSheet, inside: Inside) -> tuple[Piece, ...]:
         spans[out.axis.index] = (min(near_mm, far_mm), max(near_mm, far_mm))
         x, y, z = spans
         room = sheet_link(f"room outside the {name} mount", mount.outside, out.axis)
-        wall = sheet_link(WALL, case.wall_thickness, out.axis)
-        beyond = (spanning(wall, 1.0, 2.0), room)
-        if out.sign < 0:
-            beyond = (spanning(wall, -2.0, -1.0), less(room))
-        links = (*((inside.link(out.axis),) if out.sign > 0 else ()), *beyond)
+        links = (inside.link(out.axis), room) if out.sign > 0 else (room,)
         pieces.append(
             Piece(
                 name=f"{name} cover",
@@ -65,6 +60,7 @@ def covers(case: CaseSheet, inside: Inside) -> tuple[Piece, ...]:
 
 def mounts(case: CaseSheet, inside: Inside) -> tuple[Seat, ...]:
     """Return every mount's inner side, and the outer one where there is room."""
+    wall_mm = case.wall_thickness.mm
     return tuple(
         seat
         for name, mount in case.mounts
@@ -74,7 +70,7 @@ def mounts(case: CaseSheet, inside: Inside) -> tuple[Seat, ...]:
             face=face_of(name, mount),
             inside=inside,
             inner=_sheet(case, name, mount),
-        ).seats(case.wall_thickness)
+        ).seats(wall_mm)
     )
 
 
@@ -88,9 +84,8 @@ def _sheet(case: CaseSheet, name: str, mount: Mount) -> _Sheet | None:
     """
     face = face_of(name, mount)
     if face is Face.BACK_PANEL:
-        behind = less(sheet_link("room behind the tray", case.behind_tray, Axis.WIDTH))
-        tray = less(sheet_link("tray thickness", case.tray_thickness, Axis.WIDTH))
-        return -case.tray_thickness.mm - case.behind_tray.mm, (tray, behind)
+        behind = sheet_link("room behind the tray", case.behind_tray, Axis.WIDTH)
+        return -case.tray_thickness.mm - case.behind_tray.mm, behind
     if face is not Face.SHROUD:
         return None
     if case.shroud is None or mount.outside is not None:
@@ -98,8 +93,7 @@ def _sheet(case: CaseSheet, name: str, mount: Mount) -> _Sheet | None:
         right = "none: the supply is under it" if case.shroud else "'shroud' beside it"
         raise PartError(field=f"mounts.{name}", found=found, right=right)
     high = sheet_link("shroud height", case.shroud.height, Axis.HEIGHT)
-    thick = sheet_link("shroud's sheet", case.shroud.thickness, Axis.HEIGHT)
-    return case.shroud.height.mm + case.shroud.thickness.mm, (high, thick)
+    return case.shroud.height.mm + case.shroud.thickness.mm, high
 
 
 def face_of(name: str, mount: Mount) -> Face:
@@ -125,16 +119,14 @@ class _Placed:
     inside: Inside
     inner: _Sheet | None
 
-    def seats(self, wall: Figure) -> tuple[Seat, ...]:
+    def seats(self, wall_mm: float) -> tuple[Seat, ...]:
         """Return the inner side, and the outer one across the sheet."""
         out = self.face.outwards
         inner = self._seat(self.name, self._origin(0.0), out)
         if self.mount.outside is None:
             return (inner,)
-        beyond = self._origin(wall.mm)
-        sheet = times(sheet_link(WALL, wall, out.axis), float(out.sign))
-        outer = self._seat(f"{self.name} outer", beyond, out.opposite)
-        return (inner, replace(outer, links=(*outer.links, sheet)))
+        beyond = self._origin(wall_mm)
+        return (inner, self._seat(f"{self.name} outer", beyond, out.opposite))
 
     def _seat(self, name: str, at_mm: Vector, approach: Direction) -> Seat:
         links = [
@@ -147,7 +139,7 @@ class _Placed:
             )
         ]
         if self.inner is not None:
-            links += self.inner[1]
+            links.append(self.inner[1])
         elif self._at_far_end:
             links.append(self.inside.link(self.face.outwards.axis))
         return Seat(

@@ -2,23 +2,25 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import Final
 
 from layout.build.placed import Build, PlacedBody
 from layout.parts.form import Role
 from layout.questions.advice import spoken
 from layout.questions.cures import caged, other_slot
+from layout.questions.remedy import Remedy
 
 __all__ = ["EITHER", "apart_remedy"]
 
-EITHER: Final = "move one of them, or take a smaller one"
+EITHER: Final = Remedy(others="move one of them, or take a smaller one")
 """What helps where nothing is known of the two."""
 
 _CASE: Final = "case"
-_LARGER: Final = "a case with more room there"
+_LARGER: Final = Remedy(others="take a case with more room there")
 
 
-def apart_remedy(build: Build, a: PlacedBody, b: PlacedBody) -> str:
+def apart_remedy(build: Build, a: PlacedBody, b: PlacedBody) -> Remedy:
     """Return what helps where two bodies meet, by what of them can move.
 
     Nothing of a case moves by itself, and a board has its place: what stands in their
@@ -31,47 +33,63 @@ def apart_remedy(build: Build, a: PlacedBody, b: PlacedBody) -> str:
     kinds = {part.key: part.kind for part in build.parts}
     ours = [each for each in (a, b) if each.part != _CASE]
     giving = [each for each in ours if kinds.get(each.part) not in _FIXED] or ours
-    told = [_gives(build, each, kinds.get(each.part, "")) for each in giving]
+    helps = [_gives(build, each, kinds.get(each.part, "")) for each in giving]
     if len(ours) < 2:
-        takes = any("take a smaller" in e or "take smaller" in e for e in told)
-        told.append(_LARGER if takes else f"take {_LARGER}")
-    return ", or ".join(dict.fromkeys(told)) if told else EITHER
+        helps.append(_LARGER)
+    return Remedy(
+        tried=_any_of(each.tried for each in helps),
+        others=_any_of(each.others for each in helps),
+    )
 
 
 _FIXED: Final = frozenset({"board", "processor"})
 """Kinds that give only at the case itself."""
 
 
-def _gives(build: Build, body: PlacedBody, kind: str) -> str:
+def _any_of(told: Iterable[str]) -> str:
+    return ", or ".join(each for each in dict.fromkeys(told) if each)
+
+
+def _gives(build: Build, body: PlacedBody, kind: str) -> Remedy:
     """Return how a part gives way."""
     name = spoken(body.part)
-    several = body.part.endswith("s") and not body.part.endswith("ss")
-    smaller = "take smaller ones" if several else "take a smaller one"
     if body.role is Role.HOSE:
-        return f"have the hoses of {name} leave elsewhere"
+        return Remedy(others=f"have the hoses of {name} leave elsewhere")
     if body.role in {Role.FAN, Role.RADIATOR} and body.where is not None:
-        if kind == "liquid cooler":
-            smaller = "take a smaller radiator"
-        return f"move {name} to another mount or {smaller}"
-    if kind == "card":
-        slot = other_slot(build, (body,))
-        return f"put {name} into another slot" if slot else f"take a smaller {kind}"
-    if kind == "drive" and caged(build, (body,)):
-        return f"move the cage of {name}, or put {name} elsewhere"
-    return _BY_KIND.get(kind, f"move {{}} or {smaller}").format(name)
+        smaller = _RADIATOR if kind == "liquid cooler" else _smaller(name)
+        return Remedy(f"move {name} to another mount", smaller)
+    if kind == "card" and other_slot(build, (body,)):
+        return Remedy(f"put {name} into another slot")
+    if kind == "drive":
+        cage = f"move the cage of {name}, or " if caged(build, (body,)) else ""
+        return Remedy(f"{cage}put {name} elsewhere")
+    tried, others = _BY_KIND.get(kind, ("", f"move {{}} or {_smaller(name)}"))
+    return Remedy(tried.format(name), others.format(name))
 
 
+def _smaller(name: str) -> str:
+    """Return the advice to take a smaller one of what a sentence calls so."""
+    _, the, own = name.partition("the ")
+    if not the:
+        return f"take a smaller one for {name}"
+    several = own.endswith("s") and not own.endswith("ss")
+    return f"take smaller {own}" if several else f"take a smaller {own}"
+
+
+_RADIATOR: Final = "take a smaller radiator"
+_COOLER: Final = ("", "take a smaller cooler")
 _BY_KIND: Final = {
-    "board": "take a smaller board",
-    "processor": "take another cooler",
-    "memory": "take lower memory",
-    "tower cooler": "take a smaller cooler",
-    "twin tower": "take a smaller cooler",
-    "low cooler": "take a smaller cooler",
-    "liquid cooler": "take one with a smaller pump block",
-    "supply": "take a smaller supply",
-    "cage": "move {} or take it out",
-    "drive": "put {} elsewhere",
-    "m.2 drive": "put {} elsewhere",
-    "card support": "move {} along the card",
+    "board": ("", "take a smaller board"),
+    "processor": ("", "take another cooler"),
+    "memory": ("take lower memory", ""),
+    "tower cooler": _COOLER,
+    "twin tower": _COOLER,
+    "low cooler": _COOLER,
+    "liquid cooler": ("", "take one with a smaller pump block"),
+    "supply": ("", "take a smaller supply"),
+    "cage": ("move {} or take it out", ""),
+    "card": ("", "take a smaller card"),
+    "m.2 drive": ("", "put {} elsewhere"),
+    "card support": ("", "move {} along the card"),
 }
+"""By kind what is tried, and what else helps."""

@@ -8,6 +8,7 @@ from layout.parts.board_m2 import BEHIND_BOARD
 from layout.parts.form import Role
 from layout.questions.cures import Cure, among
 from layout.questions.picks import COOLER
+from layout.questions.remedy import Remedy
 from layout.questions.rule import Picked, Rule, of
 
 __all__ = ["BOARD_RULES"]
@@ -21,7 +22,7 @@ BOARD_RULES: Final = (
         b=(_M2_ON,),
         need_mm=1.0,
         why="a drive's heatsink must pass under the cooler",
-        remedy="take a lower heatsink, or put the drive elsewhere",
+        remedy=Remedy(others="take a lower heatsink, or put the drive elsewhere"),
         nearest_only=True,
     ),
     Rule(
@@ -30,10 +31,14 @@ BOARD_RULES: Final = (
         b=(_M2_ON, of(Role.CHIPSET_HEATSINK)),
         need_mm=1.0,
         why="a card must pass the heatsinks of drive and chipset under it",
-        remedy="put the card elsewhere, or take a board with a lower heatsink",
+        remedy=Remedy(
+            others="put the card elsewhere, or take a board with a lower heatsink"
+        ),
         cures=(
             Cure(
-                "take a lower heatsink for the drive, or put it elsewhere",
+                Remedy(
+                    others="take a lower heatsink for the drive, or put it elsewhere"
+                ),
                 among(Role.M2_DRIVE),
             ),
         ),
@@ -45,7 +50,7 @@ BOARD_RULES: Final = (
         b=(of(Role.TRAY, Role.STANDOFF),),
         need_mm=0.5,
         why="a drive behind the board must not touch the tray",
-        remedy="take a bare drive, or a place on the board",
+        remedy=Remedy(others="take a bare drive, or a place on the board"),
         nearest_only=True,
     ),
 )

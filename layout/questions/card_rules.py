@@ -17,6 +17,7 @@ from layout.questions.cures import (
     under_riser_card,
 )
 from layout.questions.picks import HANGING_CARD, LEVEL_CARD, ON_FRONT, SHROUD, STORAGE
+from layout.questions.remedy import Remedy
 from layout.questions.rule import Rule, looking, of
 
 __all__ = ["CARD_RULES"]
@@ -32,16 +33,20 @@ CARD_RULES: Final = (
         ),
         need_mm=20.0,
         why="the card's fans must have something to breathe",
-        remedy="clear what is before the card's fans",
+        remedy=Remedy(others="clear what is before the card's fans"),
         cures=(
             Cure(
-                "move the riser bracket from the panel, or take a thinner card",
+                Remedy("take a thinner card", "move the riser bracket from the panel"),
                 both(riser_card, in_case),
             ),
-            Cure("use another slot, or take a thinner card", both(other_slot, in_case)),
-            Cure("take a thinner card", in_case),
             Cure(
-                "use another slot, or clear what is before the card's fans", other_slot
+                Remedy("use another slot, or take a thinner card"),
+                both(other_slot, in_case),
+            ),
+            Cure(Remedy("take a thinner card"), in_case),
+            Cure(
+                Remedy("use another slot", "clear what is before the card's fans"),
+                other_slot,
             ),
         ),
         nearest_only=True,
@@ -52,11 +57,11 @@ CARD_RULES: Final = (
         b=(of(Role.FRONT), ON_FRONT, *STORAGE),
         need_mm=5.0,
         why="a card is tilted into its slot and needs play at its far end",
-        remedy="take a shorter card, or clear what is before it",
+        remedy=Remedy("take a shorter card", "clear what is before the card"),
         cures=(
-            Cure("take a shorter card, or a deeper case", in_case),
+            Cure(Remedy("take a shorter card", "take a deeper case"), in_case),
             Cure(
-                "take a shorter card, or move the cage or take it out",
+                Remedy("take a shorter card, or move the cage or take it out"),
                 caged,
             ),
         ),
@@ -73,10 +78,10 @@ CARD_RULES: Final = (
         ),
         need_mm=5.0,
         why="a card is tilted into its slot and needs play at its far end",
-        remedy="take a shorter card, or clear what is under it",
+        remedy=Remedy("take a shorter card", "clear what is under the card"),
         cures=(
-            Cure("take a shorter card, or a higher case", in_case),
-            Cure("take a shorter card, or move the cage or take it out", caged),
+            Cure(Remedy("take a shorter card", "take a higher case"), in_case),
+            Cure(Remedy("take a shorter card, or move the cage or take it out"), caged),
         ),
         nearest_only=True,
     ),
@@ -86,8 +91,8 @@ CARD_RULES: Final = (
         b=(of(Role.CARD),),
         need_mm=5.0,
         why="a card hangs lower at its far end and must not rest on what is under it",
-        remedy="take a thinner card",
-        cures=(Cure("put one of the cards into another slot", other_slot),),
+        remedy=Remedy("take a thinner card"),
+        cures=(Cure(Remedy("put one of the cards into another slot"), other_slot),),
     ),
     Rule(
         name="card-to-panel",
@@ -98,10 +103,10 @@ CARD_RULES: Final = (
         b=(of(Role.SIDE_PANEL),),
         need_mm=2.0,
         why="the panel must close without pressing on the card or its plug",
-        remedy="take a lower card, or a wider case",
+        remedy=Remedy("take a lower card", "take a wider case"),
         cures=(
             Cure(
-                "take a lower card, an angled plug, or a wider case",
+                Remedy("take a lower card, or an angled plug", "take a wider case"),
                 among(Role.CARD_PLUG),
             ),
         ),
@@ -116,13 +121,16 @@ CARD_RULES: Final = (
         ),
         need_mm=5.0,
         why="a card hangs lower at its far end and must not rest on what is under it",
-        remedy="take a thinner card, or clear what is under it",
+        remedy=Remedy("take a thinner card", "clear what is under the card"),
         cures=(
             Cure(
-                "use a higher slot, or take a thinner card", both(other_slot, in_case)
+                Remedy("use a higher slot, or take a thinner card"),
+                both(other_slot, in_case),
             ),
-            Cure("take a thinner card", in_case),
-            Cure("use a higher slot, or clear what is under the card", other_slot),
+            Cure(Remedy("take a thinner card"), in_case),
+            Cure(
+                Remedy("use a higher slot", "clear what is under the card"), other_slot
+            ),
         ),
         nearest_only=True,
     ),
@@ -135,8 +143,12 @@ CARD_RULES: Final = (
         ),
         need_mm=1.0,
         why="a card's support must pass what stands beside and under it",
-        remedy="move the support along the card, or take a post or bracket instead",
-        cures=(Cure("move the support along the card", under_riser_card),),
+        remedy=Remedy(
+            others="move the support along the card, or take a post or bracket instead"
+        ),
+        cures=(
+            Cure(Remedy(others="move the support along the card"), under_riser_card),
+        ),
         nearest_only=True,
     ),
     Rule(
@@ -145,7 +157,7 @@ CARD_RULES: Final = (
         b=(of(Role.SIDE_PANEL),),
         need_mm=2.0,
         why="the panel must close without pressing on the card",
-        remedy="move the riser bracket from the panel, or take a thinner card",
+        remedy=Remedy("take a thinner card", "move the riser bracket from the panel"),
     ),
     Rule(
         name="riser-card-to-back-panel",
@@ -153,7 +165,7 @@ CARD_RULES: Final = (
         b=(of(Role.BACK_PANEL),),
         need_mm=2.0,
         why="the panel must close without pressing on the card",
-        remedy="move the riser bracket from the panel, or take a thinner card",
+        remedy=Remedy("take a thinner card", "move the riser bracket from the panel"),
     ),
     Rule(
         name="riser-card-over-board",
@@ -161,7 +173,7 @@ CARD_RULES: Final = (
         b=(of(Role.BOARD_CONNECTOR, Role.MEMORY, Role.REGULATOR_HEATSINK),),
         need_mm=5.0,
         why="plugs and cables of the board must pass behind a card on its riser",
-        remedy="move the riser bracket nearer to the panel",
+        remedy=Remedy(others="move the riser bracket nearer to the panel"),
         nearest_only=True,
     ),
 )

@@ -30,6 +30,7 @@ from layout.questions.covered import covered
 from layout.questions.finding import Check, Finding, Group, Verdict
 from layout.questions.measure import needed, told
 from layout.questions.readings import readings
+from layout.questions.remedy import Remedy
 from layout.questions.rules import NO_INTERFERENCE, Rule
 from layout.questions.tolerance import (
     ALLOWED_MM,
@@ -280,6 +281,7 @@ def _finding(build: Build, answer: _Answer, stacking: Stacking) -> Finding:
     links = links_between(answer.a, answer.b, along)
     scatter_mm = 0.0 if simply_apart else tolerance_mm(links, along, stacking)
     verdict = _verdict(stands, rule.need_mm, scatter_mm)
+    remedy = _remedy(build, answer) if verdict.fails else None
     assumed = assumed_in(links, along)
     axis = _axis(stands)
     return Finding(
@@ -309,13 +311,14 @@ def _finding(build: Build, answer: _Answer, stacking: Stacking) -> Finding:
             chance=chance_under(answer.margin_mm, tolerance_mm(links, along)),
             axis=axis,
             overlap=stands.overlap,
-            remedy=_remedy(build, answer) if verdict.fails else "",
+            remedy=remedy.told if remedy else "",
             measure=tuple(map(told, needed(answer.margin_mm, assumed))),
         ),
+        remedy=remedy,
     )
 
 
-def _remedy(build: Build, answer: _Answer) -> str:
+def _remedy(build: Build, answer: _Answer) -> Remedy:
     if answer.rule.name == NO_INTERFERENCE:
         return apart_remedy(build, answer.a, answer.b)
     return answer.rule.remedy_for(build, answer.a, answer.b)

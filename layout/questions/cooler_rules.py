@@ -7,6 +7,7 @@ from typing import Final
 from layout.parts.form import Role
 from layout.questions.cures import Cure, among
 from layout.questions.picks import COOLER, ON_FRONT
+from layout.questions.remedy import Remedy
 from layout.questions.rule import Rule, of
 
 __all__ = ["COOLER_RULES"]
@@ -18,7 +19,9 @@ COOLER_RULES: Final = (
         b=(of(Role.REGULATOR_HEATSINK, Role.REAR_CONNECTORS),),
         need_mm=1.0,
         why="the pump block must go down beside the heatsinks round the socket",
-        remedy="turn the pump block, or take a smaller one or lower heatsinks",
+        remedy=Remedy(
+            others="turn the pump block, or take a smaller one or lower heatsinks"
+        ),
     ),
     Rule(
         name="rear-fan-to-board-parts",
@@ -26,8 +29,10 @@ COOLER_RULES: Final = (
         b=(of(Role.REGULATOR_HEATSINK),),
         need_mm=1.0,
         why="the rear fan must pass the cover over the connectors, and heatsinks",
-        remedy="take a smaller or thinner rear fan, or leave it out",
-        cures=(Cure("take another mount for the radiator", among(Role.RADIATOR)),),
+        remedy=Remedy("take a thinner rear fan", "leave out the rear fan"),
+        cures=(
+            Cure(Remedy("take another mount for the radiator"), among(Role.RADIATOR)),
+        ),
         nearest_only=True,
     ),
     Rule(
@@ -36,11 +41,13 @@ COOLER_RULES: Final = (
         b=(of(Role.FAN, Role.RADIATOR, on="rear"),),
         need_mm=1.0,
         why="fans at the top and at the rear must go in and out past one another",
-        remedy="leave out one of the fans at the top, or the rear fan",
+        remedy=Remedy(others="leave out one of the fans at the top, or the rear fan"),
         cures=(
             Cure(
-                "leave out one of the fans at the top, or take another mount for the "
-                "radiator",
+                Remedy(
+                    "take another mount for the radiator",
+                    "leave out one of the fans at the top",
+                ),
                 among(Role.RADIATOR),
             ),
         ),
@@ -52,11 +59,13 @@ COOLER_RULES: Final = (
         b=(ON_FRONT,),
         need_mm=1.0,
         why="fans at the top and at the front must go in and out past one another",
-        remedy="leave out one of the fans at the top or at the front",
+        remedy=Remedy(others="leave out one of the fans at the top or at the front"),
         cures=(
             Cure(
-                "leave out one of the fans at the top, or take a radiator a size "
-                "shorter at the front",
+                Remedy(
+                    "take a radiator a size shorter at the front",
+                    "leave out one of the fans at the top",
+                ),
                 among(Role.RADIATOR),
             ),
         ),
@@ -71,7 +80,10 @@ COOLER_RULES: Final = (
         ),
         need_mm=2.0,
         why="a hose must not rub on what it passes, and modules and card must come out",
-        remedy="turn the pump block or the radiator so that its hoses leave elsewhere",
+        remedy=Remedy(
+            "turn the radiator end for end",
+            "turn the pump block so that its hoses leave elsewhere",
+        ),
         nearest_only=True,
     ),
     Rule(
@@ -84,7 +96,9 @@ COOLER_RULES: Final = (
         ),
         need_mm=1.0,
         why="a hose needs its least bend before it meets anything, or it kinks",
-        remedy="turn the radiator end for end, or take one with its ports elsewhere",
+        remedy=Remedy(
+            "turn the radiator end for end", "take a radiator with its ports elsewhere"
+        ),
         nearest_only=True,
     ),
     Rule(
@@ -93,6 +107,8 @@ COOLER_RULES: Final = (
         b=(of(Role.TRAY),),
         need_mm=1.0,
         why="a plate that touches the tray bends the board and may short it",
-        remedy="take a case with a cut-out behind the socket, or a cooler without it",
+        remedy=Remedy(
+            others="take a case cut out behind the socket, or a cooler without a plate"
+        ),
     ),
 )

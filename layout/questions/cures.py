@@ -11,6 +11,7 @@ from typing import Final, TypeAlias
 
 from layout.build.placed import Build, PlacedBody
 from layout.parts.form import Role
+from layout.questions.remedy import Remedy
 from layout.values import dataclass
 
 __all__ = [
@@ -40,15 +41,19 @@ _TOWERS: Final = frozenset({"tower cooler", "twin tower"})
 class Cure:
     """What helps, and when it can be had."""
 
-    told: str
+    remedy: Remedy
     when: When
 
 
 def first_fitting(
-    cures: Sequence[Cure], usual: str, build: Build, *, bodies: tuple[PlacedBody, ...]
-) -> str:
+    cures: Sequence[Cure],
+    usual: Remedy,
+    build: Build,
+    *,
+    bodies: tuple[PlacedBody, ...],
+) -> Remedy:
     """Return the first cure that the machine can have, else what always helps."""
-    return next((each.told for each in cures if each.when(build, bodies)), usual)
+    return next((each.remedy for each in cures if each.when(build, bodies)), usual)
 
 
 def among(*roles: Role, on: str | None = None) -> When:

@@ -6,6 +6,7 @@ from enum import Enum
 
 from layout.geometry.relation import Overlap, Relation
 from layout.geometry.space import Axis, Vector
+from layout.questions.remedy import Remedy
 from layout.questions.tolerance import ALLOWED_MM, Assumed
 from layout.values import dataclass
 
@@ -52,7 +53,8 @@ class Finding:
     read.  ``margin_mm`` is gap less need, for a clash minus overlap less need.
     ``readings`` say what the figures it rests on are measured from, ``rests_on``
     what is assumed and how far that may move the gap.  ``along`` is the unit vector
-    of the gap where its two ends may be one point and do not tell it.
+    of the gap where its two ends may be one point and do not tell it.  ``remedy`` is
+    what the advice says may help, before any change was tried.
     """
 
     id: str
@@ -76,6 +78,7 @@ class Finding:
     readings: tuple[str, ...] = ()
     rests_on: tuple[Assumed, ...] = ()
     along: Vector | None = None
+    remedy: Remedy | None = None
 
     @property
     def parts(self) -> frozenset[str]:

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from typing import Final
 
 from layout.build.placed import Build, PlacedBody, PlacedPart
-from layout.geometry.space import Axis
+from layout.geometry.space import Axis, Direction
 from layout.parts import card_readings, case_readings, cooler_readings
 from layout.parts.cage import OUT, Cage
 from layout.parts.case_fields import Face
@@ -20,6 +20,7 @@ from layout.parts.form import Link, Role
 from layout.questions.answered import Answered
 from layout.questions.finding import Verdict
 from layout.questions.readings import readings
+from layout.questions.remedy import Remedy
 from layout.questions.stated import UNITS, Stated
 from layout.questions.tolerance import assumed_in
 from layout.standards.fans import FRAMES
@@ -85,7 +86,7 @@ def _coolers(build: Build, limits: Limits) -> Iterator[Stated]:
         own = tuple(
             each
             for each in top.chain
-            if each[0] == part.key and each[1].high[Axis.WIDTH.index]
+            if each[0] == part.key and each[1].face in {None, Direction.PANEL}
         )
         size_mm = top.body.bounds.high[Axis.WIDTH.index] - floor_mm
         yield Stated(
@@ -95,7 +96,9 @@ def _coolers(build: Build, limits: Limits) -> Iterator[Stated]:
             size_mm=size_mm,
             limit_mm=limit_mm,
             told=f"tallest cooler {limit_mm:g}{_reading(limit)}",
-            remedy="take a lower one, or ask the case's maker",
+            remedy=Remedy(
+                "take a lower one", "ask the case's maker, or take another case"
+            ),
             hint=_by_the_board(build, own, size_mm=size_mm, limit_mm=limit_mm),
             axis=Axis.WIDTH,
             rests_on=assumed_in(own, UNITS[Axis.WIDTH]),
@@ -152,7 +155,10 @@ def _cards(build: Build, limits: Limits) -> Iterator[Stated]:
             size_mm=length.mm,
             limit_mm=limit.mm + more_mm,
             told=f"longest card {limit.mm:g} with {with_what}{_so(limit.mm, more_mm)}",
-            remedy=f"take a shorter one, or less at the {limits.card_to.value}",
+            remedy=Remedy(
+                "take a shorter one",
+                f"take less at the {limits.card_to.value}, or another case",
+            ),
             hint=_by_reading(length, limit.mm + more_mm)
             or _more_by_depth(limits, limit.mm),
             axis=Axis.DEPTH,
@@ -238,7 +244,10 @@ def _supplies(build: Build, limits: Limits) -> Iterator[Stated]:
             size_mm=length.mm + more_mm,
             limit_mm=limit_mm,
             told=f"longest supply {limit_mm:g}{_reading(limit)}{where}",
-            remedy=f"take a shorter one{', or move the cage' if cages else ''}",
+            remedy=Remedy(
+                f"take a shorter one{', or move the cage' if cages else ''}",
+                "take another case",
+            ),
             hint=_by_the_body(limit, over_mm=length.mm + more_mm - limit_mm),
             axis=Axis.DEPTH,
             rests_on=assumed_in(own, UNITS[Axis.DEPTH]) if leads else (),
@@ -276,7 +285,7 @@ def _radiators(build: Build, limits: Limits) -> Iterator[Stated]:
             size_mm=size.mm,
             limit_mm=float(max(alike, default=0)),
             told=f"radiators of {', '.join(map(str, takes))} at the {face}",
-            remedy="take a smaller one, or another mount",
+            remedy=Remedy("take a smaller one, or another mount", "take another case"),
         )
 
 

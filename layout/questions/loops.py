@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from typing import TYPE_CHECKING, Final
 
 from layout.build.placed import Build, PlacedBody
@@ -16,15 +17,16 @@ from layout.questions.advice import spoken
 from layout.questions.answered import Answered, finding_of, joined
 from layout.questions.finding import Finding, Group, Verdict
 from layout.questions.led import Led
+from layout.questions.remedy import HOSES_APART, HOSES_SHORT
 from layout.questions.slack import Slack
 from layout.standards.figure import COMMON_PRACTICE
 
 if TYPE_CHECKING:  # loaded where a build has a pump, which few have
     from layout.questions.hoses import Hoses
 
-__all__ = ["hose_led", "hose_reach", "pump_height"]
+__all__ = ["HOSE_REACH", "hose_led", "hose_reach", "pump_height"]
 
-_RULE: Final = "hoses-reach"
+HOSE_REACH: Final = "hoses-reach"
 _WHY: Final = "both hoses must reach from the pump block to the radiator's ports"
 _SLACK_MM: Final = 20.0
 _SOURCE: Final = f"a hose that pulls at its fitting may leak: {COMMON_PRACTICE}"
@@ -105,24 +107,24 @@ def _finding(build: Build, hoses: Hoses) -> Finding:
     """Return the length of the hoses less the longer way of both, against the slack."""
     needs = dict(build.needs)
     way_mm, length = max(way.mm for way in hoses.ways), hoses.length
-    spare_mm, need_mm = length.mm - way_mm, needs.get(_RULE, _SLACK_MM)
+    spare_mm, need_mm = length.mm - way_mm, needs.get(HOSE_REACH, _SLACK_MM)
     pump, radiator = hoses.pump.name, hoses.radiator.name
     name = f"the hoses of {spoken(hoses.pump.part)}"
     slack = Slack(
-        rule=_RULE,
-        id=f"{_RULE}:{pump}:{radiator}",
+        rule=HOSE_REACH,
+        id=f"{HOSE_REACH}:{pump}:{radiator}",
         a=pump,
         b=radiator,
         why=f"{way_mm:.0f} mm of {length.mm:.0f} with every bend {hoses.bend_mm:.0f} "
         f"inside, past memory, card and fans; {_WHY}",
-        source="given in the file" if _RULE in needs else _SOURCE,
+        source="given in the file" if HOSE_REACH in needs else _SOURCE,
         spare_mm=spare_mm,
         need_mm=need_mm,
         links=_owned(hoses),
         has=f"{name} have",
         remedy=f"{name} are {need_mm - spare_mm:.0f} mm too short: their shortest way "
-        f"takes {way_mm:.0f} mm and {need_mm:.0f} of slack: turn the radiator end for "
-        "end, take another mount, or a cooler with longer hoses",
+        f"takes {way_mm:.0f} mm and {need_mm:.0f} of slack: {HOSES_SHORT.told}",
+        helps=HOSES_SHORT,
     )
     return slack.finding()
 
@@ -142,11 +144,13 @@ def _reach(build: Build, pump: PlacedBody, *, every: bool) -> Answered:
     straight_mm = _apart_mm(pump.body, radiator.body)
     names = (pump.name, radiator.name)
     if straight_mm <= lengths_mm[0]:
-        found = finding_of(_RULE, Group.REACH, names, verdict=Verdict.CLEAR, why=_WHY)
+        found = finding_of(
+            HOSE_REACH, Group.REACH, names, verdict=Verdict.CLEAR, why=_WHY
+        )
         return Answered(findings=(found,) if every else ())
     lacks_mm = straight_mm - lengths_mm[0]
     found = finding_of(
-        _RULE,
+        HOSE_REACH,
         Group.REACH,
         names,
         verdict=Verdict.MISSING,
@@ -154,10 +158,10 @@ def _reach(build: Build, pump: PlacedBody, *, every: bool) -> Answered:
         advice=(
             f"the hoses are {lengths_mm[0]:g} mm long and {straight_mm:.0f} lie "
             f"between block and radiator as the crow flies; {lacks_mm:.0f} mm lack: "
-            "turn the radiator end for end, take another mount, or longer hoses"
+            f"{HOSES_APART.told}"
         ),
     )
-    return Answered(findings=(found,))
+    return Answered(findings=(replace(found, remedy=HOSES_APART),))
 
 
 def _apart_mm(pump: Body, radiator: Body) -> float:

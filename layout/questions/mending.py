@@ -8,7 +8,6 @@ counts, a rule's own remedy is told without the changes that were tried.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import chain, islice
@@ -20,10 +19,8 @@ from layout.parts.kinds import Spec
 from layout.parts.m2_drive import M2Drive
 from layout.parts.memory import Memory
 from layout.parts.places import Place, places
-from layout.questions.advice import remedy_of, spoken
+from layout.questions.advice import spoken
 from layout.questions.answered import listed
-from layout.questions.asked import CASE, OWN_NEED
-from layout.questions.board_rules import BOARD_RULES
 from layout.questions.changes import (
     Change,
     Known,
@@ -35,33 +32,16 @@ from layout.questions.changes import (
     turned,
 )
 from layout.questions.finding import Check, Finding, Verdict
+from layout.questions.loops import HOSE_REACH
 from layout.questions.otherwise import other_reading
 from layout.questions.plug_rules import PLUG_RULES
-from layout.questions.rules import NO_INTERFERENCE, RULES
 from layout.questions.sizes import Sizes
-from layout.questions.stated import STATED_LIMIT
 from layout.questions.trials import Trials
-from layout.questions.untried import HOSE_REACH, HOSE_REMEDIES, left_of
 
 __all__ = ["mended", "mends"]
 
-_REMEDIES: Final = {
-    **{
-        each.name: sorted(each.remedies, key=len, reverse=True)
-        for each in (*RULES, *PLUG_RULES)
-    },
-    HOSE_REACH: HOSE_REMEDIES,
-}
-"""What might mend a finding of a rule, the longest text first: one may hold another."""
 _BENDS: Final = frozenset(each.name for each in PLUG_RULES)
 _WORST: Final = (Verdict.SHORT, Verdict.CLASH)
-_SAYS_WHICH: Final = re.compile(
-    r"take a (?:lower|shorter|smaller) one"
-    r"(?:, or (?:move the cage|another mount|less at the \w+))?"
-)
-"""How a stated limit's advice names what to take, without a size."""
-_ON_BOARD: Final = frozenset(each.name for each in BOARD_RULES)
-"""Rules on drives that are screwed on a board, each in its one place."""
 _MOST_PAIRS: Final = 8
 """Two changes at once are tried this often for one finding; most spoil the more."""
 
@@ -108,29 +88,11 @@ def _lacks_hose(finding: Finding) -> bool:
 
 def _with(finding: Finding, change: Change | None) -> str:
     """Return a finding's advice with what mends it, instead of what might."""
-    general = _general(finding)
-    if general:
-        told = change.told if change else _left(general, finding)
-        return finding.advice.replace(general, told)
-    if finding.rule == STATED_LIMIT and _SAYS_WHICH.search(finding.advice):
-        told = change.told if change else "take another case"
-        return _SAYS_WHICH.sub(told, finding.advice, count=1)
+    remedy = finding.remedy
+    if remedy is not None and remedy.told in finding.advice:
+        told = change.told if change else remedy.left
+        return finding.advice.replace(remedy.told, told)
     return f"{finding.advice}; {change.told}" if change else finding.advice
-
-
-def _general(finding: Finding) -> str:
-    """Return what of a finding's advice its rule tells of itself; may be empty."""
-    if finding.rule in {NO_INTERFERENCE, OWN_NEED}:
-        return remedy_of(finding)
-    every = _REMEDIES.get(finding.rule, ())
-    return next((each for each in every if each in finding.advice), "")
-
-
-def _left(general: str, finding: Finding) -> str:
-    """Return what of a remedy is left, for the part of its own that is to give."""
-    own = sorted(finding.parts - {CASE}, key=finding.a.startswith, reverse=True)
-    on_board = finding.rule in _ON_BOARD
-    return left_of(general, of=spoken(own[0] if own else finding.a), on_board=on_board)
 
 
 @dataclass(slots=True)

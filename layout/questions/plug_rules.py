@@ -10,6 +10,7 @@ from layout.parts.connector import ConnectorKind
 from layout.parts.form import Role
 from layout.parts.hookup import PINS
 from layout.questions.cures import Cure, among, caged, first_fitting, other_slot
+from layout.questions.remedy import Remedy
 from layout.values import dataclass
 
 __all__ = ["PLUG_RULES", "PlugRule"]
@@ -30,7 +31,7 @@ class PlugRule:
     elsewhere_mm : float
         How much room before the plugs that other rule asks: cables that need no more
         are left to it.
-    remedy : str
+    remedy : Remedy
         What always helps; it names nothing but the plug and its part.
     cures : tuple of Cure
         What helps better, by what is in the way and in the machine, the best first.
@@ -40,17 +41,17 @@ class PlugRule:
     on: Role
     kinds: frozenset[ConnectorKind]
     why: str
-    remedy: str
+    remedy: Remedy
     asked_elsewhere: frozenset[Role] = frozenset()
     elsewhere_mm: float = math.inf
     cures: tuple[Cure, ...] = ()
 
     @property
-    def remedies(self) -> tuple[str, ...]:
+    def remedies(self) -> tuple[Remedy, ...]:
         """Return everything that may help."""
-        return (*(each.told for each in self.cures), self.remedy)
+        return (*(each.remedy for each in self.cures), self.remedy)
 
-    def remedy_before(self, build: Build, limit: PlacedBody) -> str:
+    def remedy_before(self, build: Build, limit: PlacedBody) -> Remedy:
         """Return what helps where a body of a machine is in the way."""
         return first_fitting(self.cures, self.remedy, build, bodies=(limit,))
 
@@ -59,24 +60,22 @@ def _kinds(*kinds: ConnectorKind) -> frozenset[ConnectorKind]:
     return frozenset(kinds)
 
 
-_BEFORE_SUPPLY: Final = (
-    "move the cage, take a shorter supply, or leads whose wires lie loose"
+_BEFORE_SUPPLY: Final = Remedy(
+    "move the cage, or take a shorter supply", "take leads whose wires lie loose"
 )
 _BEFORE_STORAGE: Final = (
-    Cure("move the cage or take it out", caged),
-    Cure("put the drive elsewhere", among(Role.DRIVE)),
+    Cure(Remedy("move the cage or take it out"), caged),
+    Cure(Remedy("put the drive elsewhere"), among(Role.DRIVE)),
 )
-_MORE_ROOM_OVER: Final = "a case with more room over the board"
+_THINNER_FANS: Final = "take thinner fans, or another mount for them"
+_THINNER_RADIATOR: Final = "take a thinner radiator, or another mount for it"
 
 
-def _before_mount(first: str) -> tuple[Cure, ...]:
+def _before_mount(others: str = "") -> tuple[Cure, ...]:
     """Return what helps before fans or a radiator, beside something else."""
     return (
-        Cure(f"{first}, thinner fans or another mount for them", among(Role.FAN)),
-        Cure(
-            f"{first}, a thinner radiator or another mount for it",
-            among(Role.RADIATOR),
-        ),
+        Cure(Remedy(_THINNER_FANS, others), among(Role.FAN)),
+        Cure(Remedy(_THINNER_RADIATOR, others), among(Role.RADIATOR)),
     )
 
 
@@ -86,11 +85,15 @@ PLUG_RULES: Final = (
         on=Role.CARD_PLUG,
         kinds=_kinds(ConnectorKind.CARD_6, ConnectorKind.CARD_8, ConnectorKind.CARD_16),
         why="a cable bent too soon behind its plug strains contacts, which overheat",
-        remedy="take an angled plug ('plug shape: angled') or another card",
+        remedy=Remedy(
+            "take an angled plug ('plug shape: angled')", "take another card"
+        ),
         cures=(
             Cure(
-                "take an angled plug ('plug shape: angled'), a lower card or a wider "
-                "case",
+                Remedy(
+                    "take an angled plug ('plug shape: angled'), or a lower card",
+                    "take a wider case",
+                ),
                 among(Role.SIDE_PANEL),
             ),
         ),
@@ -100,7 +103,9 @@ PLUG_RULES: Final = (
         on=Role.BOARD_CONNECTOR,
         kinds=_kinds(ConnectorKind.MAIN),
         why="the thickest cable must turn between the board's edge and what is there",
-        remedy="take a shallower board, or a case with more room beside it",
+        remedy=Remedy(
+            others="take a shallower board, or a case with more room beside it"
+        ),
         cures=(*_before_mount("take a shallower board"), *_BEFORE_STORAGE),
     ),
     PlugRule(
@@ -108,19 +113,18 @@ PLUG_RULES: Final = (
         on=Role.BOARD_CONNECTOR,
         kinds=_kinds(ConnectorKind.PROCESSOR),
         why="the cable must turn over the board's upper edge",
-        remedy=f"take {_MORE_ROOM_OVER}",
+        remedy=Remedy(others="take a case with more room over the board"),
         cures=(
+            *_before_mount(),
             Cure(
-                "take thinner fans or another mount for them",
-                among(Role.FAN),
+                Remedy(
+                    others="take a smaller supply, or a case with more room over the "
+                    "board"
+                ),
+                among(Role.SUPPLY),
             ),
             Cure(
-                "take a thinner radiator or another mount for it",
-                among(Role.RADIATOR),
-            ),
-            Cure(f"take a smaller supply, or {_MORE_ROOM_OVER}", among(Role.SUPPLY)),
-            Cure(
-                "take a cooler that is narrower there",
+                Remedy(others="take a cooler that is narrower there"),
                 among(Role.COOLER, Role.COOLER_FAN),
             ),
         ),
@@ -135,16 +139,21 @@ PLUG_RULES: Final = (
             ConnectorKind.USB_9,
         ),
         why="the cables at the board's lower edge must turn over what is under it",
-        remedy="take angled plugs there, or a case with more room under the board",
+        remedy=Remedy(
+            others="take angled plugs there, or a case with more room under the board"
+        ),
         cures=(
-            Cure("use another slot for the card", other_slot),
-            Cure("take a thinner card, or angled plugs there", among(Role.CARD)),
+            Cure(Remedy("use another slot for the card"), other_slot),
             Cure(
-                "take thinner fans on the floor, or none there",
+                Remedy("take a thinner card", "take angled plugs there"),
+                among(Role.CARD),
+            ),
+            Cure(
+                Remedy("take thinner fans on the floor", "leave out the fan there"),
                 among(Role.FAN, on="floor"),
             ),
             Cure(
-                "take thinner fans on the shroud, or none there",
+                Remedy("take thinner fans on the shroud", "leave out the fan there"),
                 among(Role.FAN, on="shroud"),
             ),
         ),
@@ -154,7 +163,7 @@ PLUG_RULES: Final = (
         on=Role.BOARD_CONNECTOR,
         kinds=_kinds(ConnectorKind.USB_19, ConnectorKind.USB_20),
         why="the stiff cable must turn over its plug",
-        remedy="take an angled adapter",
+        remedy=Remedy(others="take an angled adapter"),
         cures=_before_mount("take an angled adapter"),
     ),
     PlugRule(
@@ -162,16 +171,16 @@ PLUG_RULES: Final = (
         on=Role.BOARD,
         kinds=PINS,
         why="a plug's cable must turn over its header",
-        remedy="plug it into another header, or take an angled adapter",
+        remedy=Remedy(others="plug it into another header, or take an angled adapter"),
     ),
     PlugRule(
         name="board-data-bend",
         on=Role.BOARD_CONNECTOR,
         kinds=_kinds(ConnectorKind.DRIVE_DATA),
         why="plugs that lie at the board's front edge need the room before it",
-        remedy="take angled data plugs or a shallower board",
+        remedy=Remedy(others="take angled data plugs, or a shallower board"),
         cures=(
-            *_before_mount("take angled data plugs, a shallower board"),
+            *_before_mount("take angled data plugs, or a shallower board"),
             *_BEFORE_STORAGE,
         ),
     ),
@@ -180,7 +189,7 @@ PLUG_RULES: Final = (
         on=Role.DRIVE,
         kinds=_kinds(ConnectorKind.DRIVE_DATA, ConnectorKind.DRIVE_POWER),
         why="the drive's plugs must lie inside the closed panel",
-        remedy="take angled plugs ('plug: angled') or another place for the drive",
+        remedy=Remedy("take angled plugs ('plug: angled'), or put the drive elsewhere"),
         asked_elsewhere=frozenset({Role.CAGE, Role.DRIVE}),
     ),
     PlugRule(
@@ -193,19 +202,23 @@ PLUG_RULES: Final = (
             ConnectorKind.DRIVE_POWER,
         ),
         why="the leads must turn away behind their plugs",
-        remedy="take a shorter supply, or one with its leads fixed",
+        remedy=Remedy("take a shorter supply", "take a supply with its leads fixed"),
         # leads-to-cage asks about what stands before the supply, and for 15 mm.
         asked_elsewhere=frozenset({Role.CAGE, Role.DRIVE, Role.FAN, Role.RADIATOR}),
         elsewhere_mm=15.0,
         cures=(
             Cure(_BEFORE_SUPPLY, caged),
             Cure(
-                "put the drive elsewhere, take a shorter supply, or leads whose wires "
-                "lie loose",
+                Remedy(
+                    "put the drive elsewhere, or take a shorter supply",
+                    "take leads whose wires lie loose",
+                ),
                 among(Role.DRIVE),
             ),
             Cure(
-                "take a supply of a lower form, or one with its leads fixed",
+                Remedy(
+                    others="take a supply of a lower form, or one with its leads fixed"
+                ),
                 among(Role.SHROUD),
             ),
         ),

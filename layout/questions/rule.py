@@ -7,6 +7,7 @@ from layout.geometry.space import Axis, Direction
 from layout.parts.form import Role
 from layout.questions.cures import Cure, first_fitting
 from layout.questions.finding import Group
+from layout.questions.remedy import Remedy
 from layout.standards.figure import COMMON_PRACTICE
 from layout.values import dataclass
 
@@ -67,7 +68,7 @@ class Rule:
         is b decides how the finding reads.
     nearest_only : bool
         Whether only the nearest b of each a makes a finding.
-    remedy : str
+    remedy : Remedy
         What a builder does when the room is not there; it names nothing but the two.
     cures : tuple of Cure
         What helps better where the machine can have it, the best first.
@@ -82,17 +83,17 @@ class Rule:
     need_mm: float
     why: str
     source: str = COMMON_PRACTICE
-    remedy: str
+    remedy: Remedy
     cures: tuple[Cure, ...] = ()
     nearest_only: bool = False
     only_with: frozenset[Role] = frozenset()
 
     @property
-    def remedies(self) -> tuple[str, ...]:
+    def remedies(self) -> tuple[Remedy, ...]:
         """Return everything that may help."""
-        return (*(each.told for each in self.cures), self.remedy)
+        return (*(each.remedy for each in self.cures), self.remedy)
 
-    def remedy_for(self, build: Build, a: PlacedBody, b: PlacedBody) -> str:
+    def remedy_for(self, build: Build, a: PlacedBody, b: PlacedBody) -> Remedy:
         """Return what helps two bodies of a machine."""
         return first_fitting(self.cures, self.remedy, build, bodies=(a, b))
 

@@ -18,6 +18,7 @@ from layout.questions.cures import (
     other_slot,
 )
 from layout.questions.picks import ANYWHERE, COOLER, ON_FRONT, RISING, SHROUD, STORAGE
+from layout.questions.remedy import Remedy
 from layout.questions.rule import Picked, Rule, of
 from layout.questions.supply_rules import SUPPLY_RULES
 
@@ -39,7 +40,7 @@ RULES: Final = (
         b=(of(Role.SIDE_PANEL),),
         need_mm=2.0,
         why="the panel must close without pressing on the cooler",
-        remedy="take a lower cooler or a wider case",
+        remedy=Remedy("take a lower cooler", "take a wider case"),
     ),
     Rule(
         name="cooler-over-memory",
@@ -47,10 +48,15 @@ RULES: Final = (
         b=(of(Role.MEMORY),),
         need_mm=1.0,
         why="a fan must not rest on the memory, and modules must come out",
-        remedy="take lower memory, or a cooler with more room over it",
+        remedy=Remedy(
+            "take lower memory", "take a cooler with more room over the memory"
+        ),
         cures=(
             Cure(
-                "take lower memory, raise the fan, or move it to the other side",
+                Remedy(
+                    "take lower memory, or raise the fan",
+                    "move the fan to the cooler's other side",
+                ),
                 can_raise,
             ),
         ),
@@ -61,7 +67,7 @@ RULES: Final = (
         b=(of(Role.REGULATOR_HEATSINK, Role.REAR_CONNECTORS),),
         need_mm=1.0,
         why="fins and fan must pass the heatsinks and connectors round the socket",
-        remedy="take a cooler with higher or narrower fins",
+        remedy=Remedy(others="take a cooler with higher or narrower fins"),
     ),
     Rule(
         name="cooler-beside-card",
@@ -69,10 +75,13 @@ RULES: Final = (
         b=(of(Role.CARD, Role.CARD_BRACKET),),
         need_mm=2.0,
         why="the card must slide in past the cooler",
-        remedy="take a cooler that is narrower towards the card",
+        remedy=Remedy(others="take a cooler that is narrower towards the card"),
         cures=(
             Cure(
-                "use a lower slot or a cooler that is narrower towards the card",
+                Remedy(
+                    "use a lower slot",
+                    "take a cooler that is narrower towards the card",
+                ),
                 other_slot,
             ),
         ),
@@ -83,10 +92,12 @@ RULES: Final = (
         b=(of(Role.FAN, Role.RADIATOR, on="top"),),
         need_mm=2.0,
         why="what hangs from the top must not rest on the cooler",
-        remedy="take thinner fans at the top or none over the cooler",
+        remedy=Remedy(
+            "take thinner fans at the top", "leave out the fan over the cooler"
+        ),
         cures=(
             Cure(
-                "take a thinner radiator at the top, or another mount for it",
+                Remedy("take a thinner radiator at the top, or another mount for it"),
                 among(Role.RADIATOR),
             ),
         ),
@@ -97,10 +108,12 @@ RULES: Final = (
         b=(of(Role.FAN, Role.RADIATOR, on="rear"),),
         need_mm=3.0,
         why="the rear fan must go in and out past the cooler",
-        remedy="take a thinner rear fan or a cooler that is shallower to the rear",
+        remedy=Remedy(
+            "take a thinner rear fan", "take a cooler that is shallower to the rear"
+        ),
         cures=(
             Cure(
-                "take a thinner radiator at the rear, or another mount for it",
+                Remedy("take a thinner radiator at the rear, or another mount for it"),
                 among(Role.RADIATOR),
             ),
         ),
@@ -111,7 +124,9 @@ RULES: Final = (
         b=(of(Role.FLOOR, Role.TOP), *SHROUD),
         need_mm=1.0,
         why="a radiator is longer than its fans by both end tanks",
-        remedy="take a radiator a size shorter, or mount it farther from the end",
+        remedy=Remedy(
+            others="take a radiator a size shorter, or mount it farther from the end"
+        ),
     ),
     Rule(
         name="top-radiator-ends",
@@ -119,7 +134,9 @@ RULES: Final = (
         b=(of(Role.FRONT, Role.REAR), of(Role.FAN, on="rear"), ON_FRONT),
         need_mm=1.0,
         why="a radiator is longer than its fans by both end tanks",
-        remedy="take a radiator a size shorter, or mount it farther from the end",
+        remedy=Remedy(
+            others="take a radiator a size shorter, or mount it farther from the end"
+        ),
     ),
     Rule(
         name="mount-to-board",
@@ -127,18 +144,18 @@ RULES: Final = (
         b=RISING,
         need_mm=1.0,
         why="fans and radiators must pass the board and what rises from it",
-        remedy="take thinner fans or another mount for them",
+        remedy=Remedy("take thinner fans, or another mount for them"),
         cures=(
             Cure(
-                "take a thinner radiator, lower memory, or another mount",
+                Remedy("take a thinner radiator, lower memory, or another mount"),
                 both(among(Role.RADIATOR), among(Role.MEMORY)),
             ),
             Cure(
-                "take thinner fans, lower memory, or another mount",
+                Remedy("take thinner fans, lower memory, or another mount"),
                 among(Role.MEMORY),
             ),
             Cure(
-                "take a thinner radiator or another mount for it",
+                Remedy("take a thinner radiator, or another mount for it"),
                 among(Role.RADIATOR),
             ),
         ),
@@ -150,11 +167,15 @@ RULES: Final = (
         b=(ON_FRONT,),
         need_mm=3.0,
         why="the fans must go in and out past cage and drives",
-        remedy="put the drive elsewhere, take a shorter one, or leave out the fan",
+        remedy=Remedy(
+            "put the drive elsewhere", "take a shorter drive, or leave out the fan"
+        ),
         cures=(
-            Cure("move the cage or take it out", caged),
+            Cure(Remedy("move the cage or take it out"), caged),
             Cure(
-                "put the drive elsewhere, or take another mount for the radiator",
+                Remedy(
+                    "put the drive elsewhere, or take another mount for the radiator"
+                ),
                 among(Role.RADIATOR),
             ),
         ),
@@ -165,11 +186,15 @@ RULES: Final = (
         b=(of(Role.CUT_OUT),),
         need_mm=5.0,
         why="cables must pass the cut-out beside the board's edge",
-        remedy="take a smaller board or a case with its cut-outs farther out",
+        remedy=Remedy(
+            others="take a smaller board, or a case with its cut-outs farther out"
+        ),
         cures=(
             Cure(
-                "it lies behind the socket: write 'cables: no' of it in the case file, "
-                "or take a smaller board",
+                Remedy(
+                    others="it lies behind the socket: write 'cables: no' of it in the "
+                    "case file, or take a smaller board"
+                ),
                 behind_socket,
             ),
         ),
@@ -180,7 +205,7 @@ RULES: Final = (
         b=(of(Role.BACK_PANEL),),
         need_mm=2.0,
         why="the back panel must close without pressing on the drive",
-        remedy="take a thinner drive or another place for it",
+        remedy=Remedy("put the drive elsewhere", "take a thinner drive"),
     ),
     Rule(
         name="room-behind-tray",
@@ -188,7 +213,9 @@ RULES: Final = (
         b=(of(Role.BACK_PANEL),),
         need_mm=15.0,
         why="the thickest cable must lie behind the tray with the back panel closed",
-        remedy="lead the thickest cable elsewhere or take a case with more room there",
+        remedy=Remedy(
+            others="lead the thickest cable elsewhere, or take a case with more room"
+        ),
         # Without a hole for cables in the tray none is led behind it.
         only_with=frozenset({Role.CUT_OUT}),
     ),

@@ -9,6 +9,7 @@ from layout.questions.answered import listed
 from layout.questions.finding import Finding, Group, Verdict, verdict_of
 from layout.questions.measure import needed, told
 from layout.questions.passages import Passage
+from layout.questions.remedy import Remedy
 from layout.questions.tolerance import assumed_in, tolerance_mm
 from layout.values import dataclass
 
@@ -35,6 +36,8 @@ class Slack:
         Its subject and verb, as 'the hoses of the pump have'.
     remedy : str
         What is told of it where it is too short.
+    helps : Remedy, optional
+        What of that text may help.
     """
 
     rule: str
@@ -50,6 +53,7 @@ class Slack:
     remedy: str
     taken: tuple[str, ...] = ()
     readings: tuple[str, ...] = ()
+    helps: Remedy | None = None
 
     def finding(self) -> Finding:
         """Return the finding on it."""
@@ -79,6 +83,7 @@ class Slack:
             rests_on=assumed,
             readings=self.readings,
             advice=self._advice(verdict, measure),
+            remedy=self.helps if verdict.fails else None,
         )
 
     def _advice(self, verdict: Verdict, measure: str) -> str:

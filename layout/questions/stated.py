@@ -7,6 +7,7 @@ from typing import Final
 from layout.geometry.space import Axis
 from layout.questions.advice import spoken
 from layout.questions.finding import Finding, Group, Verdict, verdict_of
+from layout.questions.remedy import Remedy
 from layout.questions.tolerance import Assumed, tolerance_mm
 from layout.values import dataclass
 
@@ -28,7 +29,7 @@ class Stated:
     size_mm: float
     limit_mm: float
     told: str
-    remedy: str
+    remedy: Remedy
     hint: str = ""
     axis: Axis | None = None
     rests_on: tuple[Assumed, ...] = ()
@@ -62,6 +63,7 @@ class Stated:
             advice=self._advice(verdict),
             readings=self.readings,
             rests_on=self.rests_on,
+            remedy=self.remedy if verdict.fails else None,
         )
 
     def _advice(self, verdict: Verdict) -> str:
@@ -71,5 +73,5 @@ class Stated:
         much = f"{over_mm:.1f} mm over" if over_mm > 0.0 else f"{-over_mm:.1f} mm under"
         return (
             f"{spoken(self.a)}: {self.what} {self.size_mm:.4g} is {much} what the "
-            f"case's data sheet states ({self.told}): {self.remedy}{self.hint}"
+            f"case's data sheet states ({self.told}): {self.remedy.told}{self.hint}"
         )

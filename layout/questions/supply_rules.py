@@ -7,12 +7,13 @@ from typing import Final
 from layout.parts.form import BEHIND_TRAY, Role
 from layout.questions.cures import Cure, among, caged, in_case
 from layout.questions.picks import ANYWHERE, COOLER, SHROUD, STORAGE
+from layout.questions.remedy import Remedy
 from layout.questions.rule import Picked, Rule, of
 from layout.standards.supplies import VENT_CLEARANCE
 
 __all__ = ["SUPPLY_RULES"]
 
-_CAGE: Final = "move the cage, take it out, or take a shorter supply"
+_CAGE: Final = Remedy("move the cage, take it out, or take a shorter supply")
 _GRILLE: Final = "case/perforated back panel"
 
 SUPPLY_RULES: Final = (
@@ -22,7 +23,7 @@ SUPPLY_RULES: Final = (
         b=STORAGE,
         need_mm=2.0,
         why="the supply must slide in past cage and drives",
-        remedy="put the drive elsewhere, or take a shorter supply",
+        remedy=Remedy("put the drive elsewhere, or take a shorter supply"),
         cures=(Cure(_CAGE, caged),),
     ),
     Rule(
@@ -31,14 +32,15 @@ SUPPLY_RULES: Final = (
         b=(*STORAGE, of(Role.FAN, Role.RADIATOR, on="front, floor")),
         need_mm=15.0,
         why="the leads must bend away behind their plugs",
-        remedy="take a shorter supply, thinner fans, or another mount for them",
+        remedy=Remedy("take a shorter supply, thinner fans, or another mount for them"),
         cures=(
             Cure(_CAGE, caged),
             Cure(
-                "put the drive elsewhere, or take a shorter supply", among(Role.DRIVE)
+                Remedy("put the drive elsewhere, or take a shorter supply"),
+                among(Role.DRIVE),
             ),
             Cure(
-                "take a shorter supply, or another mount for the radiator",
+                Remedy("take a shorter supply, or another mount for the radiator"),
                 among(Role.RADIATOR),
             ),
         ),
@@ -49,7 +51,7 @@ SUPPLY_RULES: Final = (
         b=SHROUD,
         need_mm=1.0,
         why="the supply must slide in under the shroud",
-        remedy="take a supply of a lower form",
+        remedy=Remedy(others="take a supply of a lower form"),
     ),
     Rule(
         name="supply-to-board",
@@ -61,7 +63,9 @@ SUPPLY_RULES: Final = (
         ),
         need_mm=3.0,
         why="the supply must go in and out past the board and what stands on it",
-        remedy="take a smaller supply, or a case with more room between the two",
+        remedy=Remedy(
+            others="take a smaller supply, or a case with more room between the two"
+        ),
         nearest_only=True,
     ),
     Rule(
@@ -70,10 +74,15 @@ SUPPLY_RULES: Final = (
         b=(of(Role.FAN, Role.RADIATOR, on=f"{ANYWHERE}, back panel"),),
         need_mm=3.0,
         why="the supply must go in and out past the fans",
-        remedy="take a smaller supply, thinner fans, or another mount for them",
+        remedy=Remedy(
+            "take thinner fans, or another mount for them", "take a smaller supply"
+        ),
         cures=(
             Cure(
-                "take a smaller supply, a thinner radiator, or another mount for it",
+                Remedy(
+                    "take a thinner radiator, or another mount for it",
+                    "take a smaller supply",
+                ),
                 among(Role.RADIATOR),
             ),
         ),
@@ -85,7 +94,9 @@ SUPPLY_RULES: Final = (
         b=(of(Role.BACK_PANEL), Picked(frozenset({Role.GRILLE}), named=_GRILLE)),
         need_mm=1.0,
         why="the back panel must close without pressing on the supply",
-        remedy="take a smaller supply or a case with a wider second chamber",
+        remedy=Remedy(
+            others="take a smaller supply, or a case with a wider second chamber"
+        ),
         nearest_only=True,
     ),
     # The rear panel is beside the vent of a supply screwed to it, never before it.
@@ -96,8 +107,10 @@ SUPPLY_RULES: Final = (
         need_mm=VENT_CLEARANCE.mm,
         why="objects near a supply's vent choke its fan",
         source=VENT_CLEARANCE.source,
-        remedy="turn the supply's intake to the other side or clear what is before it",
-        cures=(Cure("turn the supply's intake to the other side", in_case),),
+        remedy=Remedy(
+            "turn the supply's intake to the other side", "clear what is before its fan"
+        ),
+        cures=(Cure(Remedy("turn the supply's intake to the other side"), in_case),),
         nearest_only=True,
     ),
 )

@@ -8,6 +8,7 @@ from typing import Final
 
 from layout.build.placed import PlacedBody
 from layout.parts.form import Role
+from layout.questions.remedy import Remedy
 from layout.questions.rule import Rule
 from layout.questions.walls import OUTWARDS
 
@@ -15,9 +16,9 @@ __all__ = ["before_vent"]
 
 _PERFORATED: Final = "case/perforated {}"
 _COVERS: Final = "the {}'s closed sheet covers part of the {}'s fan, and chokes it"
-_REMEDY: Final = (
-    "turn the supply's intake to the other side, or take a case that is perforated "
-    "under the whole fan"
+_REMEDY: Final = Remedy(
+    "turn the supply's intake to the other side",
+    "take a case that is perforated under the whole fan",
 )
 
 

@@ -135,7 +135,7 @@ def test_the_verdict_line_of_a_bad_build_names_the_worst_place() -> None:
         "Does not go together yet: 2 places need a change. "
         "The cooler would stand 1.9 mm inside the side panel."
     )
-    assert shown.rows[0].to_do == "Take a lower cooler or a wider case"
+    assert shown.rows[0].to_do == "Take a lower cooler, or a wider case"
 
 
 def test_the_remedy_is_said_but_not_the_numbers_again() -> None:

@@ -37,7 +37,7 @@ def test_a_long_page_goes_on_over_leaf_with_nothing_lost() -> None:
     several = sheets(page)
     assert len(several) > 1
     told = [each.text for one in several for each in texts(one)]
-    assert told.count("Take a lower cooler or a wider case") == 8
+    assert told.count("Take a lower cooler, or a wider case") == 8
     assert [each for each in told if each.endswith(f"of {len(several) + 1}")] == [
         f"{number} of {len(several) + 1}" for number in range(1, len(several) + 1)
     ]

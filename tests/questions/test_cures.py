@@ -13,6 +13,7 @@ from layout.parts.form import Role
 from layout.questions.apart import apart_remedy
 from layout.questions.asked import asked, unnamed
 from layout.questions.plug_rules import PLUG_RULES
+from layout.questions.remedy import Remedy
 from tests.build.any_machine import LAYOUTS, machine
 from tests.questions.builds import build_of, placed
 
@@ -95,14 +96,14 @@ def _told(build: Build) -> Iterator[tuple[str, Bodies]]:
     questions = asked(build)
     for each in questions:
         a, b = bodies[each.a], bodies[each.b]
-        yield each.rule.remedy_for(build, a, b), (a, b)
+        yield each.rule.remedy_for(build, a, b).told, (a, b)
     for each in unnamed(build, questions):
         a, b = bodies[each.a], bodies[each.b]
-        yield apart_remedy(build, a, b), (a, b)
+        yield apart_remedy(build, a, b).told, (a, b)
     for rule in PLUG_RULES:
         if any(body.role is rule.on for body in bodies):
             for body in bodies:
-                yield rule.remedy_before(build, body), (body,)
+                yield rule.remedy_before(build, body).told, (body,)
 
 
 @pytest.mark.parametrize("layout", LAYOUTS)
@@ -135,9 +136,9 @@ def test_what_can_give_is_named_and_never_the_case() -> None:
     panel = placed("case/side panel", Role.SIDE_PANEL, ((0, 9), (0, 9), (8, 9)))
     fans = placed("floor fans/fan 1", Role.FAN, ((0, 5), (0, 5), (0, 9)), where="floor")
     build = build_of(panel, fans)
-    told = (
-        "move the floor fans to another mount or take smaller ones, or a case with "
-        "more room there"
+    remedy = Remedy(
+        "move the floor fans to another mount",
+        "take smaller floor fans, or take a case with more room there",
     )
-    assert apart_remedy(build, panel, fans) == told
-    assert apart_remedy(build, fans, panel) == told
+    assert apart_remedy(build, panel, fans) == remedy
+    assert apart_remedy(build, fans, panel) == remedy

@@ -205,7 +205,8 @@ def test_only_what_is_over_its_limit_is_told_unless_all_is_asked_for() -> None:
     (found,) = (each for each in over if each.rule == STATED_LIMIT)
     assert found.advice == (
         "the cooler: cooler height 158 is 8.0 mm over what the case's data sheet "
-        "states (tallest cooler 150): take a lower one, or ask the case's maker"
+        "states (tallest cooler 150): take a lower one, or ask the case's maker, or "
+        "take another case"
     )
     holes = check(built(case(), cooler(158)), groups=frozenset({Group.HOLES}))
     assert STATED_LIMIT not in {each.rule for each in holes.findings}

@@ -19,7 +19,7 @@ def test_names_are_unique() -> None:
 @pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.name)
 def test_every_rule_says_why_who_says_so_and_what_to_do(rule: Rule) -> None:
     assert rule.why
-    assert rule.remedy
+    assert all(each.told for each in rule.remedies)
     assert rule.source == COMMON_PRACTICE or len(rule.source) > len("a guide")
     assert rule.need_mm > 0
 
