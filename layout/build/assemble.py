@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Final
 
@@ -10,7 +10,7 @@ from layout.build.errors import SeatError
 from layout.build.fed import fed
 from layout.build.kept import Kept
 from layout.build.notes import not_there, unverified
-from layout.build.openings import check_openings
+from layout.build.openings import check_cover, check_openings
 from layout.build.placed import Build, Mate, OwnNeed, PlacedBody, PlacedPart
 from layout.build.seats import Offer
 from layout.build.tree import Tree, mates_of
@@ -21,6 +21,7 @@ from layout.parts.block import Block
 from layout.parts.board import Board
 from layout.parts.cage import Cage
 from layout.parts.card import Card
+from layout.parts.card_support import CardSupport, SupportShape
 from layout.parts.case import Case
 from layout.parts.case_inside import settled
 from layout.parts.case_limits import limits
@@ -139,13 +140,29 @@ def grown(
         if not isinstance(each.spec, Block)
         for wish in each.spec.wishes()
     )
+    specs_by_key = {entry.key: entry.spec for entry in every}
     for entry in every:
         _place(tree, entry)
-        if case is not None and isinstance(entry.spec, Card):
-            ((_, at),) = tree.seated[entry.key]
-            free = tree.seats.free(SeatSort.SLOT)
-            check_openings(entry.key, entry.spec, case, at=at, free=free)
+        if case is not None:
+            _check_openings(tree, case, entry=entry, specs=specs_by_key)
     return tree
+
+
+def _check_openings(
+    tree: Tree, case: Case, *, entry: Entry, specs: Mapping[str, Spec]
+) -> None:
+    """Refuse what takes an opening for cards that the case has not."""
+    spec = entry.spec
+    if isinstance(spec, Card):
+        ((_, at),) = tree.seated[entry.key]
+        free = tree.seats.free(SeatSort.SLOT)
+        check_openings(entry.key, spec, case, at=at, free=free)
+    elif isinstance(spec, CardSupport) and spec.shape is SupportShape.BRACKET:
+        ((_, under),) = tree.seated[entry.key]
+        card = specs[under.host]
+        ((_, at),) = tree.seated[under.host]
+        if isinstance(card, Card) and at.seat.sort is SeatSort.SLOT:
+            check_cover(entry.key, card, case, at=at)
 
 
 def _hookups(

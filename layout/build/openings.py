@@ -10,7 +10,7 @@ from layout.parts.card import Card
 from layout.parts.case import Case
 from layout.parts.form import SeatSort
 
-__all__ = ["check_openings"]
+__all__ = ["check_cover", "check_openings"]
 
 _SLOT = "slot "
 
@@ -45,6 +45,26 @@ def check_openings(
         found=f"a card that takes {_openings(first, last)}, where {has}",
         right=_right(spec, case, [*free, at]),
     )
+
+
+def check_cover(key: str, card: Card, case: Case, *, at: Offer) -> None:
+    """Refuse a support whose bracket wants an opening that the rear panel has not.
+
+    ``at`` is the slot of the card that it bears: it is screwed to the next opening.
+
+    Raises
+    ------
+    SeatError
+        It says which opening it takes and how many there are.
+    """
+    below = _opening(at) + card.slots
+    if below > case.slots:
+        raise SeatError(
+            part=key,
+            field="shape",
+            found=f"a bracket at opening {below}, where the case has {case.slots}",
+            right="a post, or the card in a higher slot",
+        )
 
 
 def _on_riser(key: str, spec: Card, case: Case, *, name: str) -> None:

@@ -10,6 +10,7 @@ from layout.build.assemble import Entry, SeatError
 from layout.build.plan import Plan
 from layout.parts.board import Board, BoardShape
 from layout.parts.card import Card
+from layout.parts.card_support import CardSupport, SupportShape
 from layout.parts.case import Case
 from layout.parts.case_fields import Mount, Takes
 from layout.parts.case_riser import Riser
@@ -153,3 +154,12 @@ def test_a_hanging_card_is_asked_with_the_floor_bare_and_behind_a_radiator() -> 
     hung = plan_of(case, {"board": ITX, "fans": fans})
     suffixes = [each.suffix for each in stand_ins(hung, "card")]
     assert suffixes == ["", ", floor bare", ", floor radiator"]
+
+
+def test_a_support_is_screwed_to_no_opening_that_is_not_there() -> None:
+    arm = CardSupport(shape=SupportShape.BRACKET)
+    parts: dict[str, Spec] = {"board": BOARD, "card": card(slot=3), "arm": arm}
+    with pytest.raises(SeatError, match=r"arm.shape: found a bracket at opening 5, wh"):
+        built(FEW, parts)
+    assert built(FEW, {**parts, "card": card(slot=1)}).bodies
+    assert built(FEW, {**parts, "arm": CardSupport()}).bodies
