@@ -65,10 +65,17 @@ def usual_places(
             side=side,
         )
 
-    first = ("m.2 1", place(55.0, slots_mm[0] + 22.0, BoardSide.ON))
+    over_mm, under_mm = slots_mm[0] + 22.0, slots_mm[0] - 20.0
     if small:
-        return (first, ("m.2 2", place(40.0, slots_mm[0] + 50.0, BoardSide.BEHIND)))
-    return (first, ("m.2 2", place(100.0, slots_mm[0] - 20.0, BoardSide.ON)))
+        return (
+            ("m.2 1", place(55.0, over_mm, BoardSide.ON)),
+            ("m.2 2", place(40.0, slots_mm[0] + 50.0, BoardSide.BEHIND)),
+        )
+    # so far to the rear that the longest drive ends before memory and chipset
+    return (
+        ("m.2 1", place(45.0, over_mm, BoardSide.ON)),
+        ("m.2 2", place(40.0, under_mm, BoardSide.ON)),
+    )
 
 
 def m2_seat(

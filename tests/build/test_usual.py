@@ -7,19 +7,21 @@ from dataclasses import replace
 import pytest
 
 from layout.build.placed import Build
-from layout.parts.board import Board
+from layout.parts.board import Board, BoardShape
 from layout.parts.case import Case
 from layout.parts.case_fields import SupplyBay
 from layout.parts.case_supply import BayPlace
 from layout.parts.form import Role
 from layout.parts.kinds import Spec
 from layout.parts.low_cooler import LowCooler
+from layout.parts.m2_drive import M2Drive
 from layout.parts.memory import Memory
 from layout.parts.supply import Supply
 from layout.parts.tower_cooler import FirstFan, TowerCooler
 from layout.parts.twin_tower import TwinTower
 from layout.questions.check import check
 from layout.questions.finding import Finding, Verdict
+from layout.standards.drives import M2_LENGTHS
 from tests.build.machines import body, built, mm
 
 COOLERS: dict[str, Spec] = {
@@ -127,3 +129,19 @@ def test_only_heatsinks_that_nobody_told_are_taken_lower_under_a_low_cooler() ->
     assert of_cooler(built(case, {"board": told, "cooler": cooler}), Verdict.CLASH)
     fins = replace(cooler, fins_from=mm(7))
     assert of_cooler(machine(fins, "AM5"), Verdict.CLASH)
+
+
+@pytest.mark.parametrize("length", M2_LENGTHS)
+@pytest.mark.parametrize("form", [BoardShape.ATX, BoardShape.MICRO_ATX])
+def test_a_drive_of_any_length_lies_beside_usual_memory(
+    form: BoardShape, length: int
+) -> None:
+    case = Case(depth=mm(420), height=mm(440), width=mm(190))
+    parts: dict[str, Spec] = {
+        "board": Board(form=form, socket="AM5"),
+        "memory": Memory(modules=4),
+        "stick": M2Drive(length=length),
+        "other": M2Drive(length=length),
+    }
+    found = check(built(case, parts)).findings
+    assert not [e for e in found if e.verdict.fails and e.parts & {"stick", "other"}]
