@@ -217,8 +217,9 @@ def positions_command(
         from layout.drawing.figure import render
         from layout.drawing.moved import positions_scene
         from layout.files.whole import write_whole
+        from layout.questions.moves import rail_mm
 
-        write_whole({output: render(positions_scene(told, build), kind)})
+        write_whole({output: render(positions_scene(told, build, rail_mm(plan)), kind)})
     _say(_dumped(as_json(told)) if json else as_table(told, **_page()))
     raise typer.Exit(0 if told.works else FAILS)
 
@@ -363,6 +364,7 @@ def sheet_command(
 ) -> None:
     """Write the page for a quote, as one PDF and as one HTML file."""
     from layout.drawing.compose import scenes
+    from layout.drawing.extremes import ends_of_travel
     from layout.drawing.figure import render_pages, render_sheets
     from layout.files.build_file import read_made
     from layout.files.whole import write_whole
@@ -370,6 +372,7 @@ def sheet_command(
     from layout.page.said import Quote, page
     from layout.page.sheets import sheets
     from layout.questions.check import check
+    from layout.questions.moves import rail_mm
     from layout.report import closing
     from layout.targets import page_targets
 
@@ -377,7 +380,9 @@ def sheet_command(
     made = read_made(path)
     build, answer = made.build, _advised(made, check(made.build))
     said = Quote(customer=customer, number=quote, dated=dated, workshop=workshop)
-    words, drawn = page(build, answer, said), scenes(build, answer, title=said.title)
+    words = page(build, answer, said)
+    ends = ends_of_travel(build, rail_mm(made.plan))
+    drawn = scenes(build, answer, title=said.title, extremes=ends)
     contents: dict[Path, bytes] = {}
     for target in targets:
         if target.suffix == ".pdf":

@@ -68,6 +68,14 @@ def column(
         rows, left_out = table(rest, room, STYLE, share=share, before=before)
     wanted = max(1, sum(each.verdict.fails for each in rest))
     if left_out > max(0, len(rest) - wanted):  # worth more than a legend
-        key, room = (), (left, foot + _ASIDE_MM, right, top)
+        key, above = legend(
+            build,
+            check,
+            (left, foot + _ASIDE_MM, right, top),
+            style=STYLE,
+            keys=keys,
+            short=True,
+        )
+        room = (left, above + _ASIDE_MM, right, top)
         rows, left_out = table(rest, room, STYLE, share=share, before=before)
     return (*head, *rows, *key, *block), left_out

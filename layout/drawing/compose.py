@@ -13,6 +13,7 @@ from layout.drawing.compared import Before
 from layout.drawing.details import most_details
 from layout.drawing.frame import border
 from layout.drawing.layers import Layer, keys_of, layers_told
+from layout.drawing.legend import END_OF_TRAVEL
 from layout.drawing.lettering import plain
 from layout.drawing.picture import Picture, picture
 from layout.drawing.scene import Item, Line, Scene
@@ -94,7 +95,7 @@ def scenes(
     said = _Said(
         build=build,
         check=check,
-        plan=_plan(build, check, sheets, lines=keys_of(layers)),
+        plan=_plan(build, check, sheets, lines=_lines(layers, extremes)),
         title=title or Title(),
         before=before,
         layers=tuple(layers),
@@ -168,9 +169,14 @@ def _column(
         title=said.title,
         style=_style(said.plan),
         share=share,
-        keys=(*keys_of(said.layers), *keys),
+        keys=(*_lines(said.layers, said.extremes), *keys),
         before=said.before,
     )
+
+
+def _lines(layers: Sequence[Layer], extremes: Sequence[Body]) -> _Lines:
+    """Return the lines that the legend tells beside those of every drawing."""
+    return (*keys_of(layers), *([END_OF_TRAVEL] if extremes else []))
 
 
 def _sheet(said: _Said, share: Share, made: Picture) -> Scene:

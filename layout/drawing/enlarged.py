@@ -18,7 +18,7 @@ from layout.drawing.cleared import cleared
 from layout.drawing.covering import covering
 from layout.drawing.details import Detail
 from layout.drawing.labels import Ground, Places, frames
-from layout.drawing.lettering import fitted, plain, width_mm
+from layout.drawing.lettering import plain, width_mm
 from layout.drawing.marks import spots
 from layout.drawing.names import Name
 from layout.drawing.naming import inside
@@ -93,9 +93,12 @@ def _caption(
     base = y + detail.reach_mm + 2.0
     out: tuple[Text, ...] = ()
     if before:
-        names = ", ".join(plain(each.name.rpartition("/")[2]) for each in before)
         room_mm = detail.cell[2] - detail.cell[0] - 2.0
-        said = fitted(f"without {names}", style.small_mm, room_mm)
+        tries = _without(before)
+        said = next(
+            (each for each in tries if width_mm(each, style.small_mm) <= room_mm),
+            tries[-1],
+        )
         out = (
             Text(at=(x, base), text=said, height_mm=style.small_mm, align=Align.CENTRE),
         )
@@ -111,6 +114,13 @@ def _caption(
         Text(at=(x + 1.0, base), text=f"{up}:{down}", height_mm=style.small_mm),
         *out,
     )
+
+
+def _without(before: Sequence[PlacedBody]) -> tuple[str, ...]:
+    """Return what is said of the bodies that are taken out, the fullest first."""
+    names = ", ".join(plain(each.name.rpartition("/")[2]) for each in before)
+    count = "one part" if len(before) == 1 else f"{len(before)} parts"
+    return f"without {names}", f"without {count} before it", "opened"
 
 
 def _reaches(placed: PlacedBody, view: View) -> bool:

@@ -10,13 +10,13 @@ from layout.build.placed import Build
 from layout.drawing.boxes import Frame
 from layout.drawing.compared import Before
 from layout.drawing.kinds import FILLS, KINDS
-from layout.drawing.lettering import fitted
+from layout.drawing.lettering import fitted, width_mm
 from layout.drawing.marks import MARKS
 from layout.drawing.scene import Area, Balloon, Ink, Item, Line, Mark, Pen, Point, Text
 from layout.drawing.style import STYLE, Style
 from layout.questions.finding import Check, Verdict
 
-__all__ = ["legend"]
+__all__ = ["END_OF_TRAVEL", "legend"]
 
 _Key: TypeAlias = Ink | Pen | Mark | Line | str
 
@@ -27,11 +27,17 @@ _SWATCH = (3.2, 1.5)
 _ENTRY_MM = 47.0
 """Least width of an entry."""
 
+_NAMED = 30
+"""Letters of a name that no column is made wider for."""
+
 _LINES = {
     Pen.HIDDEN: "hidden edge",
     Pen.CENTRE: "centre line",
-    Pen.PLACE: "opening, other position",
+    Pen.PLACE: "opening",
 }
+END_OF_TRAVEL = Line(points=(), pen=Pen.PLACE, ink=Ink.SOFT), "end of a travel"
+"""What is told of lines at extreme positions."""
+
 _CHANGES = ((Pen.HEAVY, "changed: now"), (Pen.PLACE, "changed: before"))
 _MARKS = {
     Verdict.CLEAR: "room enough",
@@ -50,12 +56,16 @@ def legend(
     style: Style,
     keys: Sequence[tuple[str | Line, str]] = (),
     before: Before | None = None,
+    short: bool = False,
 ) -> tuple[tuple[Item, ...], float]:
-    """Return the legend, its foot at the foot of the column, and its upper edge."""
+    """Return the legend, its foot at the foot of the column, and its upper edge.
+
+    A ``short`` one tells ``keys`` alone, without which the sheet cannot be read.
+    """
     changes = _CHANGES if before is not None else ()
-    entries = [*_entries(build, check), *changes, *keys]
+    entries = [*keys] if short else [*_entries(build, check), *changes, *keys]
     left, bottom, right, _ = column
-    columns = max(1, int((right - left) * STYLE.small_mm / style.small_mm / _ENTRY_MM))
+    columns = max(1, int((right - left) / _entry_mm(entries, style)))
     rows = -(-len(entries) // columns)
     row_mm = _ROW * style.small_mm
     top = bottom + rows * row_mm
@@ -65,6 +75,14 @@ def legend(
         at = (left + place // rows * wide, top - (place % rows + 0.5) * row_mm)
         out.extend(_entry(entry, at, wide, style=style))
     return tuple(out), top
+
+
+def _entry_mm(entries: Sequence[tuple[_Key, str]], style: Style) -> float:
+    """Return how wide entries must be for their words to stand whole."""
+    small = style.small_mm
+    words = (width_mm(text[:_NAMED], small) for _, text in entries)
+    least_mm = _ENTRY_MM * small / STYLE.small_mm
+    return max((least_mm, *((_SWATCH[0] + 2.0) * small + each for each in words)))
 
 
 def _entries(build: Build, check: Check) -> Iterator[tuple[_Key, str]]:

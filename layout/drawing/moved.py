@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from layout.build.placed import Build
+from layout.drawing.extremes import ends_of_travel
 from layout.drawing.moves import Shown, moves_scene
 from layout.drawing.scene import Scene
+from layout.geometry.body import Body
+from layout.geometry.space import Vector
 from layout.questions.advice import spoken
 from layout.questions.moves import moved_bodies
 from layout.questions.positions import Position, Positions, Row
@@ -13,7 +18,9 @@ from layout.questions.stretch import shifted
 __all__ = ["positions_scene"]
 
 
-def positions_scene(told: Positions, build: Build) -> Scene:
+def positions_scene(
+    told: Positions, build: Build, rail_mm: Sequence[Vector] = ()
+) -> Scene:
     """Return the sheet: margins, the best position drawn, and small others.
 
     Parameters
@@ -21,6 +28,8 @@ def positions_scene(told: Positions, build: Build) -> Scene:
     told : Positions
     build : Build
         As it stands, before anything is moved.
+    rail_mm : sequence of Vector
+        Where the places of the case's rail for a cage lie.
     """
     rows = [_shown(told, row, build) for row in told.rows]
     at = [row.position for row in told.rows]
@@ -31,7 +40,28 @@ def positions_scene(told: Positions, build: Build) -> Scene:
         best,
         clear_mm=told.clear_mm,
         said=_said(told),
+        extremes=_extremes(told, build, best, rail_mm=rail_mm),
     )
+
+
+def _extremes(
+    told: Positions, build: Build, best: Shown | None, *, rail_mm: Sequence[Vector]
+) -> tuple[Body, ...]:
+    """Return what moves at the ends of its travel, where the best does not stand."""
+    if best is None or best.build is None:
+        return ()
+    if told.axis is None:
+        keys = frozenset(told.moved)
+        ends = ends_of_travel(best.build, rail_mm)
+        return tuple(each for each in ends if each.name.partition("/")[0] in keys)
+    moved = moved_bodies(build, told.moved[0])
+    shifts = [row.position for row in told.rows if isinstance(row.position, float)]
+    there = [
+        shifted(build, moved, (told.axis, end))
+        for end in (min(shifts), max(shifts))
+        if end != best.at_mm
+    ]
+    return tuple(each.bodies[index].body for each in there for index in moved)
 
 
 def _said(told: Positions) -> list[str]:

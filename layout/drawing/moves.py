@@ -8,6 +8,7 @@ from typing import Final
 from layout.build.placed import Build
 from layout.drawing.bodies import items_of
 from layout.drawing.boxes import Frame
+from layout.drawing.extremes import extreme_lines
 from layout.drawing.lettering import fitted, plain, wrapped
 from layout.drawing.margins import bars, curve
 from layout.drawing.marks import INKS
@@ -16,6 +17,7 @@ from layout.drawing.seen import seen
 from layout.drawing.sheet import NAMED
 from layout.drawing.style import STYLE
 from layout.drawing.views import Facing, View, bounds_of
+from layout.geometry.body import Body
 from layout.geometry.space import ORIGIN, Box
 from layout.questions.finding import Verdict
 from layout.values import dataclass
@@ -60,6 +62,7 @@ def moves_scene(
     *,
     clear_mm: Sequence[tuple[float, float]] = (),
     said: Sequence[str] = (),
+    extremes: Sequence[Body] = (),
 ) -> Scene:
     """Return the drawing of a part's positions.
 
@@ -74,6 +77,8 @@ def moves_scene(
         The clear stretches of a travel, shaded.
     said : sequence of str
         Sentences under the title.
+    extremes : sequence of Body
+        The part at the ends of its travel, over the best position.
     """
     (sheet, _) = NAMED["A3"]
     left, bottom, right, top = sheet.border
@@ -83,7 +88,7 @@ def moves_scene(
     chart = (field[0], field[1] + _STRIP_MM + 8.0, middle - 8.0, y)
     on_way = [row for row in rows if row.at_mm is not None]
     drawn = curve(on_way, clear_mm, chart) if on_way else bars(rows, chart)
-    large, scale = _large(best, (middle, chart[1], field[2], y))
+    large, scale = _large(best, (middle, chart[1], field[2], y), extremes)
     others = [row for row in rows if row.build is not None and row is not best]
     strip = _strip(_spread(others), (field[0], field[1], field[2], chart[1] - 8.0))
     corners = ((left, bottom), (right, bottom), (right, top), (left, top))
@@ -135,7 +140,9 @@ def _box(build: Build) -> Box:
     return bounds_of(boxes)
 
 
-def _large(best: Shown | None, frame: Frame) -> tuple[tuple[Item, ...], int]:
+def _large(
+    best: Shown | None, frame: Frame, extremes: Sequence[Body]
+) -> tuple[tuple[Item, ...], int]:
     """Return both views of the best position, at a standard scale, and the scale."""
     left, bottom, right, top = frame
     if best is None or best.build is None:
@@ -156,9 +163,12 @@ def _large(best: Shown | None, frame: Frame) -> tuple[tuple[Item, ...], int]:
         _view(Facing.TOP, box, scale, at=(x, below)),
     )
     note = f"1:{scale}, side view over top view"
+    if extremes:
+        note = f"double-dot: ends of the travel; {note}"
     return (
         Text(at=(left, top - 3.5), text=label, height_mm=3.5, bold=True),
         *(item for view in views for item in _drawn(best.build, view)),
+        *(line for view in views for line in extreme_lines(extremes, view)),
         Text(
             at=(right, below - width / scale - 5.0),
             text=note,
