@@ -11,6 +11,7 @@ import atexit
 import gc
 import os
 import sys
+from collections.abc import Mapping, Sequence
 from io import TextIOWrapper
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any, Final, TypedDict
@@ -302,7 +303,6 @@ def draw_command(  # noqa: PLR0913 (options, each by its name)
     from layout.drawing.layers import layers_named
     from layout.drawing.title_block import Title
     from layout.files.build_file import read_made
-    from layout.files.whole import write_whole
     from layout.given import day
     from layout.questions.check import check
     from layout.questions.moves import rail_mm
@@ -347,9 +347,23 @@ def draw_command(  # noqa: PLR0913 (options, each by its name)
         for target in targets[path]:
             for place, drawing in enumerate(render_sheets(drawn, target.suffix[1:])):
                 contents[further_sheet(target, place + 1, contents)] = drawing
-    write_whole(contents)
-    _say("\n".join([*map(closing, answers), *(f"drawn: {each}" for each in contents)]))
+    first = [each for made in targets.values() for each in made]
+    _say("\n".join([*map(closing, answers), *_put_in_place(contents, first)]))
     raise typer.Exit(_exit_code(answers))
+
+
+def _put_in_place(contents: Mapping[Path, bytes], first: Sequence[Path]) -> list[str]:
+    """Write drawings in the place of earlier ones and return what was done."""
+    from layout.drawing.sheet import SHEET_MARK
+    from layout.files.stale import stale_sheets
+    from layout.files.whole import write_whole
+
+    stale = stale_sheets(first, contents, mark=SHEET_MARK)
+    write_whole(contents, instead_of=stale)
+    return [
+        *(f"drawn: {each}" for each in contents),
+        *(f"removed, a sheet of an earlier drawing: {each}" for each in stale),
+    ]
 
 
 @app.command("sheet", short_help="A page to attach to a quote: words and drawing.")

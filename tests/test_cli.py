@@ -217,6 +217,12 @@ def test_further_sheets_stand_beside_the_first_and_none_is_drawn_over(
     assert count > 1
     assert drawn == sorted(f"{stem}{e}" for e in (".pdf", ".png", ".svg", *further))
     assert f">2 of {count}<" in (tmp_path / "out" / f"{stem}-2.svg").read_text("utf-8")
+    own = tmp_path / "out" / f"{stem}-3.svg"
+    own.write_text("mine")
+    whole = run("draw", build, "-o", "out", "--format", "svg", "--sheet", "A0")
+    assert f"removed, a sheet of an earlier drawing: out/{stem}-2.svg" in whole.out
+    kept = sorted(each.name for each in (tmp_path / "out").glob("*.svg"))
+    assert (kept, own.read_text()) == ([f"{stem}-3.svg", f"{stem}.svg"], "mine")
     again = build.with_name(f"{stem}-2.yaml")
     shutil.copy(build, again)
     ended = run("draw", build, again, "-o", "other", "--format", "svg")

@@ -15,7 +15,7 @@ from layout.drawing.frame import border
 from layout.drawing.layers import Layer, keys_of, layers_told
 from layout.drawing.legend import END_OF_TRAVEL
 from layout.drawing.lettering import plain
-from layout.drawing.picture import Picture, picture
+from layout.drawing.picture import Base, Picture, base, picture
 from layout.drawing.scene import Item, Line, Scene
 from layout.drawing.sheet import CHOSEN_FROM, Plan, Share, Sheet, plans
 from layout.drawing.style import LARGE, STYLE, Style
@@ -92,20 +92,30 @@ def scenes(
     extremes : sequence of Body, optional
         Parts at the ends of their travel, drawn with double-dot lines.
     """
+    lines = _lines(layers, extremes)
+    plan = _plan(build, check, sheets, lines=lines)
     said = _Said(
         build=build,
         check=check,
-        plan=_plan(build, check, sheets, lines=_lines(layers, extremes)),
+        plan=plan,
         title=title or Title(),
         before=before,
         layers=tuple(layers),
-        extremes=tuple(extremes),
+        lines=lines,
+    )
+    behind = base(
+        build,
+        plan,
+        style=_style(plan),
+        before=before,
+        layers=layers,
+        extremes=extremes,
     )
     drawn: list[tuple[Share, Picture]] = []
     first = 0
     while True:
         share = Share(first=first, number=len(drawn) + 1)
-        made, following = _drawn(said, share)
+        made, following = _drawn(said, share, behind)
         drawn.append((share, made))
         if following in {first, len(check.findings)}:
             break
@@ -125,10 +135,10 @@ class _Said:
     title: Title
     before: Before | None
     layers: tuple[Layer, ...]
-    extremes: tuple[Body, ...]
+    lines: _Lines
 
 
-def _drawn(said: _Said, share: Share) -> tuple[Picture, int]:
+def _drawn(said: _Said, share: Share, behind: Base) -> tuple[Picture, int]:
     """Return a sheet's picture, and how many rows stand on the sheets up to it.
 
     Names that found no room but for a number make the legend longer and the table
@@ -138,15 +148,8 @@ def _drawn(said: _Said, share: Share) -> tuple[Picture, int]:
     most = share.first + _MOST_MARKED
     following = min(most, _held(said, share, ()))
     while True:
-        made = picture(
-            said.build,
-            {n: every[n] for n in range(share.first + 1, following + 1)},
-            said.plan,
-            style=_style(said.plan),
-            before=said.before,
-            layers=said.layers,
-            extremes=said.extremes,
-        )
+        marked = {n: every[n] for n in range(share.first + 1, following + 1)}
+        made = picture(behind, marked)
         held = min(most, _held(said, share, made.keys)) if made.keys else following
         if held >= following:
             return made, following
@@ -169,7 +172,7 @@ def _column(
         title=said.title,
         style=_style(said.plan),
         share=share,
-        keys=(*_lines(said.layers, said.extremes), *keys),
+        keys=(*said.lines, *keys),
         before=said.before,
     )
 

@@ -22,7 +22,7 @@ from layout.drawing.lettering import plain, width_mm
 from layout.drawing.marks import spots
 from layout.drawing.names import Name
 from layout.drawing.naming import inside
-from layout.drawing.regions import distances, region
+from layout.drawing.regions import backdrop, distances, region
 from layout.drawing.scene import Align, Area, Circle, Item, Line, Pen, Text
 from layout.drawing.seen import Seen, seen
 from layout.drawing.style import Style
@@ -54,7 +54,8 @@ def enlarged(
     shown = tuple(_cut(each, view) for each in whole)
     circle = Circle(centre=detail.middle, radius_mm=detail.reach_mm)
     fixed: tuple[Item, ...] = (*_caption(detail, before, style), circle)
-    paper, ground = region(((view, shown),), fixed, detail.cell, style=style)
+    behind = backdrop(((view, shown),), detail.cell, style=style)
+    paper, ground = region(behind, fixed, style=style)
     marked = [each for each in spots(build, numbered, paper) if each.view == 0]
     about = {name for _, each in numbered for name in (each.a, each.b)}
     over: list[Item] = [

@@ -7,12 +7,12 @@ every line of one pen: an artist for each shape takes several times as long.
 
 from __future__ import annotations
 
-import html
 import io
 import warnings
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from functools import cache
+from itertools import groupby
 from typing import Any, Final
 
 import matplotlib as mpl
@@ -29,18 +29,19 @@ from matplotlib.text import Text as Lettering
 from matplotlib.transforms import Affine2D
 from matplotlib.typing import RcKeyType
 
+from layout.drawing.glyphs import FAMILY, SHIFT, is_outlined, outlines
 from layout.drawing.lettering import EM_PER_HEIGHT
-from layout.drawing.scene import Align, Pen, Point, Scene, Text
-from layout.drawing.strokes import Fill, Group, Stroke, groups
+from layout.drawing.scene import Align, Ink, Pen, Point, Scene, Text
+from layout.drawing.strokes import Fill, Group, Paint, Stroke, groups
 from layout.drawing.style import STYLE
+from layout.drawing.told import metadata, with_tooltips
 
 __all__ = ["PNG_DPI", "render", "render_pages", "render_sheets"]
 
 PNG_DPI: Final = 150
 
 _POINTS_PER_MM: Final = 72 / 25.4
-_FAMILY: Final = "DejaVu Sans"
-_PACKED: Final[dict[str, Any]] = {"png": {"pil_kwargs": {"compress_level": 2}}}
+_PACKED: Final[dict[str, Any]] = {"png": {"pil_kwargs": {"compress_level": 1}}}
 """How a file is packed: lines on paper pack as well at this level, in half the time."""
 
 _SETTINGS: Final[dict[RcKeyType, Any]] = {
@@ -49,7 +50,7 @@ _SETTINGS: Final[dict[RcKeyType, Any]] = {
     "pdf.fonttype": 42,
     "text.parse_math": False,
     "text.hinting": "none",
-    "font.family": [_FAMILY],
+    "font.family": [FAMILY],
     "path.simplify": False,
 }
 _CANVAS: Final[dict[str, type[FigureCanvasBase]]] = {
@@ -59,7 +60,7 @@ _CANVAS: Final[dict[str, type[FigureCanvasBase]]] = {
 }
 
 
-def render(scene: Scene, kind: str) -> bytes:
+def render(scene: Scene, kind: str, *, sheet: tuple[int, int] = (1, 1)) -> bytes:
     """Return the scene as a file's bytes.
 
     Parameters
@@ -67,6 +68,8 @@ def render(scene: Scene, kind: str) -> bytes:
     scene : Scene
     kind : str
         ``svg``, ``png`` or ``pdf``.
+    sheet : (int, int)
+        Which sheet of how many, which SVG and PNG say of themselves.
     """
     with _our_settings():
         out = io.BytesIO()
@@ -77,18 +80,19 @@ def render(scene: Scene, kind: str) -> bytes:
             out,
             dpi=dpi,
             format=kind,
-            metadata=_metadata(scene, kind),
+            metadata=metadata(scene, kind, sheet),
             **_PACKED.get(kind, {}),
         )
         made = out.getvalue()
-    return _told(made, drawn) if kind == "svg" else made
+    return with_tooltips(made, drawn) if kind == "svg" else made
 
 
 def render_sheets(scenes: Sequence[Scene], kind: str) -> tuple[bytes, ...]:
     """Return a drawing's files: a PDF holds all sheets, the others one each."""
     if kind == "pdf":
         return (render_pages(scenes),)
-    return tuple(render(each, kind) for each in scenes)
+    of = len(scenes)
+    return tuple(render(each, kind, sheet=(n + 1, of)) for n, each in enumerate(scenes))
 
 
 def render_pages(scenes: Sequence[Scene]) -> bytes:
@@ -101,7 +105,7 @@ def render_pages(scenes: Sequence[Scene]) -> bytes:
     """
     with _our_settings():
         out = io.BytesIO()
-        with PdfPages(out, metadata=_metadata(scenes[0], "pdf")) as pages:
+        with PdfPages(out, metadata=metadata(scenes[0], "pdf")) as pages:
             for scene in scenes:
                 figure = _figure(scene, groups(scene))
                 FigureCanvasPdf(figure)
@@ -127,19 +131,6 @@ def _defaults() -> dict[RcKeyType, Any]:
     return {**{k: v for k, v in kept.items() if "backend" not in k}, **_SETTINGS}
 
 
-def _metadata(scene: Scene, kind: str) -> dict[str, str | None]:
-    """Return what a file says of itself: no date, no program."""
-    match kind:
-        case "svg":
-            told = {"Title": scene.title, "Description": scene.description}
-            return {**told, "Date": None, "Creator": None}
-        case "pdf":
-            told = {"Title": scene.title, "Subject": scene.description}
-            return {**told, "CreationDate": None, "Creator": None, "Producer": None}
-        case _:
-            return {"Title": scene.title, "Software": None}
-
-
 def _figure(scene: Scene, drawn: Sequence[Group]) -> Figure:
     figure = Figure(figsize=(scene.width_mm / 25.4, scene.height_mm / 25.4))
     figure.add_artist(_Sheet(drawn))
@@ -152,24 +143,53 @@ class _Sheet(Artist):
     def __init__(self, drawn: Sequence[Group]) -> None:
         super().__init__()
         self._drawn = drawn
+        self._anchor = cache(_anchor)  # one each way: making one takes its time
 
     def draw(self, renderer: RendererBase) -> None:
         """Draw every group in turn, as a group of the file where files have them."""
         figure = self.get_figure(root=True)
         if figure is None:
             raise ValueError("a sheet is drawn on a figure")
-        on_paper = Affine2D().scale(figure.dpi / 25.4)
+        pixels = isinstance(figure.canvas, FigureCanvasAgg)
         for group in self._drawn:
             if group.id:
                 renderer.open_group("g", gid=group.id)
-            for each in group.paint:
-                match each:
-                    case Text():
-                        self._letter(renderer, each, figure)
-                    case _:
-                        _paint(renderer, each, on_paper)
+            if pixels:
+                self._at_once(renderer, group.paint, figure)
+            else:
+                self._each(renderer, group.paint, figure)
             if group.id:
                 renderer.close_group("g")
+
+    def _at_once(
+        self,
+        renderer: RendererBase,
+        paint: Iterable[Paint],
+        figure: Figure,
+    ) -> None:
+        """Draw what is painted, texts of one ink that follow one another together."""
+        for ink, several in groupby(paint, key=_outlined_ink):
+            if ink is None:
+                self._each(renderer, several, figure)
+                continue
+            texts = [each for each in several if isinstance(each, Text)]
+            _fill(renderer, outlines(texts), ink, on_paper=_on(figure), snap=False)
+
+    def _each(
+        self,
+        renderer: RendererBase,
+        paint: Iterable[Paint],
+        figure: Figure,
+    ) -> None:
+        on_paper = _on(figure)
+        for each in paint:
+            match each:
+                case Text():
+                    self._letter(renderer, each, figure)
+                case Fill():
+                    _fill(renderer, _path(each), each.ink, on_paper=on_paper)
+                case Stroke():
+                    _stroke(renderer, each, on_paper)
 
     def _letter(self, renderer: RendererBase, item: Text, figure: Figure) -> None:
         """Draw letters where they stand: the library's layout would find it anew."""
@@ -182,9 +202,10 @@ class _Sheet(Artist):
         if isinstance(
             figure.canvas, FigureCanvasSVG
         ):  # whoever reads it sets the letters
-            anchor = _anchored(item, start, figure)
+            anchor = self._anchor(item.align, turned=item.turned)
+            anchor.set_position(start)
         elif item.align is not Align.LEFT:
-            back = _SHIFT[item.align]
+            back = SHIFT[item.align]
             back *= renderer.get_text_width_height_descent(
                 item.text, font, ismath=False
             )[0]
@@ -196,48 +217,60 @@ class _Sheet(Artist):
         gc.restore()
 
 
-_SHIFT: Final = {Align.LEFT: 0.0, Align.CENTRE: 0.5, Align.RIGHT: 1.0}
+def _on(figure: Figure) -> Affine2D:
+    """Return what turns mm on paper into a figure's own units."""
+    return Affine2D().scale(figure.dpi / 25.4)
 
 
 @cache
 def _font(height_mm: float, *, bold: bool) -> FontProperties:
     return FontProperties(
-        family=_FAMILY,
+        family=FAMILY,
         size=height_mm * EM_PER_HEIGHT * _POINTS_PER_MM,
         weight="bold" if bold else "normal",
     )
 
 
-def _anchored(item: Text, at: Point, figure: Figure) -> Lettering:
+def _anchor(align: Align, *, turned: bool) -> Lettering:
     """Return what tells an SVG which point of a text stands at its place."""
-    lettering = Lettering(
-        *at,
-        item.text,
-        horizontalalignment=item.align.value,
+    return Lettering(
+        horizontalalignment=align.value,
         verticalalignment="baseline",
-        rotation=90.0 if item.turned else 0.0,
+        rotation=90.0 if turned else 0.0,
         rotation_mode="anchor",
     )
-    lettering.set_figure(figure)
-    return lettering
 
 
-def _paint(renderer: RendererBase, each: Fill | Stroke, on_paper: Affine2D) -> None:
+def _outlined_ink(each: Paint) -> Ink | None:
+    """Return the ink of a text that can be filled together with others, or None."""
+    return each.ink if isinstance(each, Text) and is_outlined(each) else None
+
+
+def _fill(
+    renderer: RendererBase,
+    path: Path,
+    ink: Ink,
+    *,
+    on_paper: Affine2D,
+    snap: bool | None = None,
+) -> None:
     gc = renderer.new_gc()
-    face = None
-    match each:
-        case Fill():
-            face = mpl.colors.to_rgb(STYLE.colours[each.ink])
-            gc.set_linewidth(0.0)
-        case Stroke():
-            stroke = STYLE.strokes[each.pen]
-            gc.set_foreground(STYLE.colours[each.ink])
-            gc.set_linewidth(stroke.width_mm * _POINTS_PER_MM)
-            dashes = [mm * _POINTS_PER_MM for mm in stroke.dashes_mm]
-            gc.set_dashes(0.0, dashes or None)
-            gc.set_capstyle("butt" if dashes else "round")
-            gc.set_joinstyle("miter" if each.pen is Pen.HEAVY else "round")
-    renderer.draw_path(gc, _path(each), on_paper, face)
+    gc.set_linewidth(0.0)
+    gc.set_snap(snap)
+    renderer.draw_path(gc, path, on_paper, mpl.colors.to_rgb(STYLE.colours[ink]))
+    gc.restore()
+
+
+def _stroke(renderer: RendererBase, each: Stroke, on_paper: Affine2D) -> None:
+    gc = renderer.new_gc()
+    stroke = STYLE.strokes[each.pen]
+    gc.set_foreground(STYLE.colours[each.ink])
+    gc.set_linewidth(stroke.width_mm * _POINTS_PER_MM)
+    dashes = [mm * _POINTS_PER_MM for mm in stroke.dashes_mm]
+    gc.set_dashes(0.0, dashes or None)
+    gc.set_capstyle("butt" if dashes else "round")
+    gc.set_joinstyle("miter" if each.pen is Pen.HEAVY else "round")
+    renderer.draw_path(gc, _path(each), on_paper, None)
     gc.restore()
 
 
@@ -255,25 +288,3 @@ def _codes(line: Sequence[Point], *, closed: bool) -> Any:  # noqa: ANN401
     if closed or line[0] == line[-1]:
         codes[-1] = Path.CLOSEPOLY
     return codes
-
-
-def _told(svg: bytes, drawn: Sequence[Group]) -> bytes:
-    """Return the SVG with a tooltip in every group that stands for something."""
-    text = svg.decode("utf-8")
-    pieces: list[str] = []
-    end = 0
-    for before, tag, group in _opened(text, drawn):
-        pieces += [before, tag[:-1], f' class="{group.subject}">']
-        pieces.append(f"<title>{html.escape(group.told, quote=False)}</title>")
-        end += len(before) + len(tag)
-    return "".join([*pieces, text[end:]]).encode("utf-8")
-
-
-def _opened(text: str, drawn: Sequence[Group]) -> Iterator[tuple[str, str, Group]]:
-    at = 0
-    for group in drawn:
-        if group.id:
-            tag = f'<g id="{group.id}">'
-            found = text.index(tag, at)
-            yield text[at:found], tag, group
-            at = found + len(tag)

@@ -132,6 +132,12 @@ class Ground:
         self._lines: list[BaseGeometry] = []
         self._ready: _Trees | None = None
 
+    def cleared(self) -> Ground:
+        """Return a ground with the same edges on which nothing is taken."""
+        made = Ground(self._frame, [], [], pad_mm=self._pad_mm)
+        made._outlines, made._faint = self._outlines, self._faint
+        return made
+
     def take(
         self,
         boxes: Sequence[Frame] = (),
@@ -176,15 +182,19 @@ class Ground:
     ) -> NDArray[np.float64]:
         """Return what some places cost; infinite where one is refused."""
         taken = self._taken()
-        cost = places.costs[some].copy()
+        cost = np.full(len(some), np.inf)
         boxes = _geometries(shapely.box(*padded[some].T))
-        refused = (_hits(taken.lines, boxes) > 0) | (_hits(self._outlines, boxes) > 0)
-        cost += _FAINT_COST * _hits(self._faint, boxes)
-        if places.leaders is not None:
-            leaders = _geometries(shapely.linestrings(places.leaders[some]))
-            refused |= _hits(taken.boxes, leaders) > 0
-            cost += _CROSSING_COST * _hits(taken.lines, leaders)
-        cost[refused] = np.inf
+        left = np.flatnonzero(_hits(taken.lines, boxes) == 0)
+        left = left[_hits(self._outlines, boxes[left]) == 0]
+        if places.leaders is None:
+            cost[left] = places.costs[some[left]]
+        else:
+            leaders = _geometries(shapely.linestrings(places.leaders[some[left]]))
+            held = np.flatnonzero(_hits(taken.boxes, leaders) == 0)
+            left, leaders = left[held], leaders[held]
+            crossed = _CROSSING_COST * _hits(taken.lines, leaders)
+            cost[left] = places.costs[some[left]] + crossed
+        cost[left] += _FAINT_COST * _hits(self._faint, boxes[left])
         return cost
 
     def _inside(self, boxes: NDArray[np.float64]) -> NDArray[np.bool_]:
@@ -226,8 +236,11 @@ def _geometries(made: object) -> NDArray[np.object_]:
 
 def _meet(a: NDArray[np.float64], b: NDArray[np.float64]) -> NDArray[np.bool_]:
     """Tell of each box in a whether it meets one in b."""
-    low, high = a[:, None, :2] <= b[None, :, 2:], a[:, None, 2:] >= b[None, :, :2]
-    met: NDArray[np.bool_] = np.any(np.all(low & high, axis=2), axis=1)
+    (left, low, right, high), other = a.T[:, :, None], b.T[:, None, :]
+    across = (left <= other[2]) & (right >= other[0])
+    met: NDArray[np.bool_] = np.any(
+        across & (low <= other[3]) & (high >= other[1]), axis=1
+    )
     return met
 
 

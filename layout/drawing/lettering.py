@@ -6,7 +6,7 @@ import unicodedata
 from functools import lru_cache
 from typing import Final
 
-__all__ = ["EM_PER_HEIGHT", "fitted", "plain", "width_mm", "wrapped"]
+__all__ = ["EM_PER_HEIGHT", "fitted", "has_outlines", "plain", "width_mm", "wrapped"]
 
 EM_PER_HEIGHT: Final = 2048 / 1493
 """Type size over the height of a capital, which is what ISO 3098 calls the height."""
@@ -83,6 +83,11 @@ def width_mm(text: str, height_mm: float, *, bold: bool = False) -> float:
     advance = _BOLD_ADVANCE if bold else _ADVANCE
     units = sum(advance.get(each, _UNKNOWN) for each in text)
     return units / _UNITS * EM_PER_HEIGHT * height_mm
+
+
+def has_outlines(text: str) -> bool:
+    """Tell whether every letter is one whose width is known."""
+    return all(each in _ADVANCE for each in text)
 
 
 def plain(text: str) -> str:

@@ -23,7 +23,7 @@ from layout.drawing.lead_names import lead_names
 from layout.drawing.marks import Spot, spots
 from layout.drawing.names import Name, names
 from layout.drawing.naming import inside, outside
-from layout.drawing.regions import distances, lines_of, region, take
+from layout.drawing.regions import Backdrop, backdrop, distances, lines_of, region, take
 from layout.drawing.scene import Circle, Item
 from layout.drawing.seen import seen
 from layout.drawing.sheet import Plan
@@ -34,7 +34,7 @@ from layout.geometry.body import Body
 from layout.questions.finding import Finding, Verdict
 from layout.values import dataclass
 
-__all__ = ["Picture", "picture"]
+__all__ = ["Base", "Picture", "base", "picture"]
 
 _BESIDE_MM = (20.0, 7.0)
 """How far from a view the columns of names on its left and right stand."""
@@ -54,28 +54,71 @@ class Picture:
     keys: tuple[tuple[str, str], ...] = ()
 
 
-def picture(
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Base:
+    """What is alike on every sheet of a drawing, whichever findings it marks.
+
+    Parameters
+    ----------
+    bodies : tuple of Item
+        Parts, centre lines, extreme positions, what has changed, layers.
+    names : tuple of Name
+        What is to be named.
+    leads : bool
+        Whether leads are named too.
+    """
+
+    build: Build
+    plan: Plan
+    style: Style
+    behind: Backdrop
+    bodies: tuple[Item, ...]
+    names: tuple[Name, ...]
+    leads: bool
+
+
+def base(
     build: Build,
-    findings: Mapping[int, Finding],
     plan: Plan,
     *,
     style: Style,
     before: Before | None = None,
     layers: Sequence[Layer] = (),
     extremes: Sequence[Body] = (),
-) -> Picture:
+) -> Base:
+    """Return what every sheet shows, worked out once."""
+    views = tuple((view, seen(build.bodies, view)) for view in plan.views)
+    bodies: list[Item] = [item for _, each in views for item in items_of(each, style)]
+    for view, each in views:
+        bodies.extend(centre_lines(view, each))
+        bodies.extend(extreme_lines(extremes, view))
+        if before is not None:
+            bodies.extend(changed(before, build, view))
+    bodies.extend(layer_items(build, plan.views, layers))
+    return Base(
+        build=build,
+        plan=plan,
+        style=style,
+        behind=backdrop(views, plan.field, style=style),
+        bodies=tuple(bodies),
+        names=tuple(names(build, views)),
+        leads=Layer.LEADS in layers,
+    )
+
+
+def picture(behind: Base, findings: Mapping[int, Finding]) -> Picture:
     """Return everything in the sheet's field, in the order in which it is drawn.
 
     ``findings`` holds each finding that is marked, by its number in the table.
     """
-    views = tuple((view, seen(build.bodies, view)) for view in plan.views)
+    build, plan, style = behind.build, behind.plan, behind.style
     fixed = _fixed(build, plan, (), marked=(), style=style)
-    paper, ground = region(views, fixed, plan.field, style=style)
+    paper, ground = region(behind.behind, fixed, style=style)
     every = spots(build, findings.items(), paper)
     enlarge = details(every, plan)
     marked = _main(every, enlarge)
     fixed = _fixed(build, plan, enlarge, marked=marked, style=style)
-    _, ground = region(views, fixed, plan.field, style=style)
+    _, ground = region(behind.behind, fixed, style=style)
     calm = [each for each in marked if each.finding.verdict is Verdict.CLEAR]
     urgent = [each for each in marked if each not in calm]
     rooms = _rooms(plan)
@@ -84,24 +127,18 @@ def picture(
     take(ground, circles, style)
     letters = [item for each in enlarge for item in letter(each, ground, style)]
     first = balloons(urgent, rooms, ground, style=style)
-    lettering, keys = _names(names(build, views), plan, ground, style=style)
+    lettering, keys = _names(behind.names, plan, ground, style=style)
     second = balloons(calm, rooms, ground, style=style)
     over: list[Item] = [*lines, *circles, *letters, *first, *lettering, *second]
-    if Layer.LEADS in layers:
+    if behind.leads:
         over.extend(lead_names(build, plan.views, ground, style=style))
-    bodies: list[Item] = [item for _, each in views for item in items_of(each, style)]
-    for view, each in views:
-        bodies.extend(centre_lines(view, each))
-        bodies.extend(extreme_lines(extremes, view))
-        if before is not None:
-            bodies.extend(changed(before, build, view))
-    bodies.extend(layer_items(build, plan.views, layers))
     enlargements = [
         item
         for each in enlarge
         for item in enlarged(build, findings, each, style=style)
     ]
-    return Picture((*cleared(bodies, over), *fixed, *over, *enlargements), keys)
+    bodies = cleared(behind.bodies, over)
+    return Picture((*bodies, *fixed, *over, *enlargements), keys)
 
 
 def _fixed(

@@ -29,19 +29,51 @@ from layout.drawing.scene import (
 from layout.drawing.seen import Seen
 from layout.drawing.style import Style
 from layout.drawing.views import View
+from layout.values import dataclass
 
-__all__ = ["distances", "lines_of", "region", "take"]
+__all__ = ["Backdrop", "backdrop", "distances", "lines_of", "region", "take"]
 
 
 _SPOT_MM = 0.4
 
 
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Backdrop:
+    """What is there before anything is said of it: views, their edges, free ground.
+
+    ``ground`` is never taken from: each picture starts from a copy.
+    """
+
+    views: tuple[tuple[View, tuple[Seen, ...]], ...]
+    edges: tuple[BaseGeometry, ...]
+    ground: Ground
+
+
+def backdrop(
+    views: tuple[tuple[View, tuple[Seen, ...]], ...], room: Frame, *, style: Style
+) -> Backdrop:
+    """Return views with their edges, and the ground between these.
+
+    Parameters
+    ----------
+    room : Frame
+        Where lettering may stand.
+    """
+    edges = [edges_of(shown) for _, shown in views]
+    return Backdrop(
+        views=views,
+        edges=tuple(shapely.union_all([*solid, *faint]) for solid, faint in edges),
+        ground=Ground(
+            room,
+            [edge for solid, _ in edges for edge in solid],
+            [edge for _, faint in edges for edge in faint],
+            pad_mm=style.pad_mm,
+        ),
+    )
+
+
 def region(
-    views: tuple[tuple[View, tuple[Seen, ...]], ...],
-    fixed: Sequence[Item],
-    room: Frame,
-    *,
-    style: Style,
+    behind: Backdrop, fixed: Sequence[Item], *, style: Style
 ) -> tuple[Paper, Ground]:
     """Return what findings are drawn on, and the ground for lettering.
 
@@ -49,23 +81,15 @@ def region(
     ----------
     fixed : sequence of Item
         What stands there already.
-    room : Frame
-        Where lettering may stand.
     """
-    edges = [edges_of(shown) for _, shown in views]
     boxes = [shapely.box(*text_box(each)) for each in texts_of(fixed)]
     paper = Paper(
-        views=views,
-        edges=tuple(shapely.union_all([*solid, *faint]) for solid, faint in edges),
+        views=behind.views,
+        edges=behind.edges,
         lettered=shapely.union_all(boxes),
         style=style,
     )
-    ground = Ground(
-        room,
-        [edge for solid, _ in edges for edge in solid],
-        [edge for _, faint in edges for edge in faint],
-        pad_mm=style.pad_mm,
-    )
+    ground = behind.ground.cleared()
     take(ground, fixed, style)
     ground.take(list(_joins(fixed, style)))
     return paper, ground

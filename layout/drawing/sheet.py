@@ -13,7 +13,10 @@ from layout.geometry.space import Box
 from layout.standards.drawing import BORDER_LEFT, BORDER_OTHER, SHEETS
 from layout.values import dataclass
 
-__all__ = ["CHOSEN_FROM", "NAMED", "Plan", "Share", "Sheet", "plans"]
+__all__ = ["CHOSEN_FROM", "NAMED", "SHEET_MARK", "Plan", "Share", "Sheet", "plans"]
+
+SHEET_MARK: Final = "case-layout, sheet {} of {}"
+"""What the file of a sheet says of itself, so that it is known again."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

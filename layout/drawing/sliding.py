@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from typing import TypeAlias
 
 import numpy as np
 import shapely
-from shapely.geometry import LineString
+from numpy.typing import NDArray
 from shapely.geometry.base import BaseGeometry
 
 from layout.drawing.dimensions import dimension_lines, gap_dimension
@@ -36,6 +36,9 @@ _COVERED_COST = 0.4
 
 _CLOSE_COST = 12.0
 _LETTERING_COST = 100.0
+_ON_MM = 1e-6
+"""Within this an end lies on its face."""
+
 _MISTAKEN_MM = 0.9
 """A dimension line this close to an edge is mistaken for it."""
 
@@ -65,66 +68,98 @@ def best_ends(
     outlines : two sequences of polygons
         Of the bodies that each point lies on.
     """
-    faces = [shapely.union_all(each) for each in outlines]
-    places = list(_slid(ends, faces))
-    centre = (len(places) - 1) / 2
-    costs = [
-        _OFF_MIDDLE_COST * abs(rank - centre) + _cost(finding, each, around)
-        for rank, each in enumerate(places)
-    ]
-    return places[int(np.argmin(costs))]
+    places = _slid(ends, [shapely.union_all(each) for each in outlines])
+    off = np.abs(np.arange(len(places)) - (len(places) - 1) / 2)
+    costs = _OFF_MIDDLE_COST * off + _costs(finding, places, around)
+    (ax, ay), (bx, by) = places[int(np.argmin(costs))].tolist()
+    return (ax, ay), (bx, by)
 
 
-def _cost(finding: Finding, ends: _Ends, around: Around) -> float:
+def _costs(
+    finding: Finding, places: NDArray[np.float64], around: Around
+) -> NDArray[np.float64]:
+    """Return what it costs to dimension a gap at each of many places at once."""
     paper = around.paper
-    over_mm = covered_mm(finding, ends, paper.views[around.view][1])
-    over_mm += _beside_edges(ends, paper.edges[around.view])
-    return _COVERED_COST * over_mm + _crowd(ends, around)
+    lines = _objects(shapely.linestrings(places))
+    over_mm = _covered(finding, lines, paper.views[around.view][1])
+    over_mm += _beside_edges(lines, paper.edges[around.view])
+    return _COVERED_COST * over_mm + _crowd(places, around)
 
 
 def covered_mm(finding: Finding, ends: _Ends, shown: Sequence[Seen]) -> float:
     """Return what length of a line lies on parts that the finding is not about."""
+    return float(_covered(finding, _objects(shapely.linestrings([ends])), shown)[0])
+
+
+def _covered(
+    finding: Finding, lines: NDArray[np.object_], shown: Sequence[Seen]
+) -> NDArray[np.float64]:
     parts = [
         each.visible
         for each in shown
         if not each.see_through and each.body.name not in {finding.a, finding.b}
     ]
-    line = LineString(ends)
-    return float(shapely.length(shapely.intersection(line, parts)).sum())
+    return _lengths_in(lines, _objects(parts))
 
 
-def _beside_edges(ends: _Ends, edges: BaseGeometry) -> float:
-    """Return what length of edges a dimension line would be mistaken for."""
-    near = LineString(ends).buffer(_MISTAKEN_MM)
-    return float(edges.intersection(near).length)
+def _beside_edges(
+    lines: NDArray[np.object_], edges: BaseGeometry
+) -> NDArray[np.float64]:
+    """Return what length of edges each dimension line would be mistaken for."""
+    near = shapely.buffer(lines, _MISTAKEN_MM)
+    return _lengths_in(near, shapely.get_parts(edges))
 
 
-def _slid(ends: _Ends, faces: Sequence[BaseGeometry]) -> Iterator[_Ends]:
-    """Yield the places where the same gap shows, from end to end of the two faces."""
+def _lengths_in(
+    asked: NDArray[np.object_], others: NDArray[np.object_]
+) -> NDArray[np.float64]:
+    """Return what length each of those asked has in common with all others."""
+    own, other = shapely.STRtree(others).query(asked)
+    common = shapely.length(shapely.intersection(asked[own], others[other]))
+    made = np.zeros(len(asked))
+    np.add.at(made, own, common)
+    return made
+
+
+def _slid(ends: _Ends, faces: Sequence[BaseGeometry]) -> NDArray[np.float64]:
+    """Return the places where the same gap shows, from end to end of the two faces."""
     level = abs(ends[0][1] - ends[1][1]) < 1e-9
-    for slide in _SLIDES:
-        dx, dy = (0.0, slide) if level else (slide, 0.0)
-        a, b = ((x + dx, y + dy) for x, y in ends)
-        line = LineString([a, b])
-        if slide == 0.0 or all(
-            face.distance(shapely.Point(tip)) < 1e-6
-            and line.intersection(face).length < 1e-6
-            for face, tip in zip(faces, (a, b), strict=True)
-        ):
-            yield a, b
+    slides = np.zeros((len(_SLIDES), 1, 2))
+    slides[:, 0, 1 if level else 0] = _SLIDES
+    places = np.array(ends, dtype=np.float64) + slides
+    held = np.array(_SLIDES) == 0.0
+    free = ~held
+    for end, face in enumerate(faces):
+        shapely.prepare(face)
+        tips = shapely.points(places[free, end])
+        free[free] = shapely.dwithin(face, tips, _ON_MM)
+        lines = shapely.linestrings(places[free])
+        free[free] = shapely.length(shapely.intersection(lines, face)) < _ON_MM
+    made: NDArray[np.float64] = places[held | free]
+    return made
 
 
-def _crowd(ends: _Ends, around: Around) -> float:
+def _crowd(places: NDArray[np.float64], around: Around) -> NDArray[np.float64]:
     """Return what it costs to run close to other dimension lines or into lettering."""
     style = around.paper.style
-    made = gap_dimension(ends, pen=Pen.NARROW, ink=Ink.BLACK, ref="", style=style)
-    own = _lines(made, style)
-    close = sum(
-        own.distance(_lines(each, style)) < _ABREAST_MM for each in around.taken
-    )
-    into = own.intersects(around.paper.lettered)
-    return _CLOSE_COST * close + (_LETTERING_COST if into else 0.0)
+    own = _objects([_lines(_plain(each, style), style) for each in places.tolist()])
+    taken = _objects([_lines(each, style) for each in around.taken])
+    close = np.sum(shapely.distance(own[:, None], taken[None, :]) < _ABREAST_MM, axis=1)
+    into = shapely.intersects(own, around.paper.lettered)
+    cost: NDArray[np.float64] = _CLOSE_COST * close + _LETTERING_COST * into
+    return cost
+
+
+def _plain(ends: Sequence[Sequence[float]], style: Style) -> Dimension:
+    """Return a dimension of no finding, for the lines it would have."""
+    (ax, ay), (bx, by) = ends
+    both = (ax, ay), (bx, by)
+    return gap_dimension(both, pen=Pen.NARROW, ink=Ink.BLACK, ref="", style=style)
 
 
 def _lines(dimension: Dimension, style: Style) -> BaseGeometry:
     return shapely.MultiLineString(list(dimension_lines(dimension, style)))
+
+
+def _objects(made: object) -> NDArray[np.object_]:
+    return np.asarray(made, dtype=object)

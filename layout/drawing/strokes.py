@@ -12,6 +12,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import groupby
 from typing import Final, TypeAlias
 
+import numpy as np
 import shapely
 from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
@@ -90,9 +91,8 @@ class Group:
 def groups(scene: Scene) -> tuple[Group, ...]:
     """Return everything to be painted, in the scene's order."""
     numbers = [number_text(each) for each in scene.items if isinstance(each, Balloon)]
-    boxes = [shapely.box(*text_box(each)) for each in (*texts(scene), *numbers)]
-    room = shapely.union_all(boxes)
-    shapely.prepare(room)
+    boxes = [text_box(each) for each in (*texts(scene), *numbers)]
+    room = shapely.STRtree(shapely.box(*np.array(boxes).reshape(-1, 4).T))
     subjects = {each.ref: each for each in scene.subjects}
     seen: Counter[str] = Counter()
     out = []
@@ -148,7 +148,7 @@ def _like(out: Sequence[Paint], since: int, paint: Paint) -> int | None:
     return None
 
 
-def _paint(item: Item, lettered: BaseGeometry) -> Iterator[Paint]:
+def _paint(item: Item, lettered: shapely.STRtree) -> Iterator[Paint]:
     match item:
         case Area():
             yield from _area(item, lettered)
@@ -167,15 +167,17 @@ def _paint(item: Item, lettered: BaseGeometry) -> Iterator[Paint]:
             yield from _balloon(item)
 
 
-def _area(item: Area, lettered: BaseGeometry) -> Iterator[Paint]:
+def _area(item: Area, lettered: shapely.STRtree) -> Iterator[Paint]:
     """Yield fill, hatch and edge; the hatch leaves lettering free (ISO 128)."""
     rings = (item.outer, *item.holes)
     if item.fill is not None:
         yield Fill(lines=rings, ink=item.fill)
     if item.hatch is not None:
         shape: BaseGeometry = Polygon(item.outer, item.holes)
-        if lettered.intersects(shape):
-            shape = shape.difference(lettered)
+        hit = lettered.query(shape, predicate="intersects")
+        if len(hit):
+            boxes = lettered.geometries[hit]
+            shape = shape.difference(shapely.union_all(boxes))
         lines = hatching(shape, STYLE.patterns[item.hatch])
         clash = item.hatch is Hatch.CLASH
         if lines:

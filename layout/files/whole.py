@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 from layout.files.errors import OutputError
@@ -11,13 +11,17 @@ from layout.files.errors import OutputError
 __all__ = ["write_whole"]
 
 
-def write_whole(contents: Mapping[Path, bytes]) -> None:
+def write_whole(
+    contents: Mapping[Path, bytes], *, instead_of: Sequence[Path] = ()
+) -> None:
     """Write every file, or none.
 
     Parameters
     ----------
     contents : mapping of Path to bytes
         A folder that does not exist is made where the folder above it does.
+    instead_of : sequence of Path
+        Files that are there and go: an earlier output's, which this one has no more.
 
     Raises
     ------
@@ -31,7 +35,7 @@ def write_whole(contents: Mapping[Path, bytes]) -> None:
             if not folder.exists():
                 folder.mkdir()
                 made.append(folder)
-        before = {path: _now(path) for path in contents}
+        before = {path: _now(path) for path in (*contents, *instead_of)}
         for path, content in contents.items():
             beside[path].write_bytes(content)
         _replace(beside, before)
@@ -53,11 +57,17 @@ def _now(path: Path) -> bytes | None:
 
 
 def _replace(beside: Mapping[Path, Path], before: Mapping[Path, bytes | None]) -> None:
-    """Put the new files in place; where one fails, put the old ones back."""
+    """Put the new files in place; where one fails, put the old ones back.
+
+    What was before and has no new file goes.
+    """
     done: list[Path] = []
     try:
         for path, new in beside.items():
             new.replace(path)
+            done.append(path)
+        for path in sorted(before.keys() - beside.keys()):
+            path.unlink()
             done.append(path)
     except OSError:
         for path in done:
