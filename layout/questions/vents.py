@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import Final
 
 from layout.build.placed import PlacedBody
+from layout.geometry.space import Axis
 from layout.parts.form import Role
 from layout.questions.remedy import Remedy
 from layout.questions.rule import Rule
@@ -22,17 +23,26 @@ _REMEDY: Final = Remedy(
 )
 
 
+_NORMALS: Final = {
+    **{role: to.axis for role, to in OUTWARDS.items()},
+    Role.TRAY: Axis.WIDTH,
+    Role.SHROUD: Axis.HEIGHT,
+}
+"""Across which axis each sheet of a case lies."""
+
+
 def before_vent(
     rule: Rule, vent: PlacedBody, wall: PlacedBody, *, bodies: Sequence[PlacedBody]
 ) -> Rule | None:
     """Return what is asked of a vent and a wall; None where the wall is not before it.
 
     A wall whose perforated part lies over the whole vent lets air in: the closed sheet
-    round it is no object before the vent.  A wall beside the vent is none either.
+    round it is no object before the vent.  A wall, tray or shroud beside the vent is
+    none either.
     """
-    if vent.role is not Role.SUPPLY_VENT or wall.role not in OUTWARDS:
+    if vent.role is not Role.SUPPLY_VENT or wall.role not in _NORMALS:
         return rule
-    a, normal = vent.body.bounds, OUTWARDS[wall.role].axis.index
+    a, normal = vent.body.bounds, _NORMALS[wall.role].index
     deep_mm = [high - low for low, high in zip(a.low, a.high, strict=True)]
     if deep_mm[normal] > min(deep_mm):
         return None

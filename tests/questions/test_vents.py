@@ -49,7 +49,16 @@ def test_closed_sheet_under_part_of_the_vent_is_told_as_that(
     assert finding.advice.endswith("a case that is perforated under the whole fan")
 
 
+def test_a_tray_beside_the_vent_is_no_object_and_one_before_it_is() -> None:
+    tray = placed("case/tray", Role.TRAY, ((0, 400), (-1, 400), (20, 21)))
+    assert not [e for e in check(build_of(VENT, tray)).findings if e.a == VENT.name]
+    looks = placed("supply/vent", Role.SUPPLY_VENT, ((20, 140), (9, 99), (29.9, 30)))
+    (finding,) = check(build_of(looks, tray)).findings
+    assert (finding.b, finding.verdict) == ("case/tray", Verdict.SHORT)
+    assert finding.gap_mm == pytest.approx(8.9)
+
+
 def test_a_closed_floor_is_an_object_and_a_panel_beside_is_none() -> None:
     (finding,) = vents(None)
     assert (finding.b, finding.verdict) == ("case/floor", Verdict.SHORT)
-    assert "clear what is before it" in finding.advice
+    assert finding.advice.endswith("turn the supply's intake to the other side")
