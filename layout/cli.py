@@ -263,16 +263,28 @@ def headroom_command(
         typer.Option("--part", metavar="PART", help="This part alone."),
     ] = None,
     json: options.Json = False,
+    output: options.Picture = None,
 ) -> None:
     """Tell the largest figure of every part that still clears, and what limits it."""
     from layout.answers.roomy import as_json, as_table
     from layout.files.build_file import read_plan
     from layout.given import told_of
     from layout.questions.headroom import headroom
+    from layout.targets import further_sheet, picture_format
 
+    kind = picture_format(output)
     plan, _ = read_plan(path)
     with told_of("--part"):
         told = headroom(plan, part=part)
+    if output is not None:
+        from layout.drawing.figure import render_sheets
+        from layout.drawing.roomy import headroom_scenes
+        from layout.files.whole import write_whole
+
+        drawn: dict[Path, bytes] = {}
+        for number, made in enumerate(render_sheets(headroom_scenes(told), kind), 1):
+            drawn[further_sheet(output, number, drawn)] = made
+        write_whole(drawn)
     _say(_dumped(as_json(told)) if json else as_table(told, **_page()))
     here = [row for row in told.rows if ", " not in row.dimension]
     raise typer.Exit(0 if all(row.fits for row in here) else FAILS)

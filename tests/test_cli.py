@@ -351,6 +351,19 @@ def test_headroom_of_an_example(run: Run) -> None:
     assert "one of memory, cooler, supply, front fans would be right" in ended.err
 
 
+def test_headroom_is_drawn_on_as_many_sheets_as_it_takes(
+    run: Run, tmp_path: Path
+) -> None:
+    build = ROOT / "cases" / "audiobook-build.yaml"
+    run("headroom", build, "-o", "room.svg")
+    drawn = sorted(each.name for each in tmp_path.iterdir())
+    assert drawn[:1] == ["room-2.svg"] or drawn == ["room.svg"]
+    assert ">Sizes of parts<" in (tmp_path / "room.svg").read_text("utf-8")
+    ended = run("headroom", build, "-o", "room.doc")
+    assert ended.code == 2
+    assert "-o" in ended.err
+
+
 def test_a_stretch_of_an_example(run: Run) -> None:
     archive = ROOT / "cases" / "archive-build.yaml"
     words = ("positions", archive, "--move", "cage", "--along", "-10:90:20")
