@@ -385,7 +385,8 @@ def test_a_finding_is_explained_and_drawn(run: Run, tmp_path: Path) -> None:
     path = written(tmp_path, loose + own)
     told = json.loads(run("explain", path, "1", "--json", "-o", "chain.svg").out)
     assert (told["id"], told["verdict"]) == ("own-need:near:far", "tight")
-    (figure,) = told["chain"]
+    (figure,) = (each for each in told["chain"] if each["plus_minus_mm"])
+    assert sum(each["adds_mm"] for each in told["chain"]) == pytest.approx(40)
     assert (figure["part"], figure["share_of_variance"]) == ("far", 1.0)
     assert told["probability_under_need"] == pytest.approx(0.02275, abs=1e-5)
     assert (tmp_path / "chain.svg").exists()

@@ -10,6 +10,7 @@ from layout.questions.advice import percent, spoken
 from layout.questions.explanation import Account, Contribution, Explanation, Fact, Step
 from layout.questions.finding import Finding
 from layout.questions.tolerance import STATED_SIGMA
+from layout.standards.figure import Figure
 
 __all__ = ["NORMAL", "as_json", "as_table", "stacked"]
 
@@ -77,6 +78,8 @@ def _figure(each: Contribution) -> dict[str, Any]:
         "part": each.owner,
         "figure": each.link.label,
         "mm": figure.mm,
+        "adds_mm": each.mm,
+        "measured_from": figure.restated.reading if figure.restated else None,
         "plus_minus_mm": each.plus_minus_mm,
         "share_of_variance": each.share,
         "standing": figure.standing.value,
@@ -89,6 +92,7 @@ _COLUMNS = (
     Column("part"),
     Column("figure"),
     Column("mm", number=True),
+    Column("adds", number=True),
     Column("±", number=True),
     Column("share", number=True),
     Column("standing and source"),
@@ -182,12 +186,18 @@ def _line(each: Contribution) -> list[str]:
     assumed = "assumed; " if figure.assumed else ""
     return [
         each.owner,
-        each.link.label,
-        f"{figure.mm:.4g}" if figure.mm else "",
-        f"{each.plus_minus_mm:.3g}",
-        percent(each.share),
+        name_of(figure, each.link.label),
+        f"{figure.mm:.5g}",
+        f"{each.mm:+.2f}",
+        f"{each.plus_minus_mm:.3g}" if each.plus_minus_mm else "",
+        percent(each.share) if each.share else "",
         f"{assumed}{told}",
     ]
+
+
+def name_of(figure: Figure, label: str) -> str:
+    """Return a figure's name, with what it was measured from where that is unusual."""
+    return f"{label}, {figure.restated.reading}" if figure.restated else label
 
 
 def stacked(told: Explanation) -> tuple[str, ...]:
@@ -195,7 +205,7 @@ def stacked(told: Explanation) -> tuple[str, ...]:
     if not told.chain:
         return ("No figure between the two may be off along this gap.",)
     sums = (
-        f"Stacked: ± {told.rss_mm:.3g} by root sum of squares, "
+        f"{_added(told)} Stacked: ± {told.rss_mm:.3g} by root sum of squares, "
         f"± {told.worst_mm:.3g} if every figure is off at once."
     )
     if told.stacking.sigma != STATED_SIGMA and not told.stacking.worst_case:
@@ -207,3 +217,18 @@ def stacked(told: Explanation) -> tuple[str, ...]:
         else ()
     )
     return (sums, chance, *quiet)
+
+
+_NO_CHAIN: Final = (
+    "This is no chain along one line between two bodies: the steps add up, the figures "
+    "only tell how far they may be off."
+)
+
+
+def _added(told: Explanation) -> str:
+    """Return what the signed figures add up to, or that they are no chain."""
+    if not told.closes:
+        return _NO_CHAIN
+    sum_mm = sum(each.mm for each in told.chain)
+    slant = "" if told.straight else ", each counted by its share along the slant"
+    return f"The figures add up to {sum_mm:.2f}{slant}: the {told.closing}."

@@ -57,7 +57,9 @@ class Offer:
 
     def on(self, row: FanRow) -> Offer:
         """Return the offer with the figures that place a row on its mount."""
-        links = tuple((self.host, link) for link in row.links)
+        links = tuple(
+            (self.host, each) for link in row.links for each in (link, *link.more)
+        )
         return replace(self, chain=(*self.chain, *links))
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
-from typing import Protocol
+from typing import Protocol, TypeAlias
 
 from layout.build.errors import SeatError
 from layout.build.kept import Kept
@@ -32,8 +32,11 @@ from layout.parts.mounted import row_of, span_of
 from layout.parts.reading import restated
 from layout.parts.turned import turned
 from layout.parts.wish import Kind, Wish
+from layout.standards.figure import Figure
 
 __all__ = ["Tree", "mates_of"]
+
+Chain: TypeAlias = tuple[tuple[str, Link], ...]
 
 
 class Standing(Protocol):
@@ -132,7 +135,7 @@ class Tree:
                     body=Body(name=name, shape=shape, at_mm=at_mm),
                     role=piece.role,
                     where=offer.seat.face if offer else None,
-                    chain=(*chain, *_owned(key, piece.links)),
+                    chain=_after(chain, key, piece.links),
                     turn=offer.seat.turn if offer else UPRIGHT,
                 )
             )
@@ -140,7 +143,7 @@ class Tree:
             PlacedPlug(
                 part=key,
                 plug=replace(plug, at_mm=plus(at_mm, plug.at_mm)),
-                chain=(*chain, *_owned(key, plug.links)),
+                chain=_after(chain, key, plug.links),
             )
             for plug in form.plugs
         ]
@@ -153,7 +156,7 @@ class Tree:
                 host=key,
                 seat=seat,
                 at_mm=plus(at_mm, seat.at_mm),
-                chain=(*chain, *_owned(key, seat.links)),
+                chain=_after(chain, key, seat.links),
             )
             for seat in form.seats
         ]
@@ -214,8 +217,19 @@ def mates_of(
     ]
 
 
-def _owned(key: str, links: Iterable[Link]) -> tuple[tuple[str, Link], ...]:
-    return tuple((key, link) for link in links)
+def _after(chain: Chain, key: str, links: Iterable[Link]) -> Chain:
+    """Return a chain with a part's own figures after it.
+
+    A figure that the part has in common with what carries it stays that one's.
+    """
+    known = {link.label: (owner, link.figure) for owner, link in chain}
+    own = [each for link in links for each in (link, *link.more)]
+    return (*chain, *((_owner(key, each, known), each) for each in own))
+
+
+def _owner(key: str, link: Link, known: dict[str, tuple[str, Figure]]) -> str:
+    owner, figure = known.get(link.label, (key, None))
+    return owner if figure == link.figure else key
 
 
 def _joined(words: Iterable[str]) -> str:

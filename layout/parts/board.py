@@ -255,6 +255,7 @@ class Board:
         return BoardPlan(
             socket=self.socket,
             lower_mm=lower_mm,
+            hangs=self.height is not None,
             holes_mm=holes_mm(self.holes or letters_of(name), depth.mm, lower_mm),
             standoff_mm=standoff_mm,
             depth=depth,

@@ -3,12 +3,23 @@
 from __future__ import annotations
 
 from layout.geometry.solid import block
-from layout.geometry.space import Axis
+from layout.geometry.space import Axis, Direction
 from layout.parts.board_connectors import connectors, power_span_mm, standing
 from layout.parts.board_memory import memory_slots
 from layout.parts.board_plan import BoardPlan, CardSlot
 from layout.parts.form import Link, Piece, Role
-from layout.parts.link import link
+from layout.parts.link import (
+    at_share,
+    centred,
+    exact,
+    less,
+    link,
+    size,
+    slot_line,
+    spanning,
+    times,
+)
+from layout.parts.mounted import Span
 from layout.standards import boards, cards
 from layout.standards.figure import practice
 
@@ -18,6 +29,7 @@ _STANDOFF_EDGE_MM = 6.0
 _SLOT_FROM_MM = 42.6
 """From the slot plane to a card slot's body: fingers begin at 45, its wall before."""
 _APERTURE_FROM_MM = boards.HOLES["A"].x.mm + boards.APERTURE_TO_HOLE_A.mm
+_FACE = "rear connectors' face from the board's rear edge"
 _SINK_MM = 25.0
 _THINNEST_SINK_MM = 5.0
 
@@ -54,11 +66,15 @@ def _plate(plan: BoardPlan) -> Piece:
             ),
         ),
         links=(
-            link("board depth", plan.depth, Axis.DEPTH),
-            link("board height", plan.height, Axis.HEIGHT),
-            plan.thick,
+            _deep(plan),
+            *plan.edge_links,
+            size(plan.thick, Direction.PANEL),
         ),
     )
+
+
+def _deep(plan: BoardPlan) -> Link:
+    return size(link("board depth", plan.depth, Axis.DEPTH), Direction.FRONT)
 
 
 def _standoffs(plan: BoardPlan) -> Piece:
@@ -73,6 +89,11 @@ def _standoffs(plan: BoardPlan) -> Piece:
                 (-plan.standoff_mm, 0.0),
             )
             for x, y in plan.holes_mm
+        ),
+        links=(
+            size(
+                exact("standoff height", plan.standoff_mm, Axis.WIDTH), Direction.TRAY
+            ),
         ),
     )
 
@@ -92,15 +113,29 @@ def _rear_connectors(plan: BoardPlan) -> Piece:
             ),
         ),
         links=(
-            link(
-                "rear connectors' depth",
-                plan.rear_connector_depth,
-                Axis.DEPTH,
-                tape="face of the rear connectors to their inner end",
-                entry="rear connector depth",
+            exact(_FACE, plan.rear_connectors_mm[0], Axis.DEPTH),
+            size(
+                link(
+                    "rear connectors' depth",
+                    plan.rear_connector_depth,
+                    Axis.DEPTH,
+                    tape="face of the rear connectors to their inner end",
+                    entry="rear connector depth",
+                ),
+                Direction.FRONT,
             ),
-            link("rear connectors' height", plan.rear_connector_height, Axis.WIDTH),
+            exact("rear connectors in the frame", low_mm, Axis.HEIGHT),
+            size(
+                exact(
+                    "rear connectors' width", boards.CONNECTORS_WIDTH.mm, Axis.HEIGHT
+                ),
+                Direction.UP,
+            ),
             plan.thick,
+            size(
+                link("rear connectors' height", plan.rear_connector_height, Axis.WIDTH),
+                Direction.PANEL,
+            ),
         ),
     )
 
@@ -126,33 +161,57 @@ def _heatsinks(plan: BoardPlan) -> tuple[Piece, ...]:
             name=name,
             role=Role.REGULATOR_HEATSINK,
             solids=(standing(plan, x, y, height_mm=plan.heatsink_height.mm),),
-            links=_heatsink_links(plan),
+            links=_heatsink_links(plan, (x, y), rear=name == "rear heatsink"),
         )
         for name, x, y in wanted
         if min(x[1] - x[0], y[1] - y[0]) >= _THINNEST_SINK_MM
     )
 
 
-def _heatsink_links(plan: BoardPlan) -> tuple[Link, ...]:
-    """Return what the heatsinks rest on: they stand where the socket leaves them."""
+def _heatsink_links(
+    plan: BoardPlan, spans: tuple[Span, Span], *, rear: bool
+) -> tuple[Link, ...]:
+    """Return what a heatsink rests on: it stands where the socket leaves it.
+
+    Its near side keeps off the socket; that and its other sides are usual places.
+    """
+    (x0, x1), (y0, y1) = spans
+    x_mm, y_mm = plan.socket_mm
+    near = link(
+        "regulator heatsinks from the socket's centre",
+        plan.heatsink_from_socket,
+        Axis.DEPTH,
+        Axis.HEIGHT,
+        tape="socket's centre to the heatsink's near side",
+        entry="heatsink from socket",
+    )
+    near_mm = plan.heatsink_from_socket.mm
+    off_mm = -near_mm if rear else near_mm
     return (
         *plan.socket_links,
-        link(
-            "regulator heatsinks from the socket's centre",
-            plan.heatsink_from_socket,
-            Axis.DEPTH,
-            Axis.HEIGHT,
-            tape="socket's centre to the heatsink's near side",
-            entry="heatsink from socket",
-        ),
-        link(
-            "regulator heatsink's height",
-            plan.heatsink_height,
-            Axis.WIDTH,
-            tape="board's surface to the heatsink's top",
-            entry="heatsink height",
-        ),
+        times(near, -1.0) if rear else near,
+        *_drawn(Axis.DEPTH, (x0 - x_mm, x1 - x_mm), off_mm),
+        *_drawn(Axis.HEIGHT, (y0 - y_mm, y1 - y_mm), off_mm),
         plan.thick,
+        size(
+            link(
+                "regulator heatsink's height",
+                plan.heatsink_height,
+                Axis.WIDTH,
+                tape="board's surface to the heatsink's top",
+                entry="heatsink height",
+            ),
+            Direction.PANEL,
+        ),
+    )
+
+
+def _drawn(axis: Axis, span: Span, off_mm: float) -> tuple[Link, Link]:
+    """Return where a heatsink is drawn, beyond what it keeps off the socket."""
+    low, high = span
+    return (
+        exact("heatsink's place", low - off_mm, axis),
+        spanning(exact("heatsink's edge", high - low, axis), 0.0, 1.0),
     )
 
 
@@ -174,7 +233,19 @@ def _rear_cover(plan: BoardPlan) -> tuple[Piece, ...]:
             name="rear cover",
             role=Role.REGULATOR_HEATSINK,
             solids=(block((plan.rear_connectors_mm[0] + 3.0, end_mm), y, lid),),
-            links=(link("rear cover's height", cover, Axis.WIDTH), plan.thick),
+            links=(
+                plan.thick,
+                spanning(
+                    link(
+                        "rear connectors' height",
+                        plan.rear_connector_height,
+                        Axis.WIDTH,
+                    ),
+                    1.0,
+                    0.0,
+                ),
+                size(link("rear cover's height", cover, Axis.WIDTH), Direction.PANEL),
+            ),
         ),
     )
 
@@ -193,13 +264,24 @@ def _chipset(plan: BoardPlan) -> tuple[Piece, ...]:
             role=Role.CHIPSET_HEATSINK,
             solids=(standing(plan, x, y, height_mm=plan.chipset_height.mm),),
             links=(
-                link(
-                    "chipset heatsink's height",
-                    plan.chipset_height,
-                    Axis.WIDTH,
-                    tape="board's surface to the top of the chipset's heatsink",
-                    entry="chipset height",
+                size(
+                    link(
+                        "chipset heatsink's height",
+                        plan.chipset_height,
+                        Axis.WIDTH,
+                        tape="board's surface to the top of the chipset's heatsink",
+                        entry="chipset height",
+                    ),
+                    Direction.PANEL,
                 ),
+                at_share(_deep(plan), Axis.DEPTH, 1.0),
+                less(exact("chipset heatsink from the front edge", 90.0, Axis.DEPTH)),
+                size(
+                    exact("chipset heatsink's edge", 55.0, Axis.DEPTH), Direction.FRONT
+                ),
+                *plan.lower_links,
+                exact("chipset heatsink over the lower edge", 25.0, Axis.HEIGHT),
+                size(exact("chipset heatsink's edge", 55.0, Axis.HEIGHT), Direction.UP),
                 link(
                     "chipset heatsink's place",
                     place,
@@ -217,15 +299,29 @@ def _card_slot(plan: BoardPlan, slot: CardSlot) -> Piece:
     low_mm = _SLOT_FROM_MM - plan.rear_edge_mm
     half_mm = cards.CONNECTOR_WIDTH.mm / 2
     y_mm = plan.card_y_mm(slot.opening)
+    long_mm = cards.CONNECTOR_LENGTH[slot.lanes].mm
+    line, under = slot_line(slot.opening)
     return Piece(
         name=f"slot {slot.opening}",
         role=Role.CARD_SLOT,
         solids=(
             standing(
                 plan,
-                (low_mm, low_mm + cards.CONNECTOR_LENGTH[slot.lanes].mm),
+                (low_mm, low_mm + long_mm),
                 (y_mm - half_mm, y_mm + half_mm),
                 height_mm=cards.CONNECTOR_HEIGHT.mm,
+            ),
+        ),
+        links=(
+            exact("card slot from the board's rear edge", low_mm, Axis.DEPTH),
+            size(exact("card slot's length", long_mm, Axis.DEPTH), Direction.FRONT),
+            line,
+            under,
+            centred(exact("card slot's width", cards.CONNECTOR_WIDTH.mm, Axis.HEIGHT)),
+            plan.thick,
+            size(
+                exact("card slot's height", cards.CONNECTOR_HEIGHT.mm, Axis.WIDTH),
+                Direction.PANEL,
             ),
         ),
     )

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from layout.geometry.solid import Solid, block
-from layout.geometry.space import Axis
+from layout.geometry.space import Axis, Direction
 from layout.parts.board_plan import BoardPlan
 from layout.parts.form import Piece, Role
-from layout.parts.link import link
+from layout.parts.link import exact, link, size
 from layout.parts.mounted import Span
 from layout.standards.connectors import OUTLINES
 from layout.standards.figure import Figure, practice
@@ -122,11 +122,18 @@ def _piece(plan: BoardPlan, name: str, height: Figure, *, x: Span, y: Span) -> P
         role=Role.BOARD_CONNECTOR,
         solids=(standing(plan, x, y, height_mm=height.mm),),
         links=(
-            link(
-                f"height of {name}",
-                height,
-                Axis.WIDTH,
-                tape=f"board's surface to the top of the plug in {name}",
+            exact(f"{name} from the board's rear edge", x[0], Axis.DEPTH),
+            size(exact(f"{name}'s depth", x[1] - x[0], Axis.DEPTH), Direction.FRONT),
+            exact(f"{name} in the board frame", y[0], Axis.HEIGHT),
+            size(exact(f"{name}'s length", y[1] - y[0], Axis.HEIGHT), Direction.UP),
+            size(
+                link(
+                    f"height of {name}",
+                    height,
+                    Axis.WIDTH,
+                    tape=f"board's surface to the top of the plug in {name}",
+                ),
+                Direction.PANEL,
             ),
             link(
                 f"place of {name}",

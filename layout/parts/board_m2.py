@@ -8,7 +8,7 @@ from layout.geometry.space import Axis, Direction
 from layout.geometry.turn import OVER, UPRIGHT
 from layout.parts import field
 from layout.parts.form import Link, Seat, SeatSort
-from layout.parts.link import link
+from layout.parts.link import less, link
 from layout.standards.figure import Figure, practice
 from layout.values import dataclass
 
@@ -79,7 +79,13 @@ def usual_places(
 
 
 def m2_seat(
-    name: str, place: M2Place, *, upper_mm: float, thickness: Figure, thick: Link
+    name: str,
+    place: M2Place,
+    *,
+    upper_mm: float,
+    upper: tuple[Link, ...],
+    thickness: Figure,
+    thick: Link,
 ) -> Seat:
     """Return a place as a seat; behind the board the drive lies turned over."""
     behind = place.side is BoardSide.BEHIND
@@ -95,7 +101,10 @@ def m2_seat(
         turn=OVER if behind else UPRIGHT,
         links=(
             link(f"{name} from the board's rear edge", place.from_rear, Axis.DEPTH),
-            link(f"{name} from the board's top edge", place.from_top, Axis.HEIGHT),
+            *upper,
+            less(
+                link(f"{name} from the board's top edge", place.from_top, Axis.HEIGHT)
+            ),
             *(() if behind else (thick,)),
         ),
         face=BEHIND_BOARD if behind else None,

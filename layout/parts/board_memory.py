@@ -6,10 +6,19 @@ from dataclasses import replace
 from typing import Final
 
 from layout.geometry.solid import Solid, block
-from layout.geometry.space import Axis, Box
+from layout.geometry.space import Axis, Box, Direction
 from layout.parts.board_plan import BoardPlan
 from layout.parts.form import Allowance, Link, Piece, Role, Seat, SeatSort
-from layout.parts.link import link, plus_minus_mm
+from layout.parts.link import (
+    CONTACT_EDGE,
+    centred,
+    exact,
+    less,
+    link,
+    plus_minus_mm,
+    size,
+    times,
+)
 from layout.parts.memory_slot import SLOTS, MemoryLooks, SlotSize
 from layout.standards import memory
 from layout.standards.figure import Figure, practice
@@ -44,9 +53,24 @@ def memory_slots(plan: BoardPlan) -> tuple[Piece, ...]:
             name=f"memory slot {number}",
             role=Role.MEMORY_SLOT,
             solids=(_socket(plan, number),),
-            links=(plan.thick,) if _lying(plan) else (),
+            links=_slot_links(plan, number),
         )
         for number in range(1, plan.memory_slots + 1)
+    )
+
+
+def _slot_links(plan: BoardPlan, number: int) -> tuple[Link, ...]:
+    """Return what a slot's body rests on."""
+    _, pitches, level = _place(plan, number)
+    slot = _slot(plan)
+    out, along = _axes(plan)
+    high = memory.LAPTOP_SOCKET_HEIGHTS[level] if _lying(plan) else slot.height
+    return (
+        *_placing(plan, pitches, level),
+        centred(exact("memory slot's width", slot.width.mm, out)),
+        centred(exact("memory slot's length", slot.length.mm, along)),
+        plan.thick,
+        size(exact("memory slot's height", high.mm, Axis.WIDTH), Direction.PANEL),
     )
 
 
@@ -134,8 +158,6 @@ def _seat(plan: BoardPlan, number: int) -> Seat:
     off_mm, pitches, level = _place(plan, number)
     x_mm, y_mm = _at(plan, off_mm)
     over = _LEVELS[level] if _lying(plan) else memory.SEAT
-    by = _stands_by(plan)
-    out = Axis.DEPTH if by else Axis.HEIGHT
     return Seat(
         name=f"memory {number}",
         sort=SeatSort.MEMORY,
@@ -143,16 +165,7 @@ def _seat(plan: BoardPlan, number: int) -> Seat:
         approach=plan.memory_looks.direction.opposite,
         turn=plan.memory_looks.turn,
         links=(
-            plan.socket_links[0 if by else 1],
-            link(
-                "first memory slot from the socket's centre",
-                plan.first_memory_slot,
-                out,
-                tape="socket's centre to the middle of the first memory slot",
-                entry="first memory slot",
-            ),
-            *((_pitched(plan, pitches, out),) if pitches else ()),
-            _along(plan),
+            *_placing(plan, pitches, level),
             plan.thick,
             _over_board(plan, over),
         ),
@@ -161,10 +174,38 @@ def _seat(plan: BoardPlan, number: int) -> Seat:
     )
 
 
+def _axes(plan: BoardPlan) -> tuple[Axis, Axis]:
+    """Return the axis along which slots stand off the socket, and that along them."""
+    by = _stands_by(plan)
+    return (Axis.DEPTH, Axis.HEIGHT) if by else (Axis.HEIGHT, Axis.DEPTH)
+
+
+def _placing(plan: BoardPlan, pitches: int, level: int) -> tuple[Link, ...]:
+    """Return what places a slot on the board."""
+    out, _ = _axes(plan)
+    first = link(
+        "first memory slot from the socket's centre",
+        plan.first_memory_slot,
+        out,
+        tape="socket's centre to the middle of the first memory slot",
+        entry="first memory slot",
+    )
+    behind = exact("higher slot behind the lower one", level * _BEHIND_MM, out)
+    off = (
+        first,
+        *((_pitched(plan, pitches, out),) if pitches else ()),
+        *((less(behind),) if level else ()),
+    )
+    return (
+        *(plan.socket_links[:1] if _stands_by(plan) else plan.socket_links[1:]),
+        *(times(each, float(_sign(plan))) for each in off),
+        *_along(plan),
+    )
+
+
 def _over_board(plan: BoardPlan, over: Figure) -> Link:
     if not _lying(plan):
-        label = "memory module's contact edge over the board"
-        return link(label, over, Axis.WIDTH)
+        return link(CONTACT_EDGE, over, Axis.WIDTH)
     return link(
         "lying memory module's middle over the board",
         over,
@@ -188,17 +229,19 @@ def _in_slot(plan: BoardPlan) -> Box:
     )
 
 
-def _along(plan: BoardPlan) -> Link:
-    """Return the figure that places the slots along themselves."""
+def _along(plan: BoardPlan) -> tuple[Link, ...]:
+    """Return the figures that place the slots along themselves."""
     by = _stands_by(plan)
-    edge = "top" if by else "rear"
-    return link(
+    edge, axis = ("top", Axis.HEIGHT) if by else ("rear", Axis.DEPTH)
+    told = plan.memory_from_top if by else plan.memory_from_rear
+    made = link(
         "memory slots' middle along the board",
-        memory_middle(plan),
-        Axis.HEIGHT if by else Axis.DEPTH,
+        told or memory_middle(plan),
+        axis,
         tape=f"board's {edge} edge to the middle of the memory slots",
         entry=f"memory from {edge}",
     )
+    return (*plan.upper_links, less(made)) if by and told else (made,)
 
 
 def _pitched(plan: BoardPlan, count: int, axis: Axis) -> Link:

@@ -9,11 +9,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from enum import Enum
 
-from layout.geometry.space import Axis
+from layout.geometry.space import Axis, Direction
 from layout.parts import field
 from layout.parts.board_m2 import M2Place
 from layout.parts.form import Link
-from layout.parts.link import link
+from layout.parts.link import THICKNESS, at_share, exact, less, link, size
 from layout.parts.memory_slot import MemoryLooks, MemorySize
 from layout.standards import boards, cards
 from layout.standards.figure import Figure
@@ -68,6 +68,8 @@ class BoardPlan:
     ----------
     lower_mm : float
         The board's own expansion edge in the frame.
+    hangs : bool
+        Whether its height counts from its upper edge: rear connectors stay in place.
     holes_mm : tuple of (float, float)
         Depth and height of the mounting holes in the frame.
     standoff_mm : float
@@ -78,6 +80,7 @@ class BoardPlan:
 
     socket: str
     lower_mm: float
+    hangs: bool
     holes_mm: tuple[tuple[float, float], ...]
     standoff_mm: float
     depth: Figure
@@ -126,6 +129,26 @@ class BoardPlan:
         return face_mm, face_mm + self.rear_connector_depth.mm
 
     @property
+    def edge_links(self) -> tuple[Link, ...]:
+        """Return what places the lower edge in the frame, and the upper one."""
+        height = link("board height", self.height, Axis.HEIGHT)
+        if self.hangs:
+            top = exact("board's upper edge in its frame", self.upper_mm, Axis.HEIGHT)
+            return (top, size(height, Direction.DOWN))
+        low = exact("board's lower edge in its frame", self.lower_mm, Axis.HEIGHT)
+        return (low, size(height, Direction.UP))
+
+    @property
+    def upper_links(self) -> tuple[Link, ...]:
+        """Return what places the upper edge in the frame."""
+        return tuple(at_share(each, Axis.HEIGHT, 1.0) for each in self.edge_links)
+
+    @property
+    def lower_links(self) -> tuple[Link, ...]:
+        """Return what places the lower edge in the frame."""
+        return tuple(at_share(each, Axis.HEIGHT, 0.0) for each in self.edge_links)
+
+    @property
     def socket_links(self) -> tuple[Link, ...]:
         """Return the figures that place the socket."""
         return (
@@ -136,19 +159,22 @@ class BoardPlan:
                 tape="board's rear edge to the socket's centre",
                 entry="socket from rear",
             ),
-            link(
-                "socket centre from the board's top edge",
-                self.socket_from_top,
-                Axis.HEIGHT,
-                tape="board's top edge to the socket's centre",
-                entry="socket from top",
+            *self.upper_links,
+            less(
+                link(
+                    "socket centre from the board's top edge",
+                    self.socket_from_top,
+                    Axis.HEIGHT,
+                    tape="board's top edge to the socket's centre",
+                    entry="socket from top",
+                )
             ),
         )
 
     @property
     def thick(self) -> Link:
         """Return the board's thickness as a link."""
-        return link("board thickness", self.thickness, Axis.WIDTH)
+        return link(THICKNESS, self.thickness, Axis.WIDTH)
 
     def card_y_mm(self, opening: int) -> float:
         """Return the height of a card's circuit board, its middle, in the frame."""

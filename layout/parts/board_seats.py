@@ -8,7 +8,7 @@ from layout.parts.board_memory import memory_seats
 from layout.parts.board_plan import BoardPlan, CardSlot
 from layout.parts.form import Allowance, Role, Seat, SeatSort
 from layout.parts.kit import cooler_holes
-from layout.parts.link import link
+from layout.parts.link import board_edge, less, link, slot_line
 from layout.parts.screws import Screws
 from layout.standards import cards
 
@@ -29,6 +29,7 @@ def seats(plan: BoardPlan) -> tuple[Seat, ...]:
                 name,
                 place,
                 upper_mm=plan.upper_mm,
+                upper=plan.upper_links,
                 thickness=plan.thickness,
                 thick=plan.thick,
             )
@@ -80,12 +81,8 @@ def _card(plan: BoardPlan, slot: CardSlot) -> Seat:
         ),
         approach=Direction.TRAY,
         links=(
-            link(
-                "slot 1's line from the board frame",
-                cards.FIRST_SLOT,
-                Axis.HEIGHT,
-                tape="lower edge of an ATX board to the middle of slot 1",
-            ),
+            *map(less, board_edge()),
+            *slot_line(slot.opening),
             plan.thick,
             link("card's contact edge over the board", cards.FINGER_SEAT, Axis.WIDTH),
         ),

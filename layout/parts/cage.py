@@ -14,7 +14,7 @@ from layout.parts.drive import DriveShape
 from layout.parts.drive_screws import HeldBy, drive_screws
 from layout.parts.errors import PartError
 from layout.parts.form import Form, Link, Piece, Role, Seat, SeatSort
-from layout.parts.link import link, sheet_link
+from layout.parts.link import link, sheet_link, size, times
 from layout.parts.turned import shifted, turned
 from layout.parts.wish import Wish
 from layout.standards.drives import SIZES
@@ -33,6 +33,7 @@ _ACROSS = practice(106.0, 3.0, assumed=True)
 """A frame round the width of a drive of 3.5 in."""
 _ON_EDGE: Final = Turn(Direction.DOWN, Direction.FRONT)
 """A drive on its long side, its underside to the rear."""
+_OUTWARDS: Final = (Direction.FRONT, Direction.UP, Direction.PANEL)
 _QUARTER: Final = Turn(Direction.TRAY, Direction.UP)
 """A cage whose drives lie from the rear to the front."""
 
@@ -136,7 +137,7 @@ class Cage:
                     name="",
                     role=Role.CAGE,
                     solids=(Solid(side=side, top=top),),
-                    links=_sizes(self.outer_depth, self.outer_height, self.width),
+                    links=tuple(map(size, self._size_links, _OUTWARDS)),
                 ),
             ),
             seats=tuple(self._place(n) for n in range(1, self.places + 1)),
@@ -144,7 +145,25 @@ class Cage:
         )
         if not self.turned:
             return form
-        return shifted(turned(form, _QUARTER), (0.0, 0.0, deep_mm))
+        beside = sheet_link("cage depth", self.outer_depth, Axis.WIDTH)
+        return shifted(turned(form, _QUARTER), (0.0, 0.0, deep_mm), by=beside)
+
+    @property
+    def _size_links(self) -> tuple[Link, Link, Link]:
+        """Return the cage's outer sizes as links: depth, height, width."""
+        depth, height, width = (
+            sheet_link(
+                f"cage {axis.value}",
+                figure,
+                axis,
+                tape=f"one side of the cage to the other, along {axis.value}",
+                entry=axis.value,
+            )
+            for figure, axis in zip(
+                (self.outer_depth, self.outer_height, self.width), Axis, strict=True
+            )
+        )
+        return depth, height, width
 
     @property
     def _sizes(self) -> tuple[str, ...]:
@@ -160,7 +179,8 @@ class Cage:
         """Return a place: a drive lies or stands, its length from tray to panel."""
         deep_mm, high_mm = self.outer_depth.mm, self.outer_height.mm
         stacked_mm = (deep_mm if self.on_edge else high_mm) - 2 * _WALL_MM
-        at_mm = _WALL_MM + (number - 1) * stacked_mm / self.places
+        before = (number - 1) / self.places
+        at_mm = _WALL_MM + before * stacked_mm
         middle_mm = self.width.mm / 2
         lying = (deep_mm / 2, at_mm, middle_mm)
         return Seat(
@@ -175,9 +195,10 @@ class Cage:
                 by=self.held_by or HeldBy.BELOW,
             ),
             links=(
+                *self._middle(before),
                 link(
                     "drive in its place",
-                    practice(at_mm, 1.0),
+                    practice(_WALL_MM * (1.0 - 2.0 * before), 1.0),
                     Axis.DEPTH if self.on_edge else Axis.HEIGHT,
                 ),
                 link(
@@ -189,20 +210,9 @@ class Cage:
             ),
         )
 
-
-def _sizes(depth: Figure, height: Figure, width: Figure) -> tuple[Link, ...]:
-    """Return the cage's outer sizes as links."""
-    return tuple(
-        sheet_link(
-            f"cage {word}",
-            figure,
-            axis,
-            tape=f"one side of the cage to the other, along {axis.value}",
-            entry=word,
-        )
-        for word, figure, axis in (
-            ("depth", depth, Axis.DEPTH),
-            ("height", height, Axis.HEIGHT),
-            ("width", width, Axis.WIDTH),
-        )
-    )
+    def _middle(self, before: float) -> tuple[Link, ...]:
+        """Return how a place lies in the cage: in its middle but for the stack."""
+        depth, height, width = self._size_links
+        stacked, across = (depth, height) if self.on_edge else (height, depth)
+        along = (times(stacked, before),) if before else ()
+        return (*along, times(across, 0.5), times(width, 0.5))

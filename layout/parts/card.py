@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import ClassVar
 
 from layout.geometry.solid import block
@@ -12,7 +13,7 @@ from layout.parts.card_readings import PlugAt
 from layout.parts.card_sheet import BracketShape, CardSheet
 from layout.parts.card_support import post_seat, support_seat
 from layout.parts.form import Form, Link, Piece, Role, Seat, SeatSort
-from layout.parts.link import link
+from layout.parts.link import at_share, centred, exact, link, size, spanning
 from layout.parts.wish import Wish
 from layout.standards import cards
 from layout.standards.figure import Figure, practice
@@ -62,9 +63,13 @@ class Card(CardSheet):
         back_mm = self._back_mm
         low_mm = back_mm - thick.mm
         links = (
-            link("card length", self.length, Axis.DEPTH),
-            link("card thickness", thick, Axis.HEIGHT),
-            link("card height", self.height, Axis.WIDTH),
+            size(link("card length", self.length, Axis.DEPTH), Direction.FRONT),
+            self._back,
+            size(link("card thickness", thick, Axis.HEIGHT), Direction.DOWN),
+            size(link("card height", self.height, Axis.WIDTH), Direction.PANEL),
+            spanning(
+                exact("card's lower edge", cards.SHOULDER.mm, Axis.WIDTH), 1.0, 0.0
+            ),
         )
         tongue_end_mm = min(_TONGUE_FROM_MM + _ON_FINGERS_MM, self.length.mm)
         body = Piece(
@@ -113,6 +118,14 @@ class Card(CardSheet):
         )
 
     @property
+    def _back(self) -> Link:
+        label = "middle of the card's board to its back"
+        plate = self.back_plate
+        if plate is None:
+            return exact(label, _BACK_MM, Axis.HEIGHT)
+        return link(label, replace(plate, mm=self._back_mm), Axis.HEIGHT)
+
+    @property
     def _back_mm(self) -> float:
         """Return from the middle of the circuit board to the card's back."""
         plate = self.back_plate
@@ -127,7 +140,14 @@ class Card(CardSheet):
         x = _middle(0.0, self.length.mm)
         z = _middle(cards.SHOULDER.mm, self.height.mm)
         skin = block(x, (low_mm, low_mm + _SKIN_MM), z)
-        return (Piece(name="vent", role=Role.CARD_VENT, solids=(skin,), links=links),)
+        rim = exact("card's rim round its fans", x[0], Axis.DEPTH)
+        rims = exact("card's rim round its fans", z[0] - cards.SHOULDER.mm, Axis.WIDTH)
+        own = (
+            *(at_share(each, Axis.HEIGHT, 0.0) for each in links),
+            spanning(rim, 1.0, -1.0),
+            spanning(rims, 1.0, -1.0),
+        )
+        return (Piece(name="vent", role=Role.CARD_VENT, solids=(skin,), links=own),)
 
     @property
     def _bracket_length(self) -> Figure:
@@ -151,6 +171,19 @@ class Card(CardSheet):
                     (foot_mm, top_mm),
                 ),
             ),
+            links=(
+                size(
+                    exact("bracket's sheet", cards.BRACKET_THICKNESS.mm, Axis.DEPTH),
+                    Direction.REAR,
+                ),
+                exact("card's back at the bracket", _BACK_MM, Axis.HEIGHT),
+                size(exact("bracket's width", wide_mm, Axis.HEIGHT), Direction.DOWN),
+                exact("bracket's foot", foot_mm, Axis.WIDTH),
+                size(
+                    exact("bracket's length", top_mm - foot_mm, Axis.WIDTH),
+                    Direction.PANEL,
+                ),
+            ),
         )
 
     def _plug(self, links: tuple[Link, ...]) -> tuple[Piece, ...]:
@@ -169,8 +202,11 @@ class Card(CardSheet):
                 y,
                 (middle_mm - half_mm, middle_mm + half_mm),
             )
+            along = exact("plug's width", self.plug_width.mm, Axis.WIDTH)
             mine: tuple[Link, ...] = (
-                reach,
+                centred(along),
+                *(at_share(each, Axis.DEPTH, 1.0) for each in links[:1]),
+                size(reach, Direction.FRONT),
                 link(
                     "plug over the contact fingers",
                     over,
@@ -192,13 +228,15 @@ class Card(CardSheet):
                 tape="slot plane to the middle of the power plug",
                 entry="plug from bracket",
             )
-            mine = (reach, place)
+            high = (at_share(each, Axis.WIDTH, 1.0) for each in links[3:4])
+            along = centred(exact("plug's width", self.plug_width.mm, Axis.DEPTH))
+            mine = (*high, size(reach, Direction.PANEL), place, along)
         return (
             Piece(
                 name="plug",
                 role=Role.CARD_PLUG,
                 solids=(solid,),
-                links=(*links, *mine),
+                links=(*mine, *_under(thick_mm)),
             ),
         )
 
@@ -220,6 +258,14 @@ class Card(CardSheet):
     def _usual_plug_place(self) -> Figure:
         mm = max(self.length.mm - _PLUG_FROM_END.mm, self.length.mm / 2)
         return practice(mm, _PLUG_FROM_END.plus_minus_mm, assumed=True)
+
+
+def _under(thick_mm: float) -> tuple[Link, Link]:
+    """Return where a plug lies under the card's board."""
+    return (
+        exact("middle of the card's board to its face", -_HALF_BOARD_MM, Axis.HEIGHT),
+        size(exact("plug's thickness", thick_mm, Axis.HEIGHT), Direction.DOWN),
+    )
 
 
 def _middle(low_mm: float, high_mm: float) -> tuple[float, float]:

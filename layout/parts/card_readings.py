@@ -53,6 +53,7 @@ LENGTH: Final = Readings(
             name="with the power connector",
             meaning="slot plane to the end of the plug at the far end",
             step=cards.PLUG_BEYOND_CARD,
+            between="plug beyond the card",
             found=_plug,
         ),
     ),

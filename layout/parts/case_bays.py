@@ -8,7 +8,7 @@ from layout.geometry.space import Axis, Direction
 from layout.geometry.turn import Turn
 from layout.parts import field
 from layout.parts.form import Link, Seat, SeatSort
-from layout.parts.link import sheet_link
+from layout.parts.link import exact, link, sheet_link, times
 from layout.parts.mounted import Span
 from layout.standards.drives import SIZES
 from layout.standards.figure import Figure, practice
@@ -63,8 +63,11 @@ def bay_seats(bays: Bays, *, depth_mm: float, depth: Link) -> tuple[Seat, ...]:
             turn=_LENGTHWISE,
             links=(
                 depth,
+                times(link("drive length", size.length, Axis.DEPTH), -0.5),
                 sheet_link("bays over the floor", bays.from_floor, Axis.HEIGHT),
+                exact("bays under it", (number - 1) * _PITCH_MM, Axis.HEIGHT),
                 sheet_link("bays from the tray", bays.from_tray, Axis.WIDTH),
+                times(link("drive width", size.width, Axis.WIDTH), 0.5),
             ),
         )
         for number in range(1, bays.count + 1)

@@ -25,7 +25,7 @@ from layout.parts.case_stands import ConnectorsAt
 from layout.parts.case_supply import BayPlace
 from layout.parts.errors import PartError
 from layout.parts.form import Link
-from layout.parts.link import plus_minus_mm, sheet_link
+from layout.parts.link import SLOT_LINE, exact, less, plus_minus_mm, sheet_link
 from layout.parts.reading import as_given, usual
 from layout.standards import boards, cards, processors
 from layout.standards.figure import Figure, practice
@@ -68,6 +68,11 @@ class Inside:
     def size_mm(self) -> Vector:
         """Return depth, height and width."""
         return self.depth.mm, self.height.mm, self.width.mm
+
+    @property
+    def level_links(self) -> tuple[Link, Link]:
+        """Return depth and width as links."""
+        return self.link(Axis.DEPTH), self.link(Axis.WIDTH)
 
     def link(self, axis: Axis) -> Link:
         """Return the inside size along an axis as a link."""
@@ -214,24 +219,27 @@ def _frame(
     if room is None and case.first_slot is not None:
         line = sheet_link("slot 1's line in the case", case.first_slot, axis)
         frame = sheet_link(
-            "slot 1's line in the board frame",
+            SLOT_LINE,
             _SLOT_LINE,
             axis,
             tape="top edge of an ATX board to the top's inside",
             entry="room over board",
         )
-        return case.first_slot.mm - _SLOT_LINE.mm, (line, frame), ()
+        return case.first_slot.mm - _SLOT_LINE.mm, (line, less(frame)), ()
     room = room or _usual_room(case)
     frame_mm = size.mm - room.mm - _FRAME_TOP_MM
     links = (
         sheet_link(f"inside {axis.value}", size, axis),
-        sheet_link(
-            "room over the board",
-            room,
-            axis,
-            tape="top edge of an ATX board to the top's inside",
-            entry="room over board",
+        less(
+            sheet_link(
+                "room over the board",
+                room,
+                axis,
+                tape="top edge of an ATX board to the top's inside",
+                entry="room over board",
+            )
         ),
+        less(exact("ATX board's top edge in its frame", _FRAME_TOP_MM, axis)),
     )
     if case.first_slot is None:
         return frame_mm, links, ()

@@ -10,7 +10,7 @@ from shapely.geometry import Polygon
 from shapely.ops import unary_union
 
 from layout.geometry.solid import Solid, block, rectangle
-from layout.geometry.space import Axis
+from layout.geometry.space import Axis, Direction
 from layout.parts.case_bays import bays_mm
 from layout.parts.case_fields import Face
 from layout.parts.case_inside import Inside
@@ -21,7 +21,7 @@ from layout.parts.case_shroud import shroud_piece
 from layout.parts.case_stands import ConnectorsAt
 from layout.parts.errors import PartError
 from layout.parts.form import Link, Piece, Role
-from layout.parts.link import sheet_link
+from layout.parts.link import at_share, less, sheet_link, size
 from layout.parts.mounted import Span
 from layout.standards.figure import Figure
 
@@ -59,7 +59,7 @@ def _side_panel(case: CaseSheet, inside: Inside) -> Iterator[Piece]:
     if lining is None:
         return
     x_mm, y_mm, z_mm = inside.size_mm
-    thick = sheet_link("panel lining", lining, Axis.WIDTH)
+    thick = size(sheet_link("panel lining", lining, Axis.WIDTH), Direction.TRAY)
     holes = _rows(case, inside, Face.PANEL_SIDE)
     left = _left((0.0, x_mm), (0.0, y_mm), holes)
     z = (z_mm - lining.mm, z_mm)
@@ -93,7 +93,7 @@ def _hooks(case: CaseSheet, inside: Inside) -> Iterator[Piece]:
         name="panel hooks",
         role=Role.SIDE_PANEL,
         solids=tuple(block((0.0, x_mm), y, z) for y in edges),
-        links=(inside.link(Axis.WIDTH), reach),
+        links=(inside.link(Axis.WIDTH), size(reach, Direction.TRAY)),
     )
 
 
@@ -113,7 +113,11 @@ def _front(case: CaseSheet, inside: Inside) -> Iterator[Piece]:
     z = (0.0, _panel_from_mm(case, inside))
     holes = [*_rows(case, inside, Face.FRONT), *bays_mm(case.bays)]
     if case.shroud is not None:
-        shroud = shroud_piece(case.shroud, inside.size_mm).solids[0].bounds
+        shroud = (
+            shroud_piece(case.shroud, inside.size_mm, inside.level_links)
+            .solids[0]
+            .bounds
+        )
         if shroud.high[0] > x_mm - lining.mm:
             thick_mm = case.lining.shroud.mm if case.lining.shroud else 0.0
             holes.append(((shroud.low[1], shroud.high[1] + thick_mm), z))
@@ -122,7 +126,7 @@ def _front(case: CaseSheet, inside: Inside) -> Iterator[Piece]:
         name="front lining",
         role=Role.FRONT,
         solids=tuple(block(x, u, v) for u, v in _left(y, z, holes)),
-        links=(inside.link(Axis.DEPTH), _thick("front", lining, Axis.DEPTH)),
+        links=(inside.link(Axis.DEPTH), _thick("front", lining, Direction.REAR)),
     )
 
 
@@ -145,7 +149,7 @@ def _top(case: CaseSheet, inside: Inside) -> Iterator[Piece]:
         solids=tuple(
             block(u, y, v) for u, v in _left(*spans, _rows(case, inside, Face.TOP))
         ),
-        links=(inside.link(Axis.HEIGHT), _thick("top", lining, Axis.HEIGHT)),
+        links=(inside.link(Axis.HEIGHT), _thick("top", lining, Direction.DOWN)),
     )
 
 
@@ -159,7 +163,7 @@ def _shroud(case: CaseSheet, inside: Inside) -> Iterator[Piece]:
             found=f"{lining.mm:g} mm on a shroud that is not there",
             right="'shroud' beside it",
         )
-    sheet = shroud_piece(case.shroud, inside.size_mm)
+    sheet = shroud_piece(case.shroud, inside.size_mm, inside.level_links)
     (solid,) = sheet.solids
     _, _, end_mm, _ = solid.top.bounds
     far_mm = max(end_mm, _panel_from_mm(case, inside))
@@ -178,7 +182,10 @@ def _shroud(case: CaseSheet, inside: Inside) -> Iterator[Piece]:
         name="shroud lining",
         role=Role.SHROUD,
         solids=(Solid(rectangle((x0, x1), (over_mm, over_mm + lining.mm)), left),),
-        links=(*sheet.links, _thick("shroud", lining, Axis.HEIGHT)),
+        links=(
+            *(at_share(e, Axis.HEIGHT, 1.0) for e in sheet.links),
+            _thick("shroud", lining, Direction.UP),
+        ),
     )
 
 
@@ -190,17 +197,18 @@ def _back(case: CaseSheet, inside: Inside) -> Iterator[Piece]:
     near_mm = -case.tray_thickness.mm - case.behind_tray.mm
     z = (near_mm, near_mm + lining.mm)
     holes = _rows(case, inside, Face.BACK_PANEL)
-    behind = sheet_link("room behind the tray", case.behind_tray, Axis.WIDTH)
+    behind = less(sheet_link("room behind the tray", case.behind_tray, Axis.WIDTH))
+    tray = less(sheet_link("tray thickness", case.tray_thickness, Axis.WIDTH))
     yield Piece(
         name="back panel lining",
         role=Role.BACK_PANEL,
         solids=tuple(block(u, v, z) for u, v in _left((0.0, x_mm), (0.0, y_mm), holes)),
-        links=(behind, _thick("back panel", lining, Axis.WIDTH)),
+        links=(tray, behind, _thick("back panel", lining, Direction.PANEL)),
     )
 
 
-def _thick(wall: str, lining: Figure, axis: Axis) -> Link:
-    return sheet_link(f"{wall} lining", lining, axis)
+def _thick(wall: str, lining: Figure, side: Direction) -> Link:
+    return size(sheet_link(f"{wall} lining", lining, side.axis), side)
 
 
 def _rows(case: CaseSheet, inside: Inside, face: Face) -> list[_Hole]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TypeAlias
 
 from layout.geometry.solid import block
@@ -12,7 +13,7 @@ from layout.parts.case_sheet import CaseSheet
 from layout.parts.errors import PartError
 from layout.parts.fan_screws import row_screws
 from layout.parts.form import FanRow, Link, Piece, Role, Seat, SeatSort
-from layout.parts.link import sheet_link
+from layout.parts.link import WALL, less, sheet_link, spanning, times
 from layout.standards.figure import Figure, practice
 from layout.values import dataclass
 
@@ -24,8 +25,8 @@ _REAR_FAN_FROM_TRAY_MM = 51.0
 """Rear fans stand beside the rear connectors, which end 48.6 over the tray."""
 _REAR_FAN_FROM_TOP_MM = 15.0
 
-_Sheet: TypeAlias = tuple[float, Link]
-"""Where a sheet inside the case lies, mm along its own axis, and the figure for it."""
+_Sheet: TypeAlias = tuple[float, tuple[Link, ...]]
+"""Where a sheet inside the case lies, mm along its own axis, and the figures for it."""
 
 
 def covers(case: CaseSheet, inside: Inside) -> tuple[Piece, ...]:
@@ -46,7 +47,11 @@ def covers(case: CaseSheet, inside: Inside) -> tuple[Piece, ...]:
         spans[out.axis.index] = (min(near_mm, far_mm), max(near_mm, far_mm))
         x, y, z = spans
         room = sheet_link(f"room outside the {name} mount", mount.outside, out.axis)
-        links = (inside.link(out.axis), room) if out.sign > 0 else (room,)
+        wall = sheet_link(WALL, case.wall_thickness, out.axis)
+        beyond = (spanning(wall, 1.0, 2.0), room)
+        if out.sign < 0:
+            beyond = (spanning(wall, -2.0, -1.0), less(room))
+        links = (*((inside.link(out.axis),) if out.sign > 0 else ()), *beyond)
         pieces.append(
             Piece(
                 name=f"{name} cover",
@@ -60,7 +65,6 @@ def covers(case: CaseSheet, inside: Inside) -> tuple[Piece, ...]:
 
 def mounts(case: CaseSheet, inside: Inside) -> tuple[Seat, ...]:
     """Return every mount's inner side, and the outer one where there is room."""
-    wall_mm = case.wall_thickness.mm
     return tuple(
         seat
         for name, mount in case.mounts
@@ -70,7 +74,7 @@ def mounts(case: CaseSheet, inside: Inside) -> tuple[Seat, ...]:
             face=face_of(name, mount),
             inside=inside,
             inner=_sheet(case, name, mount),
-        ).seats(wall_mm)
+        ).seats(case.wall_thickness)
     )
 
 
@@ -84,8 +88,9 @@ def _sheet(case: CaseSheet, name: str, mount: Mount) -> _Sheet | None:
     """
     face = face_of(name, mount)
     if face is Face.BACK_PANEL:
-        behind = sheet_link("room behind the tray", case.behind_tray, Axis.WIDTH)
-        return -case.tray_thickness.mm - case.behind_tray.mm, behind
+        behind = less(sheet_link("room behind the tray", case.behind_tray, Axis.WIDTH))
+        tray = less(sheet_link("tray thickness", case.tray_thickness, Axis.WIDTH))
+        return -case.tray_thickness.mm - case.behind_tray.mm, (tray, behind)
     if face is not Face.SHROUD:
         return None
     if case.shroud is None or mount.outside is not None:
@@ -93,7 +98,8 @@ def _sheet(case: CaseSheet, name: str, mount: Mount) -> _Sheet | None:
         right = "none: the supply is under it" if case.shroud else "'shroud' beside it"
         raise PartError(field=f"mounts.{name}", found=found, right=right)
     high = sheet_link("shroud height", case.shroud.height, Axis.HEIGHT)
-    return case.shroud.height.mm + case.shroud.thickness.mm, high
+    thick = sheet_link("shroud's sheet", case.shroud.thickness, Axis.HEIGHT)
+    return case.shroud.height.mm + case.shroud.thickness.mm, (high, thick)
 
 
 def face_of(name: str, mount: Mount) -> Face:
@@ -119,14 +125,16 @@ class _Placed:
     inside: Inside
     inner: _Sheet | None
 
-    def seats(self, wall_mm: float) -> tuple[Seat, ...]:
+    def seats(self, wall: Figure) -> tuple[Seat, ...]:
         """Return the inner side, and the outer one across the sheet."""
         out = self.face.outwards
         inner = self._seat(self.name, self._origin(0.0), out)
         if self.mount.outside is None:
             return (inner,)
-        beyond = self._origin(wall_mm)
-        return (inner, self._seat(f"{self.name} outer", beyond, out.opposite))
+        beyond = self._origin(wall.mm)
+        sheet = times(sheet_link(WALL, wall, out.axis), float(out.sign))
+        outer = self._seat(f"{self.name} outer", beyond, out.opposite)
+        return (inner, replace(outer, links=(*outer.links, sheet)))
 
     def _seat(self, name: str, at_mm: Vector, approach: Direction) -> Seat:
         links = [
@@ -139,7 +147,7 @@ class _Placed:
             )
         ]
         if self.inner is not None:
-            links.append(self.inner[1])
+            links += self.inner[1]
         elif self._at_far_end:
             links.append(self.inside.link(self.face.outwards.axis))
         return Seat(

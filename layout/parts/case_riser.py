@@ -8,7 +8,7 @@ from layout.geometry.space import Axis, Box, Direction, Vector
 from layout.geometry.turn import Turn
 from layout.parts import field
 from layout.parts.form import Allowance, Link, Role, Seat, SeatSort
-from layout.parts.link import sheet_link
+from layout.parts.link import sheet_link, times
 from layout.standards import cards
 from layout.standards.figure import Figure
 from layout.values import dataclass
@@ -89,7 +89,12 @@ def riser_seat(
         turn=riser.looks.turn,
         links=(
             *links[0 if to_panel else 1],
-            sheet_link(f"riser {name} from its panel", riser.from_panel, Axis.WIDTH),
+            times(
+                sheet_link(
+                    f"riser {name} from its panel", riser.from_panel, Axis.WIDTH
+                ),
+                -1.0 if to_panel else 1.0,
+            ),
             sheet_link(f"riser {name} from the floor", riser.from_floor, Axis.HEIGHT),
         ),
         allowances=(_opening(riser, walls_mm[2]),),

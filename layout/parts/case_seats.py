@@ -12,7 +12,8 @@ from layout.parts.case_riser import Riser, riser_seat
 from layout.parts.case_sheet import CaseSheet
 from layout.parts.case_supply import bay_seat
 from layout.parts.form import BEHIND_TRAY, Allowance, Seat, SeatSort
-from layout.parts.link import link, sheet_link
+from layout.parts.link import board_edge, less, link, sheet_link
+from layout.parts.turned import turned_links
 from layout.standards import boards, cards
 
 __all__ = ["openings", "seats"]
@@ -82,11 +83,7 @@ def _board(case: CaseSheet, inside: Inside) -> Seat:
         links=(
             *inside.frame_links,
             *level,
-            sheet_link(
-                f"board's first holes from the {case.connectors.value} panel",
-                boards.DATUM_ROW_TO_REAR,
-                turn.axis(Axis.DEPTH),
-            ),
+            *turned_links(board_edge(), turn),
             link("standoff height", case.standoff, Axis.WIDTH),
         ),
         screws=case.standoffs.screws((turn.axis(Axis.DEPTH), turn.axis(Axis.HEIGHT)))
@@ -144,7 +141,7 @@ def _behind(case: CaseSheet, name: str, place: DrivePlace) -> Seat:
         links=(
             sheet_link(f"{name} from the rear", place.from_rear, Axis.DEPTH),
             sheet_link(f"{name} from the floor", place.from_floor, Axis.HEIGHT),
-            sheet_link("tray thickness", case.tray_thickness, Axis.WIDTH),
+            less(sheet_link("tray thickness", case.tray_thickness, Axis.WIDTH)),
         ),
     )
 
@@ -159,8 +156,8 @@ def _bays(case: CaseSheet, inside: Inside) -> tuple[Seat, ...]:
 def _riser(case: CaseSheet, inside: Inside, *, riser: tuple[str, Riser]) -> Seat:
     name, bracket = riser
     back_mm = -case.tray_thickness.mm - case.behind_tray.mm
-    sheet = sheet_link("tray thickness", case.tray_thickness, Axis.WIDTH)
-    behind = sheet_link("room behind the tray", case.behind_tray, Axis.WIDTH)
+    sheet = less(sheet_link("tray thickness", case.tray_thickness, Axis.WIDTH))
+    behind = less(sheet_link("room behind the tray", case.behind_tray, Axis.WIDTH))
     return riser_seat(
         name,
         bracket,

@@ -5,11 +5,11 @@ from __future__ import annotations
 from shapely.geometry import Polygon
 
 from layout.geometry.solid import Solid, rectangle
-from layout.geometry.space import Axis, Vector
+from layout.geometry.space import Axis, Direction, Vector
 from layout.parts import field
 from layout.parts.errors import PartError
 from layout.parts.form import Link, Piece, Role
-from layout.parts.link import sheet_link
+from layout.parts.link import sheet_link, size, spanning
 from layout.standards.figure import Figure, practice
 from layout.values import dataclass
 
@@ -59,7 +59,9 @@ class Shroud:
     vented: bool = field.flag("perforated, so that air passes", default=False)
 
 
-def shroud_piece(shroud: Shroud, inside_mm: Vector) -> Piece:
+def shroud_piece(
+    shroud: Shroud, inside_mm: Vector, inside_links: tuple[Link, Link]
+) -> Piece:
     """Return the shroud of a case with such an inside.
 
     Raises
@@ -83,19 +85,32 @@ def shroud_piece(shroud: Shroud, inside_mm: Vector) -> Piece:
         name="shroud",
         role=Role.GRILLE if shroud.vented else Role.SHROUD,
         solids=(Solid(rectangle((x0, x1), y), top),),
-        links=_links(shroud),
+        links=_links(shroud, *inside_links),
     )
 
 
-def _links(shroud: Shroud) -> tuple[Link, ...]:
-    links = [sheet_link("shroud height", shroud.height, Axis.HEIGHT)]
-    if shroud.to_depth is not None:
-        links.append(sheet_link("shroud's end", shroud.to_depth, Axis.DEPTH))
+def _links(shroud: Shroud, depth: Link, width: Link) -> tuple[Link, ...]:
+    sheet = sheet_link("shroud's sheet", shroud.thickness, Axis.HEIGHT)
+    begins = sheet_link("shroud's begin", shroud.from_depth, Axis.DEPTH)
+    links = [
+        sheet_link("shroud height", shroud.height, Axis.HEIGHT),
+        size(sheet, Direction.UP),
+        spanning(begins, 1.0, 0.0),
+        size(width, Direction.PANEL),
+    ]
     if shroud.cut_out is not None:
         edge, near = shroud.cut_out.from_depth, shroud.cut_out.from_tray
-        links.append(sheet_link("shroud's opening from the rear", edge, Axis.DEPTH))
-        links.append(sheet_link("shroud's opening from the tray", near, Axis.WIDTH))
-    return tuple(links)
+        edge_link = sheet_link("shroud's opening from the rear", edge, Axis.DEPTH)
+        near_link = sheet_link("shroud's opening from the tray", near, Axis.WIDTH)
+        return (
+            *links[:3],
+            spanning(edge_link, 0.0, 1.0),
+            spanning(near_link, 0.0, 1.0),
+        )
+    end = depth
+    if shroud.to_depth is not None and shroud.to_depth.mm < depth.figure.mm:
+        end = sheet_link("shroud's end", shroud.to_depth, Axis.DEPTH)
+    return (*links, size(end, Direction.FRONT))
 
 
 def _pierced(shroud: Shroud, whole: Polygon) -> Polygon:

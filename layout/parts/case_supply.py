@@ -9,7 +9,7 @@ from layout.geometry.turn import Turn
 from layout.parts import field
 from layout.parts.errors import PartError
 from layout.parts.form import BEHIND_TRAY, Link, Seat, SeatSort
-from layout.parts.link import sheet_link
+from layout.parts.link import exact, less, sheet_link, times
 from layout.parts.supply import Intake, SupplyShape
 from layout.parts.supply_plate import face_screws
 from layout.standards.figure import Figure, practice
@@ -173,13 +173,16 @@ def bay_seat(
         links=(
             *depth_links,
             *height_links,
-            *(sheet if behind else ()),
-            sheet_link(
-                "supply from the tray",
-                bay.from_tray,
-                Axis.WIDTH,
-                tape="tray to the supply's side",
-                entry="supply bay.from tray",
+            *(map(less, sheet) if behind else ()),
+            times(
+                sheet_link(
+                    "supply from the tray",
+                    bay.from_tray,
+                    Axis.WIDTH,
+                    tape="tray to the supply's side",
+                    entry="supply bay.from tray",
+                ),
+                -1.0 if behind else 1.0,
             ),
         ),
         face=BEHIND_TRAY if behind else None,
@@ -213,7 +216,9 @@ def _from_floor(bay: SupplyBay, height_mm: float, height: Link) -> _Placed:
         # One on top hangs from the corner over it; the figure is to its lower side.
         hangs = bay.place is BayPlace.TOP_REAR
         high_mm = FORMS[bay.form.value].height.mm if hangs else 0.0
-        return at.mm + high_mm, (sheet_link("supply from the floor", at, Axis.HEIGHT),)
+        opening = exact("supply's opening", high_mm, Axis.HEIGHT)
+        low = sheet_link("supply from the floor", at, Axis.HEIGHT)
+        return at.mm + high_mm, (low, opening)
     if bay.place is BayPlace.TOP_REAR or bay.looks is Direction.UP:
         return height_mm, (height,)
     return 0.0, ()

@@ -18,7 +18,7 @@ from layout.parts.case_shroud import shroud_piece
 from layout.parts.case_supply import bay_seat
 from layout.parts.errors import PartError
 from layout.parts.form import Link, Piece, Role
-from layout.parts.link import sheet_link
+from layout.parts.link import THICKNESS, WALL, link, sheet_link, size, spanning
 from layout.parts.mounted import Span
 from layout.parts.reading import usual
 from layout.standards import boards
@@ -36,7 +36,11 @@ def walls(case: CaseSheet, inside: Inside) -> tuple[Piece, ...]:
         *_lined(case, inside),
         *_level(case, inside),
         _tray(case, inside),
-        *([shroud_piece(case.shroud, inside.size_mm)] if case.shroud else ()),
+        *(
+            [shroud_piece(case.shroud, inside.size_mm, inside.level_links)]
+            if case.shroud
+            else ()
+        ),
         *covers(case, inside),
         *(_cut_out(case, name, each) for name, each in case.cut_outs if each.cables),
     )
@@ -66,14 +70,11 @@ def _shell(case: CaseSheet, inside: Inside) -> tuple[Piece, ...]:
     y = (-wall_mm, height_mm + wall_mm)
     z = (back_mm, width_mm)
     panel_mm = case.side_panel.thickness.mm
-    room = usual(case, "behind_tray") or case.behind_tray
-    behind = sheet_link(
-        "room behind the tray",
-        room,
-        Axis.WIDTH,
-        tape="tray's back to the back panel's inside, at the flat",
-        entry="behind tray",
-    )
+    depth, width = inside.level_links
+    outside = (*_beyond(case, inside, Axis.DEPTH), *_beyond(case, inside, Axis.HEIGHT))
+    across = (*_behind(case, 1.0, 0.0), size(width, Direction.PANEL))
+    wall = sheet_link(WALL, case.wall_thickness, Axis.WIDTH)
+    pane = sheet_link("side panel's thickness", case.side_panel.thickness, Axis.WIDTH)
     return (
         *_breathing(
             case,
@@ -82,7 +83,9 @@ def _shell(case: CaseSheet, inside: Inside) -> tuple[Piece, ...]:
                 "side panel",
                 Role.SIDE_PANEL,
                 (x, y, (width_mm, width_mm + panel_mm)),
-                inside.link(Axis.WIDTH),
+                width,
+                size(pane, Direction.PANEL),
+                *outside,
             ),
             outwards=Direction.PANEL,
         ),
@@ -93,18 +96,49 @@ def _shell(case: CaseSheet, inside: Inside) -> tuple[Piece, ...]:
                 "back panel",
                 Role.BACK_PANEL,
                 (x, y, (back_mm - wall_mm, back_mm)),
-                behind,
+                *_behind(case, 1.0, 1.0),
+                size(wall, Direction.TRAY),
+                *outside,
             ),
             outwards=Direction.TRAY,
         ),
-        _plate("rear", Role.REAR, ((-wall_mm, 0.0), y, z)),
+        _plate(
+            "rear",
+            Role.REAR,
+            ((-wall_mm, 0.0), y, z),
+            size(sheet_link(WALL, case.wall_thickness, Axis.DEPTH), Direction.REAR),
+            *_beyond(case, inside, Axis.HEIGHT),
+            *across,
+        ),
         _plate(
             "front",
             Role.FRONT,
             ((depth_mm, depth_mm + wall_mm), y, z),
-            inside.link(Axis.DEPTH),
+            depth,
+            size(sheet_link(WALL, case.wall_thickness, Axis.DEPTH), Direction.FRONT),
+            *_beyond(case, inside, Axis.HEIGHT),
+            *across,
         ),
     )
+
+
+def _behind(case: CaseSheet, low: float, high: float) -> tuple[Link, Link]:
+    """Return the back panel's inside as links, as often as low and high faces are."""
+    behind = sheet_link(
+        "room behind the tray",
+        usual(case, "behind_tray") or case.behind_tray,
+        Axis.WIDTH,
+        tape="tray's back to the back panel's inside, at the flat",
+        entry="behind tray",
+    )
+    tray = sheet_link("tray thickness", case.tray_thickness, Axis.WIDTH)
+    return spanning(tray, -low, -high), spanning(behind, -low, -high)
+
+
+def _beyond(case: CaseSheet, inside: Inside, axis: Axis) -> tuple[Link, Link]:
+    """Return what a sheet over the whole of an axis rests on, its walls included."""
+    wall = sheet_link(WALL, case.wall_thickness, axis)
+    return spanning(inside.link(axis), 0.0, 1.0), spanning(wall, -1.0, 1.0)
 
 
 def _level(case: CaseSheet, inside: Inside) -> tuple[Piece, ...]:
@@ -113,17 +147,37 @@ def _level(case: CaseSheet, inside: Inside) -> tuple[Piece, ...]:
     wall_mm = case.wall_thickness.mm
     x, z = (0.0, depth_mm), (_back_mm(case), width_mm)
     top = (height_mm, height_mm + wall_mm)
+    depth, width = inside.level_links
+    wall = sheet_link(WALL, case.wall_thickness, Axis.HEIGHT)
+    across = (
+        size(depth, Direction.FRONT),
+        *_behind(case, 1.0, 0.0),
+        size(width, Direction.PANEL),
+    )
     return (
         *_breathing(
             case,
             inside,
-            _plate("floor", Role.FLOOR, (x, (-wall_mm, 0.0), z)),
+            _plate(
+                "floor",
+                Role.FLOOR,
+                (x, (-wall_mm, 0.0), z),
+                size(wall, Direction.DOWN),
+                *across,
+            ),
             outwards=Direction.DOWN,
         ),
         *_breathing(
             case,
             inside,
-            _plate("top", Role.TOP, (x, top, z), inside.link(Axis.HEIGHT)),
+            _plate(
+                "top",
+                Role.TOP,
+                (x, top, z),
+                inside.link(Axis.HEIGHT),
+                size(wall, Direction.UP),
+                *across,
+            ),
             outwards=Direction.UP,
         ),
     )
@@ -219,7 +273,17 @@ def _tray(case: CaseSheet, inside: Inside) -> Piece:
             )
     z = (-case.tray_thickness.mm, 0.0)
     solid = Solid(side=_pierced(whole, holes), top=rectangle((0.0, depth_mm), z))
-    return Piece(name="tray", role=Role.TRAY, solids=(solid,))
+    end = case.tray_to_depth
+    depth = inside.link(Axis.DEPTH)
+    if end is not None and end.mm <= depth_mm:
+        depth = sheet_link("tray's end", end, Axis.DEPTH)
+    sheet = sheet_link("tray thickness", case.tray_thickness, Axis.WIDTH)
+    links = (
+        size(depth, Direction.FRONT),
+        size(inside.link(Axis.HEIGHT), Direction.UP),
+        size(sheet, Direction.TRAY),
+    )
+    return Piece(name="tray", role=Role.TRAY, solids=(solid,), links=links)
 
 
 def _cut_out_mm(cut_out: CutOut) -> tuple[Span, Span]:
@@ -237,11 +301,23 @@ def _cut_out(case: CaseSheet, name: str, cut_out: CutOut) -> Piece:
         solids=(block(x, y, (-case.tray_thickness.mm, top_mm)),),
         links=(
             sheet_link(f"cut-out {name} from the rear", cut_out.from_rear, Axis.DEPTH),
-            sheet_link(f"cut-out {name}'s depth", cut_out.depth, Axis.DEPTH),
+            size(
+                sheet_link(f"cut-out {name}'s depth", cut_out.depth, Axis.DEPTH),
+                Direction.FRONT,
+            ),
             sheet_link(
                 f"cut-out {name} from the floor", cut_out.from_floor, Axis.HEIGHT
             ),
-            sheet_link(f"cut-out {name}'s height", cut_out.height, Axis.HEIGHT),
+            size(
+                sheet_link(f"cut-out {name}'s height", cut_out.height, Axis.HEIGHT),
+                Direction.UP,
+            ),
+            size(link("standoff height", case.standoff, Axis.WIDTH), Direction.PANEL),
+            size(link(THICKNESS, boards.THICKNESS, Axis.WIDTH), Direction.PANEL),
+            size(
+                sheet_link("tray thickness", case.tray_thickness, Axis.WIDTH),
+                Direction.TRAY,
+            ),
         ),
     )
 

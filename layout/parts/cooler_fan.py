@@ -10,7 +10,16 @@ from layout.parts.cooler_readings import HEIGHT, ROOM_OVER_MEMORY
 from layout.parts.errors import PartError
 from layout.parts.fan import fan_thickness
 from layout.parts.form import Link, Piece, Role
-from layout.parts.link import link
+from layout.parts.link import (
+    CONTACT_EDGE,
+    STACK,
+    centred,
+    exact,
+    facing,
+    less,
+    link,
+    size,
+)
 from layout.parts.reading import as_given
 from layout.standards.figure import Figure, practice
 from layout.standards.memory import SEAT
@@ -85,8 +94,28 @@ def checked_fan(size: int, height: Figure) -> None:
         )
 
 
-def fins_link(fins: Figure) -> Link:
-    """Return the fins' lower edge, which places their underside alone."""
+def over_memory(room: Figure, stack: Figure) -> tuple[Link, ...]:
+    """Return a lower edge told by the room over the memory, from the contact face."""
+    return (
+        link(
+            "room over memory",
+            room,
+            Axis.WIDTH,
+            tape="board's surface to the fan's lower edge",
+            entry="room over memory",
+        ),
+        link(CONTACT_EDGE, SEAT, Axis.WIDTH),
+        less(link(STACK, stack, Axis.WIDTH)),
+    )
+
+
+def fins_links(fins: Figure, room: Figure | None, stack: Figure) -> tuple[Link, ...]:
+    """Return the fins' lower edge, which places their underside alone.
+
+    ``room`` is the room over the memory where the edge follows from it.
+    """
+    if room is not None:
+        return tuple(facing(e, Direction.TRAY) for e in over_memory(room, stack))
     made = link(
         "fins' lower edge over the contact face",
         fins,
@@ -94,12 +123,12 @@ def fins_link(fins: Figure) -> Link:
         tape="contact face to the fins' lower edge",
         entry="fins from",
     )
-    return replace(made, face=Direction.TRAY)
+    return (facing(made, Direction.TRAY),)
 
 
 def height_link(height: Figure) -> Link:
     """Return the cooler's height, which places the top of its fins alone."""
-    return replace(link("cooler height", height, Axis.WIDTH), face=Direction.PANEL)
+    return size(link("cooler height", height, Axis.WIDTH), Direction.PANEL)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -114,7 +143,7 @@ class FanOnTower:
     height : Figure
         The cooler's, fans at their lowest place.
     room_over_memory, raised : Figure or None
-    stack_mm : float
+    stack : Figure
         The contact face above the board's top.
     """
 
@@ -123,7 +152,7 @@ class FanOnTower:
     height: Figure
     room_over_memory: Figure | None
     raised: Figure | None
-    stack_mm: float
+    stack: Figure
 
     @property
     def frame(self) -> Figure:
@@ -135,7 +164,7 @@ class FanOnTower:
         """Return its lower edge above the contact face, not raised."""
         if self.room_over_memory is not None:
             room = self.room_over_memory
-            return replace(room, mm=max(0.0, above_contact_mm(room, self.stack_mm)))
+            return replace(room, mm=max(0.0, above_contact_mm(room, self.stack.mm)))
         at_top_mm = self.height.mm - self.size
         wanted_mm = max(at_top_mm - _PIPES_ABOVE_FAN_MM, OVER_HEATSINKS_MM)
         lowest_mm = max(_LOWEST_MM, min(at_top_mm, wanted_mm))
@@ -187,23 +216,27 @@ class FanOnTower:
     @property
     def links(self) -> tuple[Link, ...]:
         """Return the figures that place it."""
-        told = self.room_over_memory is not None
-        label = "room over memory" if told else "fan's lower edge over the contact face"
-        level = link(
-            label,
-            self.lowest,
-            Axis.WIDTH,
-            tape="board's surface to the fan's lower edge",
-            entry="room over memory",
+        level = self._level
+        if self.raised:
+            level = (*level, link("fan raised by", self.raised, Axis.WIDTH))
+        frame = exact("fan's frame", self.size, Axis.WIDTH)
+        across = centred(exact("fan's frame across", self.size, Axis.HEIGHT))
+        return (*level, size(frame, Direction.PANEL), across)
+
+    @property
+    def _level(self) -> tuple[Link, ...]:
+        if self.room_over_memory is not None:
+            return over_memory(self.room_over_memory, self.stack)
+        label = "fan's lower edge over the contact face"
+        tape = "board's surface to the fan's lower edge"
+        return (
+            link(label, self.lowest, Axis.WIDTH, tape=tape, entry="room over memory"),
         )
-        raised = (
-            (link("fan raised by", self.raised, Axis.WIDTH),) if self.raised else ()
-        )
-        return (level, *raised, link("cooler's fan thickness", self.frame, Axis.DEPTH))
 
     def piece(self, name: str, rear_mm: float, links: tuple[Link, ...]) -> Piece:
         """Return the fan with its rear face at a depth from the socket's centre."""
         half_mm = self.size / 2
+        blown = Direction.FRONT
         solid = block(
             (rear_mm, rear_mm + self.frame.mm),
             (-half_mm, half_mm),
@@ -213,5 +246,9 @@ class FanOnTower:
             name=name,
             role=Role.COOLER_FAN,
             solids=(solid,),
-            links=(*self.links, *links),
+            links=(
+                *self.links,
+                size(link("cooler's fan thickness", self.frame, Axis.DEPTH), blown),
+                *links,
+            ),
         )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from layout.parts.form import Seat
+from layout.parts.link import CONTACT_EDGE, STACK
 from layout.parts.reading import Reading, Readings
 from layout.standards.figure import Figure
 from layout.standards.memory import SEAT
@@ -26,6 +27,7 @@ HEIGHT: Final = Readings(
             name="board surface",
             meaning="board's top to the highest point, the processor's stack included",
             step=SOCKETS["LGA1155"].stack,
+            between=STACK,
             found=_stack,
         ),
     ),
@@ -38,6 +40,7 @@ ROOM_OVER_MEMORY: Final = Readings(
             name="board surface",
             meaning="board's top to the lowest point over the memory",
             step=SEAT,
+            between=CONTACT_EDGE,
         ),
     ),
 )

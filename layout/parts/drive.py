@@ -15,7 +15,7 @@ from layout.parts.drive_plugs import drive_plugs
 from layout.parts.drive_screws import drive_screws, held_by
 from layout.parts.form import Form, Piece, PlugShape, Role, Seat, SeatSort
 from layout.parts.lead import Lead
-from layout.parts.link import link
+from layout.parts.link import centred, link, size
 from layout.parts.reading import Readings
 from layout.parts.wish import Wish
 from layout.standards.drives import SIZES
@@ -96,9 +96,12 @@ class Drive:
             else block(x, (0.0, height.mm), along)
         )
         links = (
-            link("drive height", height, out),
-            link("drive length", usual.length, long),
-            link("drive width", usual.width, Axis.DEPTH),
+            size(
+                link("drive height", height, out),
+                Direction.TRAY if behind else Direction.UP,
+            ),
+            centred(link("drive length", usual.length, long)),
+            centred(link("drive width", usual.width, Axis.DEPTH)),
         )
         flat = (Direction.DOWN, Direction.UP)
         return Form(

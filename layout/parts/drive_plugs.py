@@ -5,6 +5,7 @@ from __future__ import annotations
 from layout.geometry.space import Axis, Direction, Vector
 from layout.parts.connector import ConnectorKind
 from layout.parts.form import Link, Plug, PlugShape, Role
+from layout.parts.link import at_share
 from layout.standards.connectors import ANGLED_DRIVE_PLUG, OUTLINES
 
 __all__ = ["drive_plugs"]
@@ -65,7 +66,14 @@ def drive_plugs(
                     body_mm=body_mm,
                     shape=shape,
                     passes=frozenset() if up is Direction.TRAY else _OPEN,
-                    links=links,
+                    links=tuple(
+                        at_share(
+                            at_share(each, end.axis, 1.0 if end.sign > 0 else 0.0),
+                            up.axis,
+                            0.0 if up.sign > 0 else 1.0,
+                        )
+                        for each in links
+                    ),
                 )
             )
     return tuple(out)

@@ -9,8 +9,8 @@ from layout.parts import field
 from layout.parts.fan_screws import fan_screws
 from layout.parts.form import Form, Piece, Role, Seat, SeatSort
 from layout.parts.hookup import PLUGS, Listed, counted
-from layout.parts.link import link
-from layout.parts.mounted import fan_boxes
+from layout.parts.link import link, size
+from layout.parts.mounted import fan_boxes, frame_links
 from layout.parts.wish import Places, Wish
 from layout.standards.fans import FRAMES
 from layout.standards.figure import Figure, practice
@@ -76,14 +76,18 @@ class Fan:
         del wish
         thickness = self.thickness or fan_thickness(self.size)
         places = Places(size_mm=self.size, first=self.place, count=self.count)
-        links = (link("fan thickness", thickness, seat.approach.axis),)
+        off = link("fan thickness", thickness, seat.approach.axis)
+        thick = size(off, seat.approach.opposite)
         boxes = fan_boxes(seat, places, (0.0, thickness.mm))
         names = [f"fan {n}" for n in range(1, len(boxes) + 1)]
         return Form(
             pieces=tuple(
-                Piece(name=name, role=Role.FAN, solids=(box,), links=links)
-                for name, box in zip(
-                    names if len(boxes) > 1 else [""], boxes, strict=True
+                Piece(name=name, role=Role.FAN, solids=(box,), links=(thick, *own))
+                for name, box, own in zip(
+                    names if len(boxes) > 1 else [""],
+                    boxes,
+                    frame_links(seat, places),
+                    strict=True,
                 )
             ),
             size=f"{self.size} x {thickness.mm:g}",

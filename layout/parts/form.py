@@ -34,6 +34,10 @@ __all__ = [
 ]
 
 
+ONCE: Vector = (1.0, 1.0, 1.0)
+"""A figure counts once along each axis along which it acts."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Link:
     """One figure of a tolerance chain: what it is and how far it may be off.
@@ -41,8 +45,10 @@ class Link:
     ``plus_minus_mm`` is the scatter along depth, height and width; 0 where the
     figure does not act.  Two chains share a link when owner and label agree.
     ``tape`` says from what to what it is measured, where the label does not, and
-    ``entry`` in which of its owner's fields a measured one is written.  ``face`` is the
-    one side of a body that the figure places, where it does not place its opposite.
+    ``entry`` in which of its owner's fields a measured one is written.  ``low`` and
+    ``high`` say how many times the figure goes into where the low and the high faces of
+    a body lie along each axis, with sign; of a seat both are the same.  ``more`` are
+    the figures that lie between it and the reading that the body is made from.
     """
 
     label: str
@@ -50,7 +56,9 @@ class Link:
     figure: Figure
     tape: str = ""
     entry: str = ""
-    face: Direction | None = None
+    low: Vector = ONCE
+    high: Vector = ONCE
+    more: tuple[Link, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from enum import Enum
 from typing import Final
 
 from layout.geometry.solid import Solid, block
 from layout.geometry.space import Axis, Direction, Vector
 from layout.parts.form import Link, Piece, Role
-from layout.parts.link import link
+from layout.parts.link import centred, exact, link, size, spanning
 from layout.standards.figure import Figure, practice
 
 __all__ = [
@@ -81,7 +82,7 @@ def hoses(
             )
             for side in (-1, 1)
         ),
-        links=_links(out, diameter, bend),
+        links=_links(out, beside, diameter=diameter, bend=bend),
     )
 
 
@@ -105,17 +106,27 @@ def _hose(
     return block(*spans)
 
 
-def _links(out: Direction, diameter: Figure, bend: Figure | None) -> tuple[Link, ...]:
-    across = tuple(axis for axis in Axis if axis is not out.axis)
-    return (
-        link(
-            "hose fitting", _FITTING, out.axis, tape="port's face to the hose's start"
-        ),
-        *((link(LEAST_BEND, bend, out.axis),) if bend else ()),
-        link(
-            DIAMETER,
-            diameter,
-            *across,
-            tape="one side of the hose to the other",
-        ),
+def _links(
+    out: Direction, beside: Axis, *, diameter: Figure, bend: Figure | None
+) -> tuple[Link, ...]:
+    (across,) = set(Axis) - {out.axis, beside}
+    fitting = link(
+        "hose fitting", _FITTING, out.axis, tape="port's face to the hose's start"
     )
+    wide = _wide(diameter)
+    return (
+        size(fitting, out),
+        *((size(link(LEAST_BEND, bend, out.axis), out),) if bend else ()),
+        *((size(wide(out.axis), out),) if bend else ()),
+        spanning(wide(beside), -1.0, 1.0),
+        centred(exact("free between both hoses", _BETWEEN_MM, beside)),
+        centred(wide(across)),
+    )
+
+
+def _wide(diameter: Figure) -> Callable[[Axis], Link]:
+    def wide(axis: Axis) -> Link:
+        tape = "one side of the hose to the other"
+        return link(DIAMETER, diameter, axis, tape=tape)
+
+    return wide

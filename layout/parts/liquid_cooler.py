@@ -10,12 +10,12 @@ from layout.geometry.solid import block
 from layout.geometry.space import Axis, Direction
 from layout.parts import cooler_box, cooler_readings, field
 from layout.parts.fan import mount_wish
-from layout.parts.form import Form, Piece, Role, Seat, SeatSort
+from layout.parts.form import Form, Link, Piece, Role, Seat, SeatSort
 from layout.parts.hookup import PLUGS, Listed, counted
 from layout.parts.hoses import HOSE_LENGTH, hoses
 from layout.parts.kit import Kit
-from layout.parts.link import link
-from layout.parts.on_socket import back_plate
+from layout.parts.link import centred, link, size, times
+from layout.parts.on_socket import back_plate, stack_of
 from layout.parts.radiator import Radiator
 from layout.parts.reading import Told
 from layout.parts.wish import Wish
@@ -106,27 +106,33 @@ class LiquidCooler:
                     role=Role.PUMP_BLOCK,
                     solids=(block(square, square, (0.0, self.block_height.mm)),),
                     links=(
-                        link(
-                            "pump block's height",
-                            self.block_height,
-                            Axis.WIDTH,
-                            tape="contact face to the pump block's highest point",
-                            entry="block height",
-                        ),
-                        link(
-                            "pump block's width",
-                            self.block_width,
-                            Axis.DEPTH,
-                            Axis.HEIGHT,
-                            tape="one side of the pump block to the other",
-                            entry="block width",
-                        ),
+                        size(self._high, Direction.PANEL),
+                        centred(self._wide(Axis.DEPTH, Axis.HEIGHT)),
                     ),
                 ),
                 *self._hoses(),
-                *back_plate(self.back_plate, seat.at_mm[2]),
+                *back_plate(self.back_plate, stack_of(seat)),
             ),
             kits=self.kits,
+        )
+
+    @property
+    def _high(self) -> Link:
+        return link(
+            "pump block's height",
+            self.block_height,
+            Axis.WIDTH,
+            tape="contact face to the pump block's highest point",
+            entry="block height",
+        )
+
+    def _wide(self, *axes: Axis) -> Link:
+        return link(
+            "pump block's width",
+            self.block_width,
+            *axes,
+            tape="one side of the pump block to the other",
+            entry="block width",
         )
 
     def _hoses(self) -> tuple[Piece, ...]:
@@ -149,5 +155,6 @@ class LiquidCooler:
         )
         length = self.hose_length
         told = (link(HOSE_LENGTH, length),) if length else ()
-        height = link("pump block's height", self.block_height, Axis.WIDTH)
-        return (replace(made, links=(*made.links, height, *told)),)
+        beside = times(self._wide(out.axis), out.sign / 2)
+        own = (*made.links, self._high, beside, *told)
+        return (replace(made, links=own),)

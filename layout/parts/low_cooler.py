@@ -8,18 +8,19 @@ from typing import ClassVar
 from layout.geometry.solid import block
 from layout.geometry.space import Axis, Direction
 from layout.parts import cooler_box, cooler_readings, field
-from layout.parts.cooler_fan import above_contact_mm, base, checked_fins, fins_link
+from layout.parts.cooler_fan import above_contact_mm, base, checked_fins, fins_links
 from layout.parts.errors import PartError
 from layout.parts.fan import fan_thickness
 from layout.parts.form import Form, Piece, Role, Seat, SeatSort
 from layout.parts.hookup import PLUGS, Listed, counted
 from layout.parts.kit import Kit
-from layout.parts.link import link
+from layout.parts.link import centred, exact, facing, less, link
 from layout.parts.on_socket import (
     FORWARD,
     UPWARD,
     back_plate,
     off_centre,
+    stack_of,
 )
 from layout.parts.reading import Told
 from layout.parts.wish import Wish
@@ -115,19 +116,22 @@ class LowCooler:
         """Return base, fins and fan over the contact face."""
         del wish
         top_mm = self.height.mm - self._frame.mm
-        low = self._lower_edge(seat.at_mm[2], top_mm)
+        stack = stack_of(seat)
+        low = self._lower_edge(stack.mm, top_mm)
         height = link("cooler height", self.height, Axis.WIDTH)
-        thick = link("cooler's fan thickness", self._frame, Axis.WIDTH)
-        top = (height, replace(thick, face=Direction.TRAY))
+        thick = less(link("cooler's fan thickness", self._frame, Axis.WIDTH))
+        square = centred(exact("fan's frame", self.fan_size, Axis.DEPTH, Axis.HEIGHT))
+        top = (height, facing(thick, Direction.TRAY), square)
+        room = self.room_over_memory if self.fins_from is None else None
         fins = (
-            fins_link(low),
-            *(replace(each, face=Direction.PANEL) for each in top),
-            link("fins' width", self.width, Axis.HEIGHT),
-            link("fins' depth", self.depth, Axis.DEPTH),
+            *fins_links(low, room, stack),
+            *(facing(each, Direction.PANEL) for each in (height, thick)),
+            centred(link("fins' width", self.width, Axis.HEIGHT)),
+            centred(link("fins' depth", self.depth, Axis.DEPTH)),
         )
         x = (-self.depth.mm / 2, self.depth.mm / 2)
         y = (-self.width.mm / 2, self.width.mm / 2)
-        square = (-self.fan_size / 2, self.fan_size / 2)
+        fan = (-self.fan_size / 2, self.fan_size / 2)
         pieces = (
             Piece(
                 name="",
@@ -138,14 +142,14 @@ class LowCooler:
             Piece(
                 name="fan",
                 role=Role.COOLER_FAN,
-                solids=(block(square, square, (top_mm, self.height.mm)),),
+                solids=(block(fan, fan, (top_mm, self.height.mm)),),
                 links=top,
             ),
         )
         return Form(
             pieces=(
                 *off_centre(pieces, self.forward, self.upward),
-                *back_plate(self.back_plate, seat.at_mm[2]),
+                *back_plate(self.back_plate, stack),
             ),
             size=f"{self.height.mm:g} high",
             kits=self.kits,

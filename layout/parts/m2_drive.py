@@ -5,11 +5,11 @@ from __future__ import annotations
 from typing import ClassVar
 
 from layout.geometry.solid import block
-from layout.geometry.space import Axis
+from layout.geometry.space import Axis, Direction
 from layout.parts import field
 from layout.parts.errors import PartError
 from layout.parts.form import Form, Piece, Role, Seat, SeatSort
-from layout.parts.link import link
+from layout.parts.link import centred, exact, link, size
 from layout.parts.wish import Wish
 from layout.standards.drives import M2_LENGTHS, M2_WIDTH
 from layout.standards.figure import Figure, practice
@@ -70,14 +70,21 @@ class M2Drive:
                         ),
                     ),
                     links=(
-                        link(
-                            "drive's height with its heatsink",
-                            self.height,
-                            Axis.WIDTH,
-                            tape="board's face to the drive's highest point",
-                            entry="height",
+                        size(
+                            link(
+                                "drive's height with its heatsink",
+                                self.height,
+                                Axis.WIDTH,
+                                tape="board's face to the drive's highest point",
+                                entry="height",
+                            ),
+                            Direction.PANEL,
                         ),
-                        link("drive's width", self.width, Axis.HEIGHT),
+                        centred(link("drive's width", self.width, Axis.HEIGHT)),
+                        size(
+                            exact("drive's length", float(self.length), Axis.DEPTH),
+                            Direction.FRONT,
+                        ),
                     ),
                 ),
             ),

@@ -5,11 +5,11 @@ from __future__ import annotations
 from typing import ClassVar
 
 from layout.geometry.solid import block
-from layout.geometry.space import Axis
+from layout.geometry.space import Axis, Direction
 from layout.parts import field
 from layout.parts.errors import PartError
 from layout.parts.form import Form, Piece, Role, Seat, SeatSort
-from layout.parts.link import link
+from layout.parts.link import CONTACT_EDGE, centred, link, size
 from layout.parts.memory_slot import MemorySize
 from layout.parts.reading import Reading, Readings, Told
 from layout.parts.wish import Row, Wish
@@ -47,6 +47,7 @@ _HEIGHT = Readings(
             name="above the board",
             meaning="board's top to the module's top, seated in its slot",
             step=SEAT,
+            between=CONTACT_EDGE,
         ),
     ),
 )
@@ -143,15 +144,20 @@ class Memory:
                         block((-half_mm, half_mm), y, (bare_mm, self.height.mm)),
                     ),
                     links=(
-                        link("module height", self.height, Axis.WIDTH),
-                        link(
-                            "module thickness",
-                            thickness,
-                            Axis.DEPTH,
-                            tape="one side of a module to the other",
-                            entry="thickness",
+                        size(
+                            link("module height", self.height, Axis.WIDTH),
+                            Direction.PANEL,
                         ),
-                        link("module length", length, Axis.HEIGHT),
+                        centred(
+                            link(
+                                "module thickness",
+                                thickness,
+                                Axis.DEPTH,
+                                tape="one side of a module to the other",
+                                entry="thickness",
+                            )
+                        ),
+                        centred(link("module length", length, Axis.HEIGHT)),
                     ),
                 ),
             ),

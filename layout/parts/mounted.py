@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from layout.geometry.solid import Solid, block
 from layout.geometry.space import Axis
-from layout.parts.form import FanRow, Seat
+from layout.parts.form import FanRow, Link, Seat
+from layout.parts.link import centred, exact, spanning
 from layout.parts.wish import Places
 
-__all__ = ["Span", "fan_boxes", "on_sheet", "row_of", "span_of"]
+__all__ = ["Span", "fan_boxes", "frame_links", "on_sheet", "row_of", "span_of"]
 
 Span = tuple[float, float]
 
@@ -53,4 +54,16 @@ def fan_boxes(seat: Seat, places: Places, off: Span) -> tuple[Solid, ...]:
             off=off,
         )
         for index in range(places.count)
+    )
+
+
+def frame_links(seat: Seat, places: Places) -> tuple[tuple[Link, ...], ...]:
+    """Return for each fan what places its frame in its row: frames side by side."""
+    along = row_of(seat, places.size_mm).along
+    (across,) = set(Axis) - {along, seat.approach.axis}
+    beside = exact("fan's frame", places.size_mm, along)
+    wide = centred(exact("fan's frame across", places.size_mm, across))
+    return tuple(
+        (spanning(beside, float(before), float(before + 1)), wide)
+        for before in range(places.first - 1, places.first - 1 + places.count)
     )

@@ -12,11 +12,11 @@ from shapely import affinity
 from layout.geometry.solid import Solid, block
 from layout.geometry.space import Axis, Direction
 from layout.geometry.turn import Turn, turn_of
-from layout.parts.form import Form, Link, Piece, Role
-from layout.parts.link import link
+from layout.parts.form import Form, Link, Piece, Role, Seat
+from layout.parts.link import STACK, THICKNESS, centred, less, link, size
 from layout.parts.turned import turned
 from layout.standards import boards
-from layout.standards.figure import Figure, practice
+from layout.standards.figure import Figure, given, practice
 
 __all__ = [
     "FORWARD",
@@ -25,6 +25,7 @@ __all__ = [
     "back_plate",
     "blowing",
     "off_centre",
+    "stack_of",
 ]
 
 FORWARD: Final = "fins' middle before the socket's centre; behind it: a negative number"
@@ -97,20 +98,25 @@ def _shifted(solid: Solid, by_mm: tuple[float, float]) -> Solid:
     )
 
 
-def back_plate(height: Figure | None, stack_mm: float) -> tuple[Piece, ...]:
+def stack_of(seat: Seat) -> Figure:
+    """Return how high a cooler's seat stands over the board."""
+    return seat.figure or given(seat.at_mm[2])
+
+
+def back_plate(height: Figure | None, stack: Figure) -> tuple[Piece, ...]:
     """Return the plate behind the board, at the origin of the cooler's contact face.
 
     Parameters
     ----------
     height : Figure or None
         None: the cooler uses what the board has.
-    stack_mm : float
+    stack : Figure
         The contact face above the board's top.
     """
     if height is None:
         return ()
     half_mm = _PLATE.mm / 2
-    under_mm = -stack_mm - boards.THICKNESS.mm
+    under_mm = -stack.mm - boards.THICKNESS.mm
     square = (-half_mm, half_mm)
     return (
         Piece(
@@ -118,8 +124,10 @@ def back_plate(height: Figure | None, stack_mm: float) -> tuple[Piece, ...]:
             role=Role.BACK_PLATE,
             solids=(block(square, square, (under_mm - height.mm, under_mm)),),
             links=(
-                link("back plate's height", height, Axis.WIDTH),
-                link("back plate's edge", _PLATE, Axis.DEPTH, Axis.HEIGHT),
+                less(link(STACK, stack, Axis.WIDTH)),
+                less(link(THICKNESS, boards.THICKNESS, Axis.WIDTH)),
+                size(link("back plate's height", height, Axis.WIDTH), Direction.TRAY),
+                centred(link("back plate's edge", _PLATE, Axis.DEPTH, Axis.HEIGHT)),
             ),
         ),
     )

@@ -8,7 +8,7 @@ from layout.geometry.solid import block
 from layout.geometry.space import Axis, Direction
 from layout.parts import field
 from layout.parts.form import Form, Piece, Role, Seat, SeatSort
-from layout.parts.link import link
+from layout.parts.link import STACK, link, size
 from layout.parts.wish import Wish
 from layout.standards.figure import Figure, practice
 from layout.values import dataclass
@@ -42,7 +42,7 @@ class Processor:
         stack = self.stack or seat.figure
         if stack is None:
             raise TypeError(f"seat {seat.name} states no stack height")
-        links = (link("board's top to heat spreader", stack, Axis.WIDTH),)
+        links = (link(STACK, stack, Axis.WIDTH),)
         half_mm = _SPREADER.mm / 2
         square = (-half_mm, half_mm)
         return Form(
@@ -51,7 +51,7 @@ class Processor:
                     name="",
                     role=Role.PROCESSOR,
                     solids=(block(square, square, (0.0, stack.mm)),),
-                    links=links,
+                    links=(size(links[0], Direction.PANEL),),
                 ),
             ),
             seats=(

@@ -8,10 +8,19 @@ from typing import ClassVar, TypeAlias
 from layout.geometry.space import Axis, Direction
 from layout.parts.fan import fan_thickness, mount_wish
 from layout.parts.fan_screws import fan_screws
-from layout.parts.form import Form, Link, Piece, Role, Seat
+from layout.parts.form import FanRow, Form, Link, Piece, Role, Seat
 from layout.parts.hoses import PortsLook, hoses
-from layout.parts.link import link
-from layout.parts.mounted import Span, fan_boxes, on_sheet, row_of, span_of
+from layout.parts.link import (
+    at_share,
+    centred,
+    exact,
+    facing,
+    less,
+    link,
+    spanning,
+    times,
+)
+from layout.parts.mounted import Span, fan_boxes, frame_links, on_sheet, row_of, span_of
 from layout.parts.radiator_sheet import FanPlaces, PortEnd, RadiatorSheet
 from layout.parts.wish import Wish
 from layout.standards.figure import given
@@ -42,10 +51,11 @@ class Radiator(RadiatorSheet):
         over = self.fans in {FanPlaces.INNER, FanPlaces.BOTH}
         low = fan_mm if under else 0.0
         high = low + self.thickness.mm
-        outer = (link("fan thickness", fan, off),)
+        away = seat.approach.opposite
+        thick = times(link("fan thickness", fan, off), float(away.sign))
+        outer = (facing(thick, away),)
         at = _in_file(wish.piece)
-        core = (
-            *(outer if under else ()),
+        deep = times(
             link(
                 "radiator thickness",
                 self.thickness,
@@ -53,9 +63,12 @@ class Radiator(RadiatorSheet):
                 tape="core's one face to the other, without fans",
                 entry=f"{at}thickness",
             ),
+            float(away.sign),
         )
+        below = (thick,) if under else ()
+        core = (*below, facing(deep, away))
         rows: list[_Row] = [((0.0, fan_mm), outer)] if under else []
-        rows += [((high, high + fan_mm), (*core, *outer))] if over else []
+        rows += [((high, high + fan_mm), (*below, deep, *outer))] if over else []
         return Form(
             pieces=(
                 self._body(wish.piece, seat, ((low, high), core)),
@@ -111,7 +124,20 @@ class Radiator(RadiatorSheet):
             diameter=self.hose_diameter,
             bend=self.hose_bend,
         )
-        return (replace(made, links=(*links, *made.links)),)
+        shares = {
+            along: 0.0 if first else 1.0,
+            away.axis: 0.5,
+            across: 0.5,
+        }
+        if out.axis is not along:
+            shares[out.axis] = 1.0 if out.sign > 0 else 0.0
+        own = (*links, *self._on_row(seat, ""))
+        for axis, share in shares.items():
+            own = tuple(at_share(each, axis, share) for each in own)
+        if out.axis is not along:
+            inwards = 1.0 if first else -1.0
+            own = (*own, times(exact("ports in their tank", half_mm, along), inwards))
+        return (replace(made, links=(*own, *made.links)),)
 
     @property
     def _off_mm(self) -> float:
@@ -122,7 +148,6 @@ class Radiator(RadiatorSheet):
         row = row_of(seat, self.usual.frame)
         low_mm = self._lowest_mm(seat)
         width = self.width or self.usual.width
-        (across,) = set(Axis) - {row.along, seat.approach.axis}
         box = on_sheet(
             seat,
             row,
@@ -130,36 +155,58 @@ class Radiator(RadiatorSheet):
             across=(self._off_mm - width.mm / 2, self._off_mm + width.mm / 2),
             off=off,
         )
-        middle = self.off_middle
-        aside = (
-            (link("radiator off its fans' middle", middle, across),) if middle else ()
-        )
-        at = _in_file(name)
-        sizes = (
-            link(
-                "radiator length",
-                self.body_length,
-                row.along,
-                tape="end of one tank to the end of the other",
-                entry=f"{at}length",
-            ),
-            link(
-                "radiator width",
-                width,
-                across,
-                tape="one side of the radiator's body to the other",
-                entry=f"{at}width",
-            ),
-        )
         return Piece(
-            name=name, role=Role.RADIATOR, solids=(box,), links=(*links, *sizes, *aside)
+            name=name,
+            role=Role.RADIATOR,
+            solids=(box,),
+            links=(*links, *self._on_row(seat, _in_file(name))),
         )
+
+    def _on_row(self, seat: Seat, at: str) -> tuple[Link, ...]:
+        """Return what places the body on its sheet: along its row and across."""
+        row, middle = row_of(seat, self.usual.frame), self.off_middle
+        (across,) = set(Axis) - {row.along, seat.approach.axis}
+        label = "radiator off its fans' middle"
+        width = link(
+            "radiator width",
+            self.width or self.usual.width,
+            across,
+            tape="one side of the radiator's body to the other",
+            entry=f"{at}width",
+        )
+        return (
+            *self._along(row, at),
+            centred(width),
+            *((link(label, middle, across),) if middle else ()),
+        )
+
+    def _along(self, row: FanRow, at: str) -> tuple[Link, ...]:
+        """Return what places the body along its row: its tanks beyond its fans."""
+        length = link(
+            "radiator length",
+            self.body_length,
+            row.along,
+            tape="end of one tank to the end of the other",
+            entry=f"{at}length",
+        )
+        frames = exact("fan's frame", self.usual.frame, row.along)
+        before, count = self.places.first - 1, self.places.count
+        if self.port_tank is None:
+            return (times(frames, before + count / 2), centred(length))
+        tank = link("tank with the ports", self.port_tank, row.along)
+        if self.ports is PortEnd.FIRST:
+            return (times(frames, before), less(tank), spanning(length, 0.0, 1.0))
+        return (times(frames, before + count), tank, spanning(length, -1.0, 0.0))
 
     def _fans(self, seat: Seat, rows: list[_Row]) -> tuple[Piece, ...]:
         boxes = [
-            (box, links)
+            (box, (*links, *own))
             for off, links in rows
-            for box in fan_boxes(seat, self.places, off)
+            for box, own in zip(
+                fan_boxes(seat, self.places, off),
+                frame_links(seat, self.places),
+                strict=True,
+            )
         ]
         return tuple(
             Piece(name=f"fan {n}", role=Role.FAN, solids=(box,), links=links)

@@ -59,6 +59,8 @@ class Reading:
         counted, not measured.
     sign : int
         1 where the step is added to give the usual reading, -1 where it is taken off.
+    between : str
+        What the step is called; default: from this reading.
     found : callable
         Returns the step of one part on its seat, where it is known there; the seat
         is None while the part has none.
@@ -68,6 +70,7 @@ class Reading:
     meaning: str
     step: Figure | None = None
     sign: int = -1
+    between: str = ""
     found: Found = _nothing
 
     def usual_of(self, figure: Figure, spec: object, seat: Seat | None) -> Figure:
@@ -79,7 +82,14 @@ class Reading:
             figure,
             mm=figure.mm + self.sign * step.mm,
             assumed=figure.assumed or step.assumed,
-            restated=Restated(mm=figure.mm, reading=self.name, step=step),
+            restated=Restated(
+                mm=figure.mm,
+                reading=self.name,
+                step=step,
+                sign=self.sign,
+                between=self.between or f"from the {self.name}",
+                assumed=figure.assumed,
+            ),
         )
 
 

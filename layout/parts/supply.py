@@ -19,7 +19,7 @@ from layout.parts.form import (
     Seat,
     SeatSort,
 )
-from layout.parts.link import link
+from layout.parts.link import at_share, centred, exact, link, size, spanning, times
 from layout.parts.reading import Readings
 from layout.parts.supply_lead import SupplyLead
 from layout.parts.supply_leads import middle_of_face, plugs_of_leads, supply_leads
@@ -153,19 +153,25 @@ class Supply:
         z_mm = (room_wide_mm - wide.mm) / 2 if wide.mm < room_wide_mm else 0.0
         low: Vector = (0.0, y_mm, z_mm)
         top: Vector = (length.mm, y_mm + high.mm, z_mm + wide.mm)
+        long = link(
+            "supply length",
+            length,
+            Axis.DEPTH,
+            tape="rear face of the supply to its other end, without plugs",
+            entry="length",
+        )
         links = (
-            link(
-                "supply length",
-                length,
-                Axis.DEPTH,
-                tape="rear face of the supply to its other end, without plugs",
-                entry="length",
-            ),
-            link("supply height", high, Axis.HEIGHT),
-            link("supply width", wide, Axis.WIDTH),
+            size(long, Direction.FRONT),
+            *_in_opening("supply height", high, (Axis.HEIGHT, room_high_mm)),
+            *_in_opening("supply width", wide, (Axis.WIDTH, room_wide_mm)),
         )
         reach = self.cable_depth or _REACH[self.cables]
-        plugs_link = _plugs(reach)
+        plugs_link = size(_plugs(reach), Direction.FRONT)
+        at_end = (*(at_share(e, Axis.DEPTH, 1.0) for e in links), plugs_link)
+        rims = self._rims
+        at_plug = at_end
+        for axis, share in ((Axis.DEPTH, 1.0), (Axis.HEIGHT, 0.5), (Axis.WIDTH, 0.5)):
+            at_plug = tuple(at_share(each, axis, share) for each in at_plug)
         leads = self._leads(low, top, reach.mm, tray=_to_tray(seat))
         return Form(
             pieces=(
@@ -174,13 +180,13 @@ class Supply:
                     name="vent",
                     role=Role.SUPPLY_VENT,
                     solids=(_vent(low, top, intake),),
-                    links=links,
+                    links=_vent_links(links, low, top, intake=intake),
                 ),
                 Piece(
                     name="leads",
                     role=Role.SUPPLY_LEADS,
                     solids=(leads,),
-                    links=(*links, plugs_link),
+                    links=(*at_end, *rims),
                 ),
             ),
             size=f"{length.mm:g} long",
@@ -190,7 +196,7 @@ class Supply:
             notes=() if seat.turn.depth is Direction.FRONT else (_INSIDE_INLET,),
             plugs=plugs_of_leads(
                 leads,
-                (*links, plugs_link),
+                at_plug,
                 modular=self.cables is Cables.MODULAR,
             ),
             leads=supply_leads(
@@ -201,6 +207,14 @@ class Supply:
                 ahead_mm=reach.mm,
             ),
         )
+
+    @property
+    def _rims(self) -> tuple[Link, ...]:
+        """Return the rim round a modular field."""
+        if self.cables is not Cables.MODULAR:
+            return ()
+        rim = exact("rim round the field", _FIELD_MARGIN_MM, Axis.HEIGHT, Axis.WIDTH)
+        return (spanning(rim, 1.0, -1.0),)
 
     def _own_intake(self, seat: Seat) -> Direction:
         """Return where the fan looks in the supply's own axes."""
@@ -272,13 +286,38 @@ def _box(low: Vector, top: Vector) -> Solid:
     return block(x, y, z)
 
 
-def _vent(low: Vector, top: Vector, intake: Direction) -> Solid:
-    """Return a skin over the vent's opening, inside the supply's face."""
+def _in_opening(
+    label: str, figure: Figure, room: tuple[Axis, float]
+) -> tuple[Link, ...]:
+    """Return a size that is centred in its bay's opening, or at its corner."""
+    axis, room_mm = room
+    made = link(label, figure, axis)
+    if figure.mm >= room_mm:
+        return (spanning(made, 0.0, 1.0),)
+    return (times(exact("supply's opening", room_mm, axis), 0.5), centred(made))
+
+
+def _vent_links(
+    links: tuple[Link, ...], low: Vector, top: Vector, *, intake: Direction
+) -> tuple[Link, ...]:
+    """Return the figures of the vent: at the face, in the middle of its sides."""
+    at = dict.fromkeys(Axis, 0.5) | {intake.axis: 1.0 if intake.sign > 0 else 0.0}
+    for axis, share in at.items():
+        links = tuple(at_share(each, axis, share) for each in links)
+    across = [axis for axis in Axis if axis is not intake.axis]
+    opening = exact("vent's opening", _opening_mm(low, top, intake), *across)
+    return (*links, centred(opening))
+
+
+def _opening_mm(low: Vector, top: Vector, intake: Direction) -> float:
     sides = [b - a for a, b in zip(low, top, strict=True)]
     across = [axis.index for axis in Axis if axis is not intake.axis]
-    opening_mm = min(
-        _VENT_LARGEST_MM, *(sides[i] - 2 * _VENT_MARGIN_MM for i in across)
-    )
+    return min(_VENT_LARGEST_MM, *(sides[i] - 2 * _VENT_MARGIN_MM for i in across))
+
+
+def _vent(low: Vector, top: Vector, intake: Direction) -> Solid:
+    """Return a skin over the vent's opening, inside the supply's face."""
+    opening_mm = _opening_mm(low, top, intake)
     spans = [
         ((a + b - opening_mm) / 2, (a + b + opening_mm) / 2)
         for a, b in zip(low, top, strict=True)

@@ -12,6 +12,7 @@ from layout.parts import field
 from layout.parts.cooler_fan import above_contact_mm, base, heat_pipes
 from layout.parts.errors import PartError
 from layout.parts.form import Form, Seat
+from layout.parts.on_socket import stack_of
 from layout.parts.tower_sheet import TowerSheet
 from layout.parts.wish import Wish
 from layout.standards.figure import Figure
@@ -61,17 +62,15 @@ class TowerCooler(TowerSheet):
     def made_for(self, wish: Wish, seat: Seat) -> Form:
         """Return fins, base and fans over the contact face."""
         del wish
-        stack_mm = seat.at_mm[2]
-        front = self.fan(stack_mm, self.room_over_memory, self.fan_raise)
-        rear = self.fan(stack_mm, self.room_over_memory, None)
+        stack = stack_of(seat)
+        front = self.fan(stack, self.room_over_memory, self.fan_raise)
+        rear = self.fan(stack, self.room_over_memory, None)
         low = self.fins_from or rear.usual_fins
         half_mm = self.depth.mm / 2
         places = [(front, half_mm), (rear, -half_mm - rear.frame.mm)]
         if self.first_fan is FirstFan.BEHIND:
             places.reverse()
-        return self.standing(
-            self._solids(stack_mm, low.mm), low, places, stack_mm=stack_mm
-        )
+        return self.standing(self._solids(stack.mm, low.mm), low, places, stack=stack)
 
     def _solids(self, stack_mm: float, low_mm: float) -> tuple[Solid, ...]:
         half_mm, wide_mm = self.depth.mm / 2, self.width.mm / 2

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 
 from layout.geometry.solid import Solid
@@ -11,13 +12,13 @@ from layout.parts.cooler_fan import (
     FanOnTower,
     checked_fan,
     checked_fins,
-    fins_link,
+    fins_links,
     height_link,
 )
-from layout.parts.form import Form, Piece, Role, SeatSort
+from layout.parts.form import Form, Link, Piece, Role, SeatSort
 from layout.parts.hookup import PLUGS, Listed, counted
 from layout.parts.kit import Kit
-from layout.parts.link import link
+from layout.parts.link import centred, less, link, times
 from layout.parts.on_socket import (
     FORWARD,
     UPWARD,
@@ -110,7 +111,7 @@ class TowerSheet:
         return (Wish(sort=SeatSort.COOLER),)
 
     def fan(
-        self, stack_mm: float, room: Figure | None, raised: Figure | None
+        self, stack: Figure, room: Figure | None, raised: Figure | None
     ) -> FanOnTower:
         """Return one of its fans over a contact face."""
         return FanOnTower(
@@ -119,7 +120,7 @@ class TowerSheet:
             height=self.height,
             room_over_memory=room,
             raised=raised,
-            stack_mm=stack_mm,
+            stack=stack,
         )
 
     def standing(
@@ -128,7 +129,7 @@ class TowerSheet:
         low: Figure,
         fans: list[tuple[FanOnTower, float]],
         *,
-        stack_mm: float,
+        stack: Figure,
     ) -> Form:
         """Return fins and fans off the socket's centre, turned as the air blows.
 
@@ -142,15 +143,17 @@ class TowerSheet:
             Every place a fan has, with its rear face from the socket's centre in mm.
         """
         depth = link("fins' depth", self.depth, Axis.DEPTH)
-        wide = link("fins' width", self.width, Axis.HEIGHT)
+        wide = centred(link("fins' width", self.width, Axis.HEIGHT))
+        from_room = self.fins_from is None and low == fans[-1][0].lowest
+        under = fins_links(low, self.room_over_memory if from_room else None, stack)
         body = Piece(
             name="",
             role=Role.COOLER,
             solids=solids,
-            links=(height_link(self.height), wide, depth, fins_link(low)),
+            links=(height_link(self.height), wide, centred(depth), *under),
         )
         pieces = tuple(
-            fan.piece(f"fan {n}", at_mm, (depth,))
+            fan.piece(f"fan {n}", at_mm, _beside(depth, fan, at_mm))
             for n, (fan, at_mm) in enumerate(fans[: self.fans], start=1)
         )
         form = Form(
@@ -164,5 +167,16 @@ class TowerSheet:
             ),
         )
         made = blowing(form, self.blows)
-        plate = back_plate(self.back_plate, stack_mm)
+        plate = back_plate(self.back_plate, stack)
         return replace(made, pieces=(*made.pieces, *plate))
+
+
+def _beside(depth: Link, fan: FanOnTower, rear_mm: float) -> tuple[Link, ...]:
+    """Return what places a fan's rear face: it stands against the fins."""
+    thick = link("cooler's fan thickness", fan.frame, Axis.DEPTH)
+    if rear_mm >= depth.figure.mm / 2:
+        return (times(depth, 0.5),)
+    behind = -depth.figure.mm / 2 - fan.frame.mm
+    if math.isclose(rear_mm, behind):
+        return (times(depth, -0.5), less(thick))
+    return (times(thick, -0.5),)  # between two stacks

@@ -12,7 +12,7 @@ from layout.geometry.space import Vector, plus
 from layout.geometry.turn import UPRIGHT, Turn
 from layout.parts.form import Allowance, FanRow, Form, Link, Piece, Plug, Seat
 
-__all__ = ["shifted", "turned"]
+__all__ = ["shifted", "turned", "turned_links"]
 
 
 def turned(form: Form, turn: Turn) -> Form:
@@ -40,13 +40,17 @@ def turned(form: Form, turn: Turn) -> Form:
     )
 
 
-def shifted(form: Form, by_mm: Vector) -> Form:
-    """Return a part with all of it moved along its own axes."""
+def shifted(form: Form, by_mm: Vector, *, by: Link) -> Form:
+    """Return a part with all of it moved along its own axes, by a figure."""
     return replace(
         form,
-        pieces=tuple(_moved(each, by_mm) for each in form.pieces),
+        pieces=tuple(
+            replace(_moved(each, by_mm), links=(by, *each.links))
+            for each in form.pieces
+        ),
         seats=tuple(
-            replace(each, at_mm=plus(each.at_mm, by_mm)) for each in form.seats
+            replace(each, at_mm=plus(each.at_mm, by_mm), links=(by, *each.links))
+            for each in form.seats
         ),
         plugs=tuple(
             replace(each, at_mm=plus(each.at_mm, by_mm)) for each in form.plugs
@@ -69,13 +73,13 @@ def _plug(plug: Plug, turn: Turn) -> Plug:
         at_mm=turn.vector(plug.at_mm),
         out=turn.direction(plug.out),
         along=turn.axis(plug.along),
-        links=_links(plug.links, turn),
+        links=turned_links(plug.links, turn),
     )
 
 
 def _piece(piece: Piece, turn: Turn) -> Piece:
     return replace(
-        piece, solids=turn.solids(piece.solids), links=_links(piece.links, turn)
+        piece, solids=turn.solids(piece.solids), links=turned_links(piece.links, turn)
     )
 
 
@@ -86,23 +90,32 @@ def _seat(seat: Seat, turn: Turn) -> Seat:
         at_mm=turn.vector(seat.at_mm),
         approach=turn.direction(seat.approach),
         turn=turn.after(seat.turn),
-        links=_links(seat.links, turn),
+        links=turned_links(seat.links, turn),
         rows=tuple(_row(each, turn) for each in seat.rows),
     )
 
 
 def _row(row: FanRow, turn: Turn) -> FanRow:
-    return replace(row, along=turn.axis(row.along), links=_links(row.links, turn))
+    return replace(row, along=turn.axis(row.along), links=turned_links(row.links, turn))
 
 
-def _links(links: Iterable[Link], turn: Turn) -> tuple[Link, ...]:
-    return tuple(
-        replace(
-            each,
-            plus_minus_mm=turn.extent(each.plus_minus_mm),
-            face=turn.direction(each.face) if each.face else None,
-        )
-        for each in links
+def turned_links(links: Iterable[Link], turn: Turn) -> tuple[Link, ...]:
+    """Return figures in the axes of the case."""
+    return tuple(_link(each, turn) for each in links)
+
+
+def _link(link: Link, turn: Turn) -> Link:
+    """Return a figure in the axes of the case: a low face may become a high one."""
+    low, high = turn.vector(link.low), turn.vector(link.high)
+    ahead = [each > 0.0 for each in turn.vector((1.0, 1.0, 1.0))]
+    lows = [a if on else b for a, b, on in zip(low, high, ahead, strict=True)]
+    highs = [b if on else a for a, b, on in zip(low, high, ahead, strict=True)]
+    return replace(
+        link,
+        plus_minus_mm=turn.extent(link.plus_minus_mm),
+        low=(lows[0], lows[1], lows[2]),
+        high=(highs[0], highs[1], highs[2]),
+        more=turned_links(link.more, turn),
     )
 
 

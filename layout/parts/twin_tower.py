@@ -9,9 +9,10 @@ from layout.parts import field
 from layout.parts.cooler_fan import FanOnTower, above_contact_mm, base, heat_pipes
 from layout.parts.errors import PartError
 from layout.parts.form import Form, Seat
+from layout.parts.on_socket import stack_of
 from layout.parts.tower_sheet import TowerSheet
 from layout.parts.wish import Wish
-from layout.standards.figure import Figure
+from layout.standards.figure import Figure, given
 from layout.values import dataclass
 
 __all__ = ["TwinTower"]
@@ -34,7 +35,7 @@ class TwinTower(TowerSheet):
 
     def check_sizes(self) -> None:
         """Refuse a depth that leaves no room for two stacks."""
-        stack_mm = self._stack_mm(self.fan(0.0, None, None))
+        stack_mm = self._stack_mm(self.fan(given(0.0), None, None))
         if stack_mm < _THINNEST_STACK_MM:
             raise PartError(
                 field="depth",
@@ -45,9 +46,9 @@ class TwinTower(TowerSheet):
     def made_for(self, wish: Wish, seat: Seat) -> Form:
         """Return both stacks, base and fans over the contact face."""
         del wish
-        on_chip_mm = seat.at_mm[2]
-        middle = self.fan(on_chip_mm, None, None)
-        front = self.fan(on_chip_mm, self.room_over_memory, self.fan_raise)
+        on_chip = stack_of(seat)
+        middle = self.fan(on_chip, None, None)
+        front = self.fan(on_chip, self.room_over_memory, self.fan_raise)
         half_mm, thick_mm = self.depth.mm / 2, middle.frame.mm
         places = [
             (middle, -thick_mm / 2),
@@ -55,9 +56,7 @@ class TwinTower(TowerSheet):
             (middle, -half_mm - thick_mm),
         ]
         low = self.fins_from or middle.usual_fins
-        return self.standing(
-            self._solids(middle, low.mm), low, places, stack_mm=on_chip_mm
-        )
+        return self.standing(self._solids(middle, low.mm), low, places, stack=on_chip)
 
     def _stack_mm(self, middle: FanOnTower) -> float:
         return (self.depth.mm - middle.frame.mm) / 2
@@ -65,7 +64,7 @@ class TwinTower(TowerSheet):
     def _solids(self, middle: FanOnTower, low_mm: float) -> tuple[Solid, ...]:
         front_mm = low_mm
         if self.room_over_memory is not None:
-            over_mm = above_contact_mm(self.room_over_memory, middle.stack_mm)
+            over_mm = above_contact_mm(self.room_over_memory, middle.stack.mm)
             # What is told outranks where fins usually begin, fins that are told both.
             least_mm = low_mm if self.fins_from else min(low_mm, middle.lowest.mm)
             front_mm = min(max(least_mm, over_mm), self.height.mm - 1.0)

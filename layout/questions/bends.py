@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from itertools import groupby
 from typing import Final
@@ -34,11 +34,15 @@ from layout.questions.ways import (
     ways_of,
 )
 
-__all__ = ["bends", "best_ways", "cables_taken"]
+__all__ = ["bends", "bent_plug", "best_ways", "cables_taken"]
 
 
 def bends(build: Build, *, stacking: Stacking = RSS) -> tuple[Finding, ...]:
     """Return one finding for each rule and part: its plug with the least to spare."""
+    return tuple(_finding(build, each, stacking) for each in _least(build))
+
+
+def _least(build: Build) -> Iterable[Answer]:
     least: dict[tuple[str, str], Answer] = {}
     for each in best_ways(build):
         if isinstance(each, Way):
@@ -46,7 +50,30 @@ def bends(build: Build, *, stacking: Stacking = RSS) -> tuple[Finding, ...]:
         key = each.way.of[:2]
         if key not in least or each.spare_mm < least[key].spare_mm:
             least[key] = each
-    return tuple(_finding(build, each, stacking) for each in least.values())
+    return least.values()
+
+
+def bent_plug(build: Build, id_: str) -> PlacedBody | None:
+    """Return the plug that a finding of :func:`bends` is about, as a body.
+
+    None where none of them has this id.
+    """
+    return next((_plug(e) for e in _least(build) if _id(e.way) == id_), None)
+
+
+def _id(way: Way) -> str:
+    return f"{way.rule.name}:{way.placed.part}"
+
+
+def _plug(answer: Answer) -> PlacedBody:
+    way = answer.way
+    return PlacedBody(
+        part=way.placed.part,
+        body=way.body,
+        role=way.rule.on,
+        where=None,
+        chain=way.placed.chain,
+    )
 
 
 def best_ways(build: Build) -> list[Answer | Way]:
@@ -97,20 +124,13 @@ def _finding(build: Build, answer: Answer, stacking: Stacking) -> Finding:
     gap_mm = need_mm + answer.spare_mm
     to_mm = _on_limit(answer, towards, face_mm + gap_mm)
     x, y, z = (at - gap_mm * part for at, part in zip(to_mm, towards, strict=True))
-    me = PlacedBody(
-        part=way.placed.part,
-        body=way.body,
-        role=rule.on,
-        where=None,
-        chain=way.placed.chain,
-    )
-    links = links_between(me, limit, towards)
+    links = links_between(_plug(answer), limit, towards)
     scatter_mm = tolerance_mm(links, towards, stacking)
     verdict = verdict_of(answer.spare_mm, scatter_mm)
     assumed = assumed_in(links, towards)
     remedy = rule.remedy_before(build, limit)
     return Finding(
-        id=f"{rule.name}:{way.placed.part}",
+        id=_id(way),
         rule=rule.name,
         group=Group.DISTANCE,
         a=way.placed.name,

@@ -11,10 +11,12 @@ from layout.errors import LayoutError
 from layout.geometry.space import ORIGIN, Axis, Vector
 from layout.parts.form import Link
 from layout.questions.accounts import account
+from layout.questions.bends import bent_plug
 from layout.questions.check import check
 from layout.questions.explanation import Account, Explanation, Step
 from layout.questions.finding import Check, Finding
 from layout.questions.lengths import chain_of, lengths
+from layout.questions.rests import rests
 from layout.questions.tolerance import (
     RSS,
     Stacking,
@@ -23,7 +25,7 @@ from layout.questions.tolerance import (
     tolerance_mm,
 )
 
-__all__ = ["UnknownFindingError", "explain"]
+__all__ = ["UnknownFindingError", "explain", "explained"]
 
 
 class UnknownFindingError(LayoutError, ValueError):
@@ -55,23 +57,33 @@ def explain(
     """
     found = check(build, stacking=stacking)
     number, finding = _picked(build, found, name)
+    return explained(build, number, finding, stacking=stacking)
+
+
+def explained(
+    build: Build, number: int, finding: Finding, *, stacking: Stacking = RSS
+) -> Explanation | Account:
+    """Return what a finding of the build's check rests on."""
     told = lengths(build, number, finding, stacking=stacking)
     if told is not None:
         return told
     a, b = (_body(build, each) for each in (finding.a, finding.b))
     if a is None or b is None or finding.gap_mm is None or finding.margin_mm is None:
         return account(build, number, finding)
+    if finding.along is not None:
+        a = bent_plug(build, finding.id) or a
     along = _along(finding, links_between(a, b))
     links = links_between(a, b, along)
     rss_mm = tolerance_mm(links, along)
     ways = _steps(build, (a, b), _faces((a, b), finding, along), along=along)
+    acting = chain_of(links, along, towards_b={(o, link.label) for o, link in b.chain})
     clash = finding.overlap is not None
     return Explanation(
         build=build.name,
         number=number,
         finding=finding,
         along=along,
-        chain=chain_of(links, along, towards_b=b.chain),
+        chain=(*acting, *rests(acting, *ways)),
         a_steps=ways[0],
         b_steps=ways[1],
         rss_mm=rss_mm,
@@ -157,7 +169,8 @@ def _faces(
         return _place(finding.from_mm, along), _place(finding.to_mm, along)
     box = bodies[0].body.bounds
     face_mm = max(_place(box.low, along), _place(box.high, along))
-    return face_mm, face_mm - (finding.overlap.mm if finding.overlap else 0.0)
+    apart_mm = -finding.overlap.mm if finding.overlap else finding.gap_mm or 0.0
+    return face_mm, face_mm + apart_mm
 
 
 def _way(

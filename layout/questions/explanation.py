@@ -19,6 +19,8 @@ class Contribution:
     ----------
     owner : str
         The part whose figure it is.
+    mm : float
+        What it adds to the gap, with its sign.
     plus_minus_mm : float
         How far it may move the gap: its scatter along the gap.
     share : float
@@ -29,6 +31,7 @@ class Contribution:
 
     owner: str
     link: Link
+    mm: float
     plus_minus_mm: float
     share: float
     towards_b: bool
@@ -89,6 +92,16 @@ class Explanation:
     heading: str = ""
     closing: str = "gap"
     room_mm: float
+
+    @property
+    def closes(self) -> bool:
+        """Tell whether it is a chain along one line, whose figures add up to a gap."""
+        return self.along is not None and not self.heading
+
+    @property
+    def straight(self) -> bool:
+        """Tell whether it runs along depth, height or width."""
+        return self.along is not None and 1.0 in map(abs, self.along)
 
     @property
     def stacked_mm(self) -> float:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Collection
 from itertools import pairwise
 from typing import Final, TypeAlias
 
@@ -20,6 +20,7 @@ from layout.questions.reach import led
 from layout.questions.stated import STATED_LIMIT, UNITS
 from layout.questions.tolerance import (
     Stacking,
+    adds_mm,
     along_mm,
     chance_under,
     tolerance_mm,
@@ -56,24 +57,28 @@ def lengths(
 
 
 def chain_of(
-    links: _Owned, along: Vector, *, towards_b: Sequence[tuple[str, Link]]
+    links: _Owned, along: Vector, *, towards_b: Collection[tuple[str, str]]
 ) -> tuple[Contribution, ...]:
     """Return the figures that act along a direction, each with its share of variance.
 
-    ``towards_b`` are those on the way to b.
+    ``towards_b`` are those on the way to b, by owner and label.
     """
     rss_mm = tolerance_mm(links, along)
-    acting = [(owner, link, along_mm(link, along)) for owner, link in links]
+    acting = [
+        (owner, link, adds_mm(link, along), along_mm(link, along))
+        for owner, link in links
+    ]
     return tuple(
         Contribution(
             owner=owner,
             link=link,
-            plus_minus_mm=mm,
-            share=(mm / rss_mm) ** 2,
-            towards_b=(owner, link) in towards_b,
+            mm=mm,
+            plus_minus_mm=off_mm,
+            share=(off_mm / rss_mm) ** 2 if rss_mm else 0.0,
+            towards_b=(owner, link.label) in towards_b,
         )
-        for owner, link, mm in acting
-        if mm > 0.0
+        for owner, link, mm, off_mm in acting
+        if off_mm > 0.0 or mm
     )
 
 
@@ -83,7 +88,7 @@ def _led(
     """Return a lead's way, piece by piece, and its length beside it."""
     finding, way = found
     worst = max(_UNITS, key=lambda unit: tolerance_mm(way.links, unit))
-    own = way.links[:1]
+    own = {(owner, link.label) for owner, link in way.links[:1]}
     pieces = _pieces(way)
     ends_mm = pieces[-1].to_mm
     owners = dict.fromkeys(owner for owner, _ in way.links[1:])

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from typing import Final
 
 from layout.build.placed import Build, PlacedBody, PlacedPart
-from layout.geometry.space import Axis, Direction
+from layout.geometry.space import Axis
 from layout.parts import card_readings, case_readings, cooler_readings
 from layout.parts.cage import OUT, Cage
 from layout.parts.case_fields import Face
@@ -86,7 +86,7 @@ def _coolers(build: Build, limits: Limits) -> Iterator[Stated]:
         own = tuple(
             each
             for each in top.chain
-            if each[0] == part.key and each[1].face in {None, Direction.PANEL}
+            if each[0] == part.key and each[1].high[Axis.WIDTH.index]
         )
         size_mm = top.body.bounds.high[Axis.WIDTH.index] - floor_mm
         yield Stated(

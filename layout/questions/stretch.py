@@ -428,7 +428,8 @@ def _variance(bodies: tuple[PlacedBody, PlacedBody], sign: float) -> Floats:
 
 def _squares(links: tuple[tuple[str, Link], ...]) -> Floats:
     off_mm = np.array([link.plus_minus_mm for _, link in links]).reshape(-1, 3)
-    total: Floats = (off_mm**2).sum(axis=0)
+    count = np.array([link.high for _, link in links]).reshape(-1, 3)
+    total: Floats = ((off_mm * count) ** 2).sum(axis=0)
     return total
 
 

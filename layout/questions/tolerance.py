@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from dataclasses import replace
 from typing import Final
 
 from layout.build.placed import PlacedBody
@@ -19,6 +19,7 @@ __all__ = [
     "STATED_SIGMA",
     "Assumed",
     "Stacking",
+    "adds_mm",
     "along_mm",
     "assumed_in",
     "chance_under",
@@ -68,33 +69,51 @@ def links_between(
     ----------
     a, b : PlacedBody
     along : Vector or None
-        Unit vector from a to b: of a figure that places one face of its body alone,
-        only that face counts.  None, for bodies that touch: every figure.
+        Unit vector from a to b: of each body only the face towards the other counts.
+        None, for bodies that touch: the face that a figure moves more.
+
+    Returns
+    -------
+    tuple of (owner, Link)
+        ``low`` and ``high`` of each are how often it goes into b's place less a's.
     """
-    shared = {_key(each) for each in a.chain} & {_key(each) for each in b.chain}
+    sums: dict[tuple[str, str], tuple[str, Link, Vector]] = {}
+    for body, sign in ((a, -1.0), (b, 1.0)):
+        for owner, link in body.chain:
+            x, y, z = _counted(link, along, sign)
+            key = (owner, link.label)
+            if key in sums:
+                _, link, (u, v, w) = sums[key]  # noqa: PLW2901  (the first is told)
+                x, y, z = x + u, y + v, z + w
+            sums[key] = (owner, link, (x, y, z))
+    return tuple(
+        (owner, link if link.low == link.high == count else _counting(link, count))
+        for owner, link, count in sums.values()
+        if any(count)
+    )
+
+
+def _counting(link: Link, count: Vector) -> Link:
+    return replace(link, low=count, high=count)
+
+
+def _counted(link: Link, along: Vector | None, sign: float) -> Vector:
+    """Return how often a figure counts along each axis, on the face of its body.
+
+    ``sign`` is 1 for b, whose figures widen a gap ahead, -1 for a.
+    """
     if along is None:
-        ahead = back = None
-    else:
-        x, y, z = along
-        ahead, back = along, (-x, -y, -z)
-    return (*_facing(a, ahead, shared), *_facing(b, back, shared))
+        x, y, z = map(_larger, link.low, link.high)
+        return (sign * x, sign * y, sign * z)
+    x, y, z = (
+        sign * (low if sign * part > 0.0 else high) if part else 0.0
+        for part, low, high in zip(along, link.low, link.high, strict=True)
+    )
+    return (x, y, z)
 
 
-def _facing(
-    body: PlacedBody, out: Vector | None, shared: set[tuple[str, str]]
-) -> Iterator[tuple[str, Link]]:
-    """Yield a body's figures that act on its side towards the other one."""
-    for each in body.chain:
-        face = each[1].face
-        if _key(each) in shared:
-            continue
-        if face is None or out is None or face.sign * out[face.axis.index] > 0.0:
-            yield each
-
-
-def _key(owned: tuple[str, Link]) -> tuple[str, str]:
-    owner, link = owned
-    return owner, link.label
+def _larger(low: float, high: float) -> float:
+    return low if abs(low) > abs(high) else high
 
 
 def direction(relation: Relation) -> Vector | None:
@@ -140,9 +159,12 @@ def tolerance_mm(
     if along is None:
         return max(tolerance_mm(links, unit, stacking) for unit in _UNITS)
     parts_mm = [
-        part * plus_minus
+        part * plus_minus * _larger(low, high)
         for _, link in links
-        for part, plus_minus in zip(along, link.plus_minus_mm, strict=True)
+        for part, plus_minus, low, high in zip(
+            along, link.plus_minus_mm, link.low, link.high, strict=True
+        )
+        if part and plus_minus
     ]
     if stacking.worst_case:
         return math.fsum(map(abs, parts_mm))
@@ -152,6 +174,12 @@ def tolerance_mm(
 def along_mm(link: Link, along: Vector) -> float:
     """Return how far one figure may move a gap that runs along a unit vector."""
     return tolerance_mm((("", link),), along)
+
+
+def adds_mm(link: Link, along: Vector) -> float:
+    """Return what a figure of :func:`links_between` adds to the gap, with its sign."""
+    times = sum(part * count for part, count in zip(along, link.high, strict=True))
+    return link.figure.mm * times
 
 
 def chance_under(margin_mm: float, tolerance_mm: float) -> float:

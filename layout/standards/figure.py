@@ -38,13 +38,17 @@ class Standing(Enum):
 class Restated:
     """How a figure was given before it was told in its usual reading.
 
-    ``step`` lies between the two readings; what it may be off by joins the
-    figure's own plus-minus.
+    ``step`` lies between the two readings, added or taken off as ``sign`` says; what
+    it may be off by joins the figure's own plus-minus.  ``between`` names it, and
+    ``assumed`` says whether the figure itself is.
     """
 
     mm: float
     reading: str
     step: Figure
+    sign: int = -1
+    between: str = ""
+    assumed: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

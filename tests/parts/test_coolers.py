@@ -9,6 +9,7 @@ import pytest
 from layout.geometry.space import Axis, Direction
 from layout.parts.errors import PartError
 from layout.parts.form import Form, Role, SeatSort
+from layout.parts.link import CONTACT_EDGE
 from layout.parts.liquid_cooler import LiquidCooler
 from layout.parts.low_cooler import LowCooler
 from layout.parts.radiator import Radiator
@@ -62,7 +63,9 @@ def test_a_raised_fan_may_be_the_highest_point() -> None:
 def test_an_unstated_fan_place_is_an_assumption() -> None:
     stated = piece(made(tower(room_over_memory=mm(40))), "fan 1")
     assumed = piece(made(tower()), "fan 1")
-    assert not any(link.figure.assumed for link in stated.links)
+    assert [link.label for link in stated.links if link.figure.assumed] == [
+        CONTACT_EDGE
+    ]
     assert [link.label for link in assumed.links if link.figure.assumed] == [
         "fan's lower edge over the contact face"
     ]

@@ -15,7 +15,8 @@ from layout.parts.cooler_readings import HEIGHT
 from layout.parts.errors import PartError
 from layout.parts.form import Seat
 from layout.parts.kinds import KINDS
-from layout.parts.link import link
+from layout.parts.link import STACK as STACK_LABEL
+from layout.parts.link import link, plus_minus_mm
 from layout.parts.liquid_cooler import LiquidCooler
 from layout.parts.low_cooler import LowCooler
 from layout.parts.memory import Memory
@@ -26,6 +27,7 @@ from layout.parts.twin_tower import TwinTower
 from layout.standards import cards
 from layout.standards.figure import Figure, Standing, given
 from layout.standards.memory import SEAT
+from layout.standards.tolerances import ToleranceClass
 from tests.build.machines import tower_case
 from tests.parts.seats import box, contact, mm
 
@@ -75,15 +77,25 @@ def test_what_lies_between_two_readings_scatters_too() -> None:
     usual = restated(cooler, CONTACT)
     (form,) = (usual.made_for(wish, CONTACT) for wish in usual.wishes())
     links = {each.label: each for each in form.pieces[0].links}
-    off_mm = links["cooler height"].plus_minus_mm[Axis.WIDTH.index]
-    assert off_mm == pytest.approx(math.hypot(0.3, 0.5))
+    height = links["cooler height"]
+    assert (height.figure.mm, height.plus_minus_mm[2]) == (165, 0.3)
+    (stack,) = height.more
+    assert (stack.label, stack.figure, stack.plus_minus_mm[2]) == (
+        STACK_LABEL,
+        STACK,
+        0.5,
+    )
+    assert stack.high == (0.0, 0.0, -1.0)
 
 
 def test_a_figure_without_a_plus_minus_keeps_the_general_one_of_its_size() -> None:
     assert HEIGHT.others[0].step is not None
     as_told = HEIGHT.others[0].usual_of(mm(165), None, CONTACT)
     made = link("cooler height", as_told, Axis.WIDTH)
-    assert made.plus_minus_mm[2] == pytest.approx(math.hypot(0.5, 0.5))
+    assert [each.plus_minus_mm[2] for each in (made, *made.more)] == [0.5, 0.5]
+    assert plus_minus_mm(as_told, ToleranceClass.MEDIUM) == pytest.approx(
+        math.hypot(0.5, 0.5)
+    )
 
 
 def test_without_a_seat_the_usual_stack_lies_between() -> None:

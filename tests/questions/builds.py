@@ -29,7 +29,14 @@ def link(label: str, plus_minus_mm: Vector, *, assumed: bool = False) -> Link:
     figure = Figure(
         mm=1.0, standing=Standing.MEMORY, source="invented", assumed=assumed
     )
-    return Link(label=label, plus_minus_mm=plus_minus_mm, figure=figure)
+    x, y, z = (1.0 if each else 0.0 for each in plus_minus_mm)
+    return Link(
+        label=label,
+        plus_minus_mm=plus_minus_mm,
+        figure=figure,
+        low=(x, y, z),
+        high=(x, y, z),
+    )
 
 
 def build_of(

@@ -1,12 +1,12 @@
 from __future__ import annotations
 
 import math
-from dataclasses import replace
 
 import pytest
 
 from layout.geometry.space import Direction
 from layout.parts.form import Role
+from layout.parts.link import facing
 from layout.questions.tolerance import assumed_in, links_between, tolerance_mm
 from tests.questions.builds import link, placed
 
@@ -36,7 +36,7 @@ def test_an_assumption_counts_only_where_it_acts() -> None:
 
 
 def test_a_figure_of_one_face_counts_on_that_side_alone() -> None:
-    under = replace(link("lower edge", (0, 0, 9.0)), face=Direction.TRAY)
+    under = facing(link("lower edge", (0, 0, 9.0)), Direction.TRAY)
     spans = ((0.0, 1.0), (0.0, 1.0), (0.0, 1.0))
     fins = placed("fins", Role.COOLER, spans, chain=(("fins", under),))
     wide = ("panel", link("width", (0, 0, 1.0)))
