@@ -12,6 +12,7 @@ from layout.geometry.space import Vector
 from layout.parts.link import said_mm
 from layout.questions.finding import Check, Finding, Group, Verdict
 from layout.questions.measure import Measurement, shortest
+from layout.questions.shown import places_of, shown
 from layout.values import dataclass
 
 __all__ = [
@@ -149,9 +150,9 @@ def rows(check: Check) -> tuple[Row, ...]:
         Row(
             number=str(number),
             between=f"{each.a}{BETWEEN}{each.b}" if each.b else each.a,
-            gap=_shown(each.gap_mm),
-            need=_shown(each.need_mm),
-            margin=_shown(each.margin_mm, signed=True),
+            gap=shown(each.gap_mm, places=places_of(each.margin_mm)),
+            need=shown(each.need_mm, places=places_of(each.margin_mm)),
+            margin=shown(each.margin_mm, signed=True),
             verdict=each.verdict.value,
             where=_where(each, alone=names[each.a, each.b] == 1),
         )
@@ -161,22 +162,6 @@ def rows(check: Check) -> tuple[Row, ...]:
 
 _FINEST_MM: Final = 0.005
 """Less room, or want of it, is none; more is shown to two places where one shows 0."""
-
-
-def _shown(mm: float | None, *, signed: bool = False) -> str:
-    """Return a length in tenths, never ``-0.0``.
-
-    Examples
-    --------
-    >>> _shown(-0.04, signed=True), _shown(4.25, signed=True), _shown(None)
-    ('0.0', '+4.2', '')
-    """
-    if mm is None:
-        return ""
-    if signed and not round(mm, 1) and abs(mm) >= _FINEST_MM:
-        return f"{mm:+.2f}"
-    tenths = round(mm, 1) + 0.0
-    return f"{tenths:+.1f}" if signed and tenths else f"{tenths:.1f}"
 
 
 def _where(finding: Finding, *, alone: bool) -> str:

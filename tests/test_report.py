@@ -10,6 +10,7 @@ from layout.geometry.relation import Bound, Overlap, Relation, State, Witness
 from layout.geometry.space import Axis
 from layout.parts.form import Link
 from layout.questions.finding import Check, Finding, Group, Verdict
+from layout.questions.shown import shown
 from layout.questions.tolerance import Assumed
 from layout.report import (
     Row,
@@ -198,6 +199,20 @@ def test_sentences_notes_and_the_closing_line() -> None:
     assert notes(check) == ("width derived", "slot assumed")
     assert closing(check) == "quiet one: clash (1 missing, 1 clash, 2 short)"
     assert closing(check_of()).startswith("quiet one: clear (nothing")
+
+
+def test_a_row_whose_margin_no_tenth_shows_is_told_in_hundredths() -> None:
+    near = replace(FINDING, gap_mm=33.0, need_mm=33.0264, margin_mm=-0.0264)
+    (row,) = rows(check_of(near))
+    assert (row.gap, row.need, row.margin) == ("33.00", "33.03", "-0.03")
+
+
+@pytest.mark.parametrize(
+    ("mm", "text"),
+    [(-0.04, "-0.04"), (4.25, "+4.2"), (0.0, "0.0"), (0.002, "+0.002"), (-1e-7, "0.0")],
+)
+def test_a_length_is_never_0_where_it_is_not(mm: float, text: str) -> None:
+    assert shown(mm, signed=True) == text
 
 
 def test_each_reading_is_told_once_with_the_rows_that_rest_on_it() -> None:

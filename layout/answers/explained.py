@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any, Final
 
-from layout.answers.grid import Column, grid, paragraph, shown
+from layout.answers.grid import Column, grid, paragraph
 from layout.questions.advice import percent, spoken
 from layout.questions.explanation import Account, Contribution, Explanation, Fact, Step
 from layout.questions.finding import Finding
+from layout.questions.shown import shown
 from layout.questions.tolerance import STATED_SIGMA
 from layout.standards.figure import Figure
 

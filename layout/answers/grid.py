@@ -12,7 +12,7 @@ from rich.text import Text
 
 from layout.values import dataclass
 
-__all__ = ["Column", "grid", "paragraph", "shown", "verdict"]
+__all__ = ["Column", "grid", "paragraph", "verdict"]
 
 _STYLES = {
     "clear": "green",
@@ -68,19 +68,3 @@ def verdict(word: str) -> Text:
 def paragraph(text: str, width: int) -> str:
     """Return a sentence broken into lines."""
     return fill(text, width, break_long_words=False, break_on_hyphens=False)
-
-
-def shown(mm: float | None, *, signed: bool = False, places: int = 1) -> str:
-    """Return a length, never ``-0.0``; a signed one finer where it would be 0.
-
-    Examples
-    --------
-    >>> shown(-0.03, signed=True), shown(4.25, signed=True), shown(None)
-    ('-0.03', '+4.2', '')
-    """
-    if mm is None:
-        return ""
-    if signed and not round(mm, places) and abs(mm) >= _FINEST_MM:
-        places += 1
-    rounded = round(mm, places) + 0.0
-    return f"{rounded:+.{places}f}" if signed and rounded else f"{rounded:.{places}f}"

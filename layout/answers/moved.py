@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import Any
 
-from layout.answers.grid import Column, grid, paragraph, shown, verdict
+from layout.answers.grid import Column, grid, paragraph, verdict
 from layout.questions.positions import Position, Positions, Row
+from layout.questions.shown import shown
 
 __all__ = ["as_json", "as_table", "closing", "named"]
 

@@ -6,9 +6,10 @@ from typing import Any
 
 from rich.text import Text
 
-from layout.answers.grid import Column, grid, paragraph, shown
+from layout.answers.grid import Column, grid, paragraph
 from layout.questions.faces import Face
 from layout.questions.headroom import LIMIT_MM, Headroom, Room
+from layout.questions.shown import shown
 
 __all__ = ["as_json", "as_table"]
 

@@ -23,7 +23,7 @@ from layout.parts.cage import Cage
 from layout.parts.card import Card
 from layout.parts.card_support import CardSupport, SupportShape
 from layout.parts.case import Case
-from layout.parts.case_inside import settled
+from layout.parts.case_inside import settled, width_notes
 from layout.parts.case_limits import limits
 from layout.parts.case_stands import Stands
 from layout.parts.form import Allowance, SeatSort
@@ -213,10 +213,20 @@ def _seat_depth(entry: Entry) -> int:
 
 
 def _of_use(notes: tuple[str, ...], case: Case, entries: Sequence[Entry]) -> list[str]:
-    """Return the case's notes without those on a cage that the build leaves out."""
+    """Return the case's notes without those on a cage that the build leaves out.
+
+    What they say of a processor is said of the build's own.
+    """
     caged = any(isinstance(entry.spec, Cage) for entry in entries)
     idle = () if caged else settled(case).cage_notes
-    return [note for note in notes if note not in idle]
+    of_use = [note for note in notes if note not in idle]
+    board = next((e.spec for e in entries if isinstance(e.spec, Board)), None)
+    if board is None:
+        return of_use
+    named = (e.spec.stack for e in entries if isinstance(e.spec, Processor))
+    stack = next(named, None) or board.plan(standoff_mm=case.standoff.mm).stack
+    usual, own = width_notes(case), width_notes(case, board.socket, stack)
+    return [*(note for note in of_use if note not in usual), *own]
 
 
 _USUAL_PROCESSOR: Final = Processor()

@@ -8,9 +8,6 @@ from layout.questions.finding import Check, Finding, Group, Verdict
 
 __all__ = ["doubtful", "length", "named", "outcome", "run", "shown_gap", "summary"]
 
-_FAR_UNDER = 0.1
-"""A want this share of its tolerance, or less, is not known to be one."""
-
 
 def length(mm: float) -> str:
     """Return a length as it is lettered: to 0.1 mm, finer where that would be 0.
@@ -52,9 +49,7 @@ def shown_gap(finding: Finding) -> float | None:
 
 def doubtful(finding: Finding) -> bool:
     """Tell whether a want is so far under its tolerance that only a tape tells."""
-    if finding.verdict is not Verdict.SHORT or finding.margin_mm is None:
-        return False
-    return 0.0 < -finding.margin_mm <= _FAR_UNDER * (finding.tolerance_mm or 0.0)
+    return finding.doubtful
 
 
 def run(finding: Finding) -> str:

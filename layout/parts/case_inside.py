@@ -33,7 +33,7 @@ from layout.standards.supplies import FORMS
 from layout.standards.tolerances import ToleranceClass
 from layout.values import dataclass
 
-__all__ = ["DISAGREE_MM", "Inside", "settled"]
+__all__ = ["DISAGREE_MM", "Inside", "settled", "width_notes"]
 
 _STACK = processors.SOCKETS["LGA1155"].stack
 _FAN_MM = 25.0
@@ -167,16 +167,38 @@ def _width(case: CaseSheet) -> tuple[Figure, tuple[str, ...]]:
                 right="the inside width, or 'tallest cooler' to derive it from",
             )
         return case.width, ()
-    under_mm = board_mm + _STACK.mm
-    told = f"tallest cooler {as_given(limit)}"
     if case.width is None:
-        return _width_of(limit, under_mm, told)
-    off_mm = case.width.mm - limit.mm - under_mm
+        told = f"tallest cooler {as_given(limit)}"
+        return _width_of(limit, board_mm + _STACK.mm, told)
+    return case.width, width_notes(case)
+
+
+def width_notes(
+    case: CaseSheet, socket: str = "LGA1155", stack: Figure = _STACK
+) -> tuple[str, ...]:
+    """Return where a tallest cooler and the inside width disagree, or nothing.
+
+    Parameters
+    ----------
+    socket, stack
+        What the limit's cooler stands on: the build's own, or the usual one of a case
+        alone.  A limit told from the board's surface asks for neither.
+    """
+    limit = usual(case, "tallest_cooler")
+    if limit is None or case.width is None:
+        return ()
+    was = limit.restated
+    over_mm = was.mm if was else limit.mm + stack.mm
+    off_mm = case.width.mm - case.standoff.mm - boards.THICKNESS.mm - over_mm
     if abs(off_mm) <= DISAGREE_MM:
-        return case.width, ()
+        return ()
+    on = "" if was else f" over a processor of {socket}, {stack.mm:.3g} high"
     other = explained(case_readings.TALLEST_COOLER, limit, off_mm)
-    text = f"inside width {case.width.mm:g} and {told} disagree by {abs(off_mm):.1f} mm"
-    return case.width, (f"{text}{other}; the inside width places the walls",)
+    text = (
+        f"inside width {case.width.mm:g} and tallest cooler {as_given(limit)} disagree "
+        f"by {abs(off_mm):.1f} mm{on}"
+    )
+    return (f"{text}{other}; the inside width places the walls",)
 
 
 def _width_of(

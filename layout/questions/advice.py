@@ -7,18 +7,20 @@ from typing import Final
 
 from layout.geometry.relation import Overlap
 from layout.geometry.space import Axis
-from layout.questions.finding import Finding, Verdict
+from layout.parts.link import said_mm
+from layout.questions.finding import Finding, Verdict, is_doubtful
+from layout.questions.shown import places_of, shown
 
-__all__ = ["advice", "is_hole", "percent", "remedy_of", "spoken", "whose"]
+__all__ = ["advice", "is_hole", "percent", "remedy_of", "short", "spoken", "whose"]
 
 
 _BRACKET: Final = "bracket"
 """What a card holds on to the case's opening with."""
-_TENTH_MM: Final = 0.1
 _CUT_OUT: Final = "cut-out"
 """What the case's holes for cables are named by."""
 
 _MEASURE: Final = "measure first: "
+_ITSELF: Final = "the gap itself"
 _IN_BRACKETS: Final = re.compile(r"\([^()]*\)")
 
 
@@ -107,6 +109,23 @@ def _mended(text: str, remedy: str, measure: tuple[str, ...]) -> str:
     return f"{todo}; {_MEASURE}{'; '.join(measure)}" if measure else todo
 
 
+def short(
+    text: str, remedy: str, measure: tuple[str, ...], *, off_mm: tuple[float, float]
+) -> str:
+    """Return what is wanting and what to do: first of all measure where it is little.
+
+    Parameters
+    ----------
+    off_mm : (float, float)
+        Margin and tolerance, mm.
+    """
+    margin_mm, scatter_mm = off_mm
+    if not is_doubtful(margin_mm, scatter_mm):
+        return _mended(text, remedy, measure)
+    small = f"{text}, far less than the figures may be off ({said_mm(scatter_mm)})"
+    return _mended(small, "order no other part for it yet", measure or (_ITSELF,))
+
+
 def remedy_of(finding: Finding) -> str:
     """Return what a finding's advice says is to be done, without what is wrong.
 
@@ -165,12 +184,14 @@ def advice(
         return _mended(text, remedy, measure)
     if verdict is Verdict.SHORT:
         along = f" along {axis.value}" if axis else ""
-        places = ".1f" if need_mm - gap_mm >= _TENTH_MM / 2 else ".2f"
+        give_mm = need_mm - gap_mm
+        places = places_of(give_mm)
         text = (
-            f"{gap_mm:{places}} mm lie between {a} and {b} where {need_mm:.1f} are "
-            f"needed; {need_mm - gap_mm:{places}} mm must give{along}"
+            f"{shown(gap_mm, places=places)} mm lie between {a} and {b} where "
+            f"{shown(need_mm, places=places)} are needed; {shown(give_mm)} mm must "
+            f"give{along}"
         )
-        return _mended(text, remedy, measure)
+        return short(text, remedy, measure, off_mm=(-give_mm, tolerance_mm))
     if measure:
         return f"{_MEASURE}{'; '.join(measure)}"
     if verdict is Verdict.TIGHT:

@@ -5,18 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from itertools import groupby
-from typing import Final
 
 from layout.build.placed import Build, PlacedBody
 from layout.geometry.space import Axis, Direction, Vector
 from layout.parts.form import Plug, PlugShape
 from layout.parts.leads import straight_run
 from layout.parts.plug import cable_of, deep_mm, face_reach_mm
-from layout.questions.advice import spoken
+from layout.questions.advice import short, spoken
 from layout.questions.answered import Answered
 from layout.questions.finding import Finding, Group, Verdict, verdict_of
 from layout.questions.measure import needed, told
 from layout.questions.readings import readings
+from layout.questions.shown import places_of, shown
 from layout.questions.tolerance import (
     ALLOWED_MM,
     RSS,
@@ -154,6 +154,7 @@ def _finding(build: Build, answer: Answer, stacking: Stacking) -> Finding:
             answer,
             verdict,
             need_mm=need_mm,
+            scatter_mm=scatter_mm,
             measure=tuple(map(told, needed(answer.spare_mm, assumed))),
             remedy=remedy.told,
         ),
@@ -215,28 +216,27 @@ def _source(plug: Plug) -> str:
     return f"{run}; bend: {cable_of(plug).bend.source}"
 
 
-_TENTH_MM: Final = 0.1
-
-
 def _advice(
     answer: Answer,
     verdict: Verdict,
     *,
     need_mm: float,
+    scatter_mm: float,
     measure: tuple[str, ...],
     remedy: str,
 ) -> str:
     way, limit = answer.way, answer.limit
     first = f"measure first: {'; '.join(measure)}" if measure else ""
-    places = ".1f" if -answer.spare_mm >= _TENTH_MM / 2 else ".2f"
     if verdict is Verdict.SHORT:
+        places = places_of(answer.spare_mm)
         text = (
             f"the {way.plug.kind.value} cable of {spoken(way.placed.name)} has room to "
-            f"bend no way; {_leaving(way)} it wants least, {need_mm:{places}} mm where "
-            f"{need_mm + answer.spare_mm:{places}} lie before {spoken(limit.name)}; "
-            f"{-answer.spare_mm:{places}} mm must give: {remedy}"
+            f"bend no way; {_leaving(way)} it wants least, "
+            f"{shown(need_mm, places=places)} mm where "
+            f"{shown(need_mm + answer.spare_mm, places=places)} lie before "
+            f"{spoken(limit.name)}; {shown(-answer.spare_mm)} mm must give"
         )
-        return f"{text}; {first}" if first else text
+        return short(text, remedy, measure, off_mm=(answer.spare_mm, scatter_mm))
     if first:
         return first
     if verdict is Verdict.TIGHT:

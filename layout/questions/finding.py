@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from enum import Enum
+from typing import Final
 
 from layout.geometry.relation import Overlap, Relation
 from layout.geometry.space import Axis, Vector
@@ -10,7 +11,15 @@ from layout.questions.remedy import Remedy
 from layout.questions.tolerance import ALLOWED_MM, Assumed
 from layout.values import dataclass
 
-__all__ = ["Check", "Finding", "Group", "ToOrder", "Verdict", "verdict_of"]
+__all__ = [
+    "Check",
+    "Finding",
+    "Group",
+    "ToOrder",
+    "Verdict",
+    "is_doubtful",
+    "verdict_of",
+]
 
 
 class Verdict(Enum):
@@ -28,11 +37,26 @@ class Verdict(Enum):
         return self in {Verdict.SHORT, Verdict.CLASH, Verdict.MISSING}
 
 
+_FAR_UNDER: Final = 0.1
+"""A want this share of its tolerance, or less, is not known to be one."""
+
+
 def verdict_of(margin_mm: float, scatter_mm: float) -> Verdict:
     """Return what a margin means that may be off by its scatter: no clash."""
     if margin_mm < -ALLOWED_MM:
         return Verdict.SHORT
     return Verdict.TIGHT if margin_mm - scatter_mm < -ALLOWED_MM else Verdict.CLEAR
+
+
+def is_doubtful(margin_mm: float, scatter_mm: float) -> bool:
+    """Tell whether a want is so far under its tolerance that only a tape tells.
+
+    Examples
+    --------
+    >>> is_doubtful(-0.03, 5.6), is_doubtful(-3.0, 5.6), is_doubtful(0.1, 5.6)
+    (True, False, False)
+    """
+    return 0.0 < -margin_mm <= _FAR_UNDER * scatter_mm
 
 
 class Group(Enum):
@@ -85,6 +109,13 @@ class Finding:
         """Return the keys of the parts it names."""
         names = (self.a, self.b) if self.b else (self.a,)
         return frozenset(name.partition("/")[0] for name in names)
+
+    @property
+    def doubtful(self) -> bool:
+        """Tell whether it is short by so little that only a tape tells."""
+        if self.verdict is not Verdict.SHORT or self.margin_mm is None:
+            return False
+        return is_doubtful(self.margin_mm, self.tolerance_mm or 0.0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

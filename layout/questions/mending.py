@@ -74,7 +74,11 @@ def mends(made: Remaker, found: Check) -> dict[str, Change | None]:
 
     None where no change that can be tried does so and makes nothing else worse.
     """
-    bad = [e for e in found.findings if e.verdict in _WORST or _lacks_hose(e)]
+    bad = [
+        each
+        for each in found.findings
+        if (each.verdict in _WORST and not each.doubtful) or _lacks_hose(each)
+    ]
     if not bad:
         return {}
     changes = _Changes.of(made, found)

@@ -181,3 +181,16 @@ def test_a_fan_that_ends_over_the_height_told_is_said(
     notes = [n for n in built(tower_case(), parts).notes if "room over memory" in n]
     assert len(notes) == (told is not None)
     assert told is None or told in notes[0]
+
+
+@pytest.mark.parametrize(
+    ("socket", "told"),
+    [("AM5", "9.8 mm over a processor of AM5, 7.25 high"), ("LGA1155", "9.3 mm")],
+)
+def test_a_tallest_cooler_is_compared_over_the_builds_own_processor(
+    socket: str, told: str
+) -> None:
+    case = replace(tower_case(), width=mm(205), tallest_cooler=mm(180))
+    notes = built(case, {"board": Board(socket=socket)}).notes
+    (note,) = (each for each in notes if "tallest cooler 180" in each)
+    assert told in note

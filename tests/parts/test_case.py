@@ -137,7 +137,7 @@ def test_width_and_depth_come_from_limits_where_they_are_not_given() -> None:
         ),
         (
             {"tallest_cooler": mm(150)},
-            "cooler 150 disagree by 24.3 mm; the inside width places the walls",
+            "over a processor of LGA1155, 7.78 high; the inside width places the walls",
         ),
     ],
 )

@@ -73,6 +73,18 @@ def test_a_need_missed_by_less_than_a_tenth_is_told_in_hundredths() -> None:
     assert "; 0.02 mm must give" in _advice(Verdict.SHORT, (4.98, 5.0, 0.0))
 
 
+def test_what_is_wanting_far_under_its_tolerance_is_measured_before_it_is_ordered() -> (
+    None
+):
+    told = _advice(Verdict.SHORT, (32.97, 33.0, 5.6))
+    assert told.startswith("32.97 mm lie between")
+    assert "33.00 are needed; 0.03 mm must give along depth" in told
+    assert "far less than the figures may be off (5.6)" in told
+    assert told.endswith("; measure first: the gap itself")
+    assert "shorter card" not in told
+    assert "take a shorter card" in _advice(Verdict.SHORT, (30.0, 33.0, 5.6))
+
+
 @pytest.mark.parametrize(
     ("told", "verdict", "remedy"),
     [
