@@ -52,7 +52,8 @@ def test_a_default_and_a_reading_are_told_with_their_figures() -> None:
     assert "'board surface', board's top to the highest point" in told
     assert "take off 7.781 ± 0.335" in told
     assert "plug reach  " in kind_as_text(described("card"), width=WIDE)
-    assert "17.5 ± 2.5 *" in kind_as_text(described("card"), width=WIDE)
+    assert "plug width  " in kind_as_text(described("card"), width=WIDE)
+    assert "20 ± 5 *" in kind_as_text(described("card"), width=WIDE)
     fields = kind_as_json(described("card"))["fields"]
     (height,) = (each for each in fields if each["field"] == "height")
     assert height["default"]["mm"] == 111.15

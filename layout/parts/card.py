@@ -192,7 +192,7 @@ class Card(CardSheet):
         half_mm, thick_mm = self.plug_width.mm / 2, self.plug_thickness.mm
         # Under the circuit board, where its connector is soldered.
         y = (-_HALF_BOARD_MM - thick_mm, -_HALF_BOARD_MM)
-        reach_mm, end_mm, top_mm = self.plug_reach.mm, self.length.mm, self.height.mm
+        reach_mm, end_mm, top_mm = self.plug_beyond.mm, self.length.mm, self.height.mm
         if self.plug is PlugAt.FAR_END:
             reach = self._reach(Axis.DEPTH)
             over = self.plug_from_fingers or self._usual_end_plug
@@ -243,7 +243,7 @@ class Card(CardSheet):
     def _reach(self, axis: Axis) -> Link:
         return link(
             "plug beyond the card",
-            self.plug_reach,
+            self.plug_beyond,
             axis,
             tape="card's edge to the back of the plug in it",
             entry="plug reach",

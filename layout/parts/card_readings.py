@@ -33,7 +33,7 @@ def _plug(card: Any, seat: Seat | None) -> Figure:  # noqa: ANN401  (card import
             found=f"a length with the power connector, and 'plug: {card.plug.value}'",
             right="'plug: far end' beside it, or slot plane",
         )
-    reach: Figure = card.plug_reach
+    reach: Figure = card.plug_beyond
     return reach
 
 

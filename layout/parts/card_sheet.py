@@ -102,10 +102,10 @@ class CardSheet:
     plug_shape: PlugShape = field.choice(
         "straight, or angled: a right-angle plug or adapter", PlugShape.STRAIGHT
     )
-    plug_reach: Figure = field.length(
+    plug_reach: Figure | None = field.length(
         "how far the mated plug stands beyond the card, before its cable's bend; less "
-        "where its socket is sunken",
-        cards.PLUG_BEYOND_CARD,
+        "where its socket is sunken; default: 17.5, of an angled one 13, assumed",
+        None,
         least_mm=1,
         most_mm=80,
     )
@@ -164,6 +164,13 @@ class CardSheet:
     def listed_power(self) -> Counts | None:
         """Return the power plugs it takes; None where the file does not say."""
         return None if self.power is None else counted("power", self.power, POWER)
+
+    @property
+    def plug_beyond(self) -> Figure:
+        """Return how far the plug stands beyond the card: told, or its shape's."""
+        angled = self.plug_shape is PlugShape.ANGLED
+        usual = cards.ANGLED_PLUG_BEYOND_CARD if angled else cards.PLUG_BEYOND_CARD
+        return self.plug_reach or usual
 
     @property
     def depth_across(self) -> Figure:

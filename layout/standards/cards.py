@@ -18,6 +18,7 @@ from layout.standards.sources import (
 )
 
 __all__ = [
+    "ANGLED_PLUG_BEYOND_CARD",
     "BRACKET_GAP",
     "BRACKET_LENGTH",
     "BRACKET_OUTSIDE",
@@ -124,5 +125,7 @@ class PlugPlace(Enum):
 
 PLUG_BEYOND_CARD: Final = practice(17.5, 2.5, assumed=True)
 """How far a power plug's body stands beyond the card's edge: 15 to 20."""
+ANGLED_PLUG_BEYOND_CARD: Final = practice(13.0, 4.0, assumed=True)
+"""The same of a right-angle plug or adapter, which is lower: 9 to 17."""
 PLUG_STRAIGHT_RUN: Final = memory(35.0, "cable makers' advice, from memory, at least")
 """Straight run behind a 12V-2x6 plug before the first bend."""

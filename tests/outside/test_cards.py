@@ -7,6 +7,7 @@ import pytest
 from layout.questions.tolerance import tolerance_mm
 from layout.standards.boards import FORMS, LOWER_EDGE
 from layout.standards.cards import (
+    ANGLED_PLUG_BEYOND_CARD,
     BRACKET_GAP,
     BRACKET_THICKNESS,
     COMPONENT_SIDE,
@@ -130,10 +131,14 @@ def test_a_card_is_as_thick_as_a_board() -> None:
 
 
 # Both ranges are from memory or practice (unverified): fingers 3 to 4 above the board,
-# a plug's body 15 to 20 beyond the card.
+# a plug's body 15 to 20 beyond the card, an angled one's 9 to 17.
 @pytest.mark.parametrize(
     ("figure", "least_mm", "most_mm"),
-    [(FINGER_SEAT, 3.0, 4.0), (PLUG_BEYOND_CARD, 15.0, 20.0)],
+    [
+        (FINGER_SEAT, 3.0, 4.0),
+        (PLUG_BEYOND_CARD, 15.0, 20.0),
+        (ANGLED_PLUG_BEYOND_CARD, 9.0, 17.0),
+    ],
 )
 def test_an_assumed_place_covers_its_range(
     figure: Figure, least_mm: float, most_mm: float

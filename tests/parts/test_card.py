@@ -9,7 +9,7 @@ import pytest
 from layout.parts.card import Card, PlugAt
 from layout.parts.connector import ConnectorKind
 from layout.parts.errors import PartError
-from layout.parts.form import Form, Role, SeatSort
+from layout.parts.form import Form, PlugShape, Role, SeatSort
 from tests.parts.seats import box, mm, piece, seat, size_mm
 
 LENGTH = mm(285)
@@ -76,6 +76,31 @@ def test_a_plug_at_the_far_end_looks_to_the_front() -> None:
     plug = box(form, "plug")
     assert (plug.low[0], plug.high[0]) == (285, 303)
     assert piece(form, "plug").role is Role.CARD_PLUG
+
+
+@pytest.mark.parametrize(
+    ("shape", "told_mm", "reach_mm"),
+    [
+        (PlugShape.STRAIGHT, None, 17.5),
+        (PlugShape.ANGLED, None, 13.0),
+        (PlugShape.ANGLED, 10.0, 10.0),
+    ],
+)
+def test_an_angled_plug_stands_less_far_beyond_the_card(
+    shape: PlugShape, told_mm: float | None, reach_mm: float
+) -> None:
+    card = Card(
+        length=LENGTH,
+        height=mm(112),
+        plug=PlugAt.TOP_EDGE,
+        plug_shape=shape,
+        plug_reach=None if told_mm is None else mm(told_mm),
+    )
+    form = made(card)
+    assert box(form, "plug").high[2] == 112 + reach_mm
+    assert form.plugs[0].at_mm[2] == 112 + reach_mm
+    assumed = [each.label for each in piece(form, "plug").links if each.figure.assumed]
+    assert ("plug beyond the card" in assumed) is (told_mm is None)
 
 
 def test_a_plugs_unstated_place_is_an_assumption() -> None:
