@@ -8,19 +8,22 @@ from types import MappingProxyType
 from typing import Final
 
 from layout.build.placed import Build
-from layout.geometry.space import Axis
+from layout.geometry.space import Axis, Vector
 from layout.parts.connector import ConnectorKind
 from layout.parts.form import Link
+from layout.parts.hookup import family_of
 from layout.parts.link import sheet_link
 from layout.questions.advice import whose
-from layout.questions.answered import Answered
+from layout.questions.answered import Answered, listed
 from layout.questions.asked import CASE
 from layout.questions.bends import bends
 from layout.questions.finding import Finding, ToOrder, Verdict
 from layout.questions.header_leads import HeaderLead, header_leads
-from layout.questions.headers import HeaderWay, matched
+from layout.questions.headers import HeaderWay, Matched, matched
 from layout.questions.led import Led
+from layout.questions.openings import why_shut
 from layout.questions.passages import Passages
+from layout.questions.plug_end import plug_end
 from layout.questions.slack import Slack, passing
 from layout.questions.tolerance import ALLOWED_MM
 from layout.standards.figure import COMMON_PRACTICE
@@ -67,7 +70,7 @@ def header_reach(build: Build, space: Passages) -> Answered:
             orders.append(ToOrder(what=what, owner=way.lead.part))
     return Answered(
         findings=(*findings, *_bent(build, found.ways)),
-        notes=(*notes, *_unasked(found.hubbed, found.closed), *_taken(build, leads)),
+        notes=(*notes, *_unasked(build, space, found), *_taken(build, leads)),
         to_order=tuple(orders),
     )
 
@@ -166,21 +169,29 @@ def _bent(build: Build, ways: Sequence[HeaderWay]) -> tuple[Finding, ...]:
     return bends(replace(build, plugs=tuple(cramped.values())))
 
 
-def _unasked(
-    hubbed: Sequence[HeaderLead], closed: Sequence[HeaderLead]
-) -> Iterator[str]:
+def _unasked(build: Build, space: Passages, found: Matched) -> Iterator[str]:
     """Yield which leads' reach is not asked, and why."""
-    for part in dict.fromkeys(each.part for each in hubbed):
+    for part in dict.fromkeys(each.part for each in found.hubbed):
         yield (
             f"{part}: leads that go to a splitter, whose place no file gives, reach "
             "it (not asked)"
         )
-    for lead in dict.fromkeys((each.part, each.kind) for each in closed):
-        part, kind = lead
-        yield (
-            f"{part}: no way for its {kind.value} lead through the openings that the "
-            "case file names; its reach is not asked"
-        )
+    alike = {(each.part, each.kind, each.starts_mm[0]): each for each in found.closed}
+    why: dict[tuple[str, Vector], str] = {}
+    told: dict[tuple[str, str], list[str]] = {}
+    for part, kind, start in alike:
+        if (part, start) not in why:
+            of = family_of(kind)
+            ends = [
+                plug_end(each, space)[-1]
+                for each in build.plugs
+                if each.plug.kind in of
+            ]
+            why[part, start] = why_shut(build, space, start=start, ends=ends)
+        told.setdefault((part, why[part, start]), []).append(kind.value)
+    for (part, reason), kinds in told.items():
+        leads = f"{listed(list(dict.fromkeys(kinds)))} lead{'s' * (len(kinds) > 1)}"
+        yield f"{part}: no way for its {leads} {reason}"
 
 
 def _taken(build: Build, leads: Sequence[HeaderLead]) -> Iterator[str]:

@@ -16,7 +16,15 @@ from layout.geometry.space import Axis, Box, Direction, Vector, plus
 from layout.parts.form import Role
 from layout.values import dataclass
 
-__all__ = ["Passage", "Passages", "ahead", "boxes_of", "inside_of", "passages"]
+__all__ = [
+    "Passage",
+    "Passages",
+    "ahead",
+    "boxes_of",
+    "inside_of",
+    "passages",
+    "usual_openings",
+]
 
 OFF_MM = 4.0
 """How far a lead's middle keeps off an edge it turns about: half a lead."""
@@ -98,8 +106,11 @@ class Passages:
         return inside and not self.routes.holds(np.array([point]))
 
 
-def passages(build: Build) -> Passages | None:
-    """Return the space of a case with a tray; None where there is none."""
+def passages(build: Build, *, further: tuple[Passage, ...] = ()) -> Passages | None:
+    """Return the space of a case with a tray; None where there is none.
+
+    ``further`` holes are taken to be in the tray too.
+    """
     trays = [body for body in build.bodies if body.role is Role.TRAY]
     if not trays or build.case_size_mm is None:
         return None
@@ -107,7 +118,7 @@ def passages(build: Build) -> Passages | None:
     named = tuple(
         _hole(body, trays[0]) for body in build.bodies if body.role is Role.CUT_OUT
     )
-    holes = (*named, *_assumed(build, named, trays[0]))
+    holes = (*named, *_assumed(build, named, trays[0]), *further)
     opened = [each.box for each in holes if each.assumed]
     bodies = [body for body in build.bodies if _bars(body)]
     boxes = [
@@ -156,13 +167,15 @@ def _assumed(
     """
     sheet = tray.body.bounds
     yield from _fitting(_beside_supply(build, named, sheet), sheet)
-    if named:
-        return
-    for body in build.bodies:
-        if body.role is Role.BOARD:
-            holes = list(_fitting(_round_board(body.body.bounds), sheet))
-            # A turned board may leave room under it alone.
-            yield from holes[:_USUAL_HOLES]
+    if not named:
+        # A turned board may leave room under it alone.
+        yield from usual_openings(build, sheet)[:_USUAL_HOLES]
+
+
+def usual_openings(build: Build, sheet: Box) -> list[Passage]:
+    """Return the openings round a board that its tray's sheet has room for."""
+    boards = [each.body.bounds for each in build.bodies if each.role is Role.BOARD]
+    return [hole for each in boards for hole in _fitting(_round_board(each), sheet)]
 
 
 def _fitting(holes: Iterable[_Hole], sheet: Box) -> Iterator[Passage]:

@@ -23,6 +23,7 @@ from layout.questions.header_reach import (
 )
 from layout.questions.led import Led
 from layout.questions.loops import hose_led
+from layout.questions.openings import why_shut
 from layout.questions.passages import Passages, ahead, passages
 from layout.questions.plug_end import WIRE_RADII, plug_end
 from layout.questions.readings import readings
@@ -178,10 +179,10 @@ def _ways(build: Build, lead: PlacedLead, space: Passages) -> Iterator[_Way | st
     while left:
         fresh = _nearest(lead, anew, left, space=space, chained=False)
         if fresh is None:
-            yield (
-                f"{lead.part}: no way for its {lead.lead.name} through the openings "
-                "that the case file names; its reach is not asked"
-            )
+            plugs = [plug for same in left.values() for plug in same]
+            ends = [plug_end(each, space)[-1] for each in plugs]
+            reason = why_shut(build, space, start=anew[0][-1], ends=ends)
+            yield f"{lead.part}: no way for its {lead.lead.name} {reason}"
             return
         on = _nearest(lead, starts, left, space=space, chained=True) if used else None
         if used and (

@@ -279,7 +279,7 @@ def test_a_card_in_the_lowest_slot_lies_over_the_plugs_at_the_lower_edge() -> No
     card = Card(length=mm(285), height=mm(112), slot=7, plug=PlugAt.TOP_EDGE)
     one = lower_edge(CASE, {**tower(), "card": card})
     assert (one.b, one.verdict) == ("card", Verdict.SHORT)
-    assert "use a higher slot for the card" in one.advice
+    assert "use another slot for the card" in one.advice
     assert lower_edge(CASE, tower()).verdict is Verdict.CLEAR
 
 

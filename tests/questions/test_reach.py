@@ -25,6 +25,7 @@ INSIDE: Vector = (400.0, 400.0, 180.0)
 HOLES = {
     "low": ((300.0, 330.0), (150.0, 200.0)),
     "high": ((300.0, 330.0), (330.0, 380.0)),
+    "before": ((264.0, 294.0), (215.0, 315.0)),
 }
 AT: Vector = (150.0, 360.0, 30.0)
 
@@ -185,6 +186,19 @@ def test_without_a_way_nothing_is_asked_and_that_is_said() -> None:
     assert answer.findings
     assert shut.findings == ()
     assert "no way for its processor lead" in shut.notes[0]
+    assert "the wall stands in its way" in shut.notes[0]
+
+
+def test_without_a_way_the_opening_that_would_give_one_is_told() -> None:
+    over = placed("box", Role.BLOCK, ((290, 400), (320, 400), (0, 180)))
+    build = _case("high")
+    shut = _asked(replace(build, bodies=(*build.bodies, over)), _lead(900.0))
+    (told,) = [each for each in shut.notes if "no way" in each]
+    # Before the board, whose edge is at 254: 10 off it, 30 wide, 100 high about 265.
+    assert "an opening before the board would let it through" in told
+    assert "(from rear 264, from floor 215, depth 30, height 100)" in told
+    opened = _case("high", "before")
+    assert _asked(replace(opened, bodies=(*opened.bodies, over)), _lead(900.0)).findings
 
 
 DRIVE_AT: tuple[Vector, ...] = (
