@@ -14,14 +14,15 @@ import numpy as np
 
 from layout.build.placed import Build
 from layout.build.plan import Plan
-from layout.geometry.space import Axis
+from layout.geometry.space import Axis, plus
 from layout.geometry.stretches import Stretches, clear_of, merged
 from layout.questions.asked import CASE
+from layout.questions.bent import Bent, bent
 from layout.questions.check import check, margins
 from layout.questions.finding import Verdict
 from layout.questions.journey import Travel, Way, shift_of
 from layout.questions.moves import moved_bodies, travel_axis
-from layout.questions.on_way import rows_of
+from layout.questions.on_way import rows_of, within
 from layout.questions.positions import Positions, Row, best_of, elsewhere
 from layout.questions.screws import screwed
 from layout.questions.tolerance import ALLOWED_MM
@@ -63,7 +64,8 @@ def stretch(
     holes = (
         None if "/" in moved else screwed(build, moved, way.axis, travel_mm=travel_mm)
     )
-    rows = _with_holes(rows_of(way), holes, moved)
+    cables = bent(build, way.moving, way.axis, travel_mm=travel_mm)
+    rows = _with_holes(_with_bends(rows_of(way), cables), holes, moved)
     best = best_of(rows)
     there = shifted(build, moving, (way.axis, float(str(best or 0.0))))
     bends = [each for each in check(there).findings if each.rule.endswith("-bend")]
@@ -71,13 +73,50 @@ def stretch(
         build=plan.name,
         moved=(moved,),
         rows=rows,
-        clear_mm=_on_both(_clear(way), holes),
+        clear_mm=_on_both(_left_by(_clear(way), cables, travel_mm), holes),
         best=best,
         axis=way.axis,
         reason="as asked" if axis else reason,
         elsewhere=elsewhere(build, (moved,)),
         bends=tuple(each for each in bends if each.verdict.fails),
     )
+
+
+def _with_bends(rows: tuple[Row, ...], cables: tuple[Bent, ...]) -> tuple[Row, ...]:
+    """Return the rows; where a cable has no room to bend they are short."""
+    for each in cables:
+        shifts = np.array([float(str(row.position)) for row in rows])
+        hit = within(shifts, each.shifts_mm)
+        rows = tuple(
+            _short(row, each) if there else row
+            for row, there in zip(rows, hit.tolist(), strict=True)
+        )
+    return rows
+
+
+def _short(row: Row, cable: Bent) -> Row:
+    """Return a row with a cable that lacks room; how much is not worked out there."""
+    note = f"no room to bend for a cable of {cable.between[0]} ({cable.rule})"
+    if row.verdict.fails:
+        return replace(row, note=row.note or note)
+    return replace(
+        row,
+        verdict=Verdict.SHORT,
+        least_margin_mm=None,
+        limited_by=cable.between,
+        margins_mm=(),
+        note=note,
+    )
+
+
+def _left_by(
+    clear: Stretches, cables: tuple[Bent, ...], travel_mm: tuple[float, float]
+) -> Stretches:
+    """Return what of the clear stretches leaves every cable its room."""
+    lacking = merged(each.shifts_mm for each in cables)
+    if not lacking:
+        return clear
+    return _on_both(clear, clear_of(lacking, travel_mm))
 
 
 def _with_holes(
@@ -117,13 +156,20 @@ def _on_both(clear: Stretches, holes: Stretches | None) -> Stretches:
 
 
 def shifted(build: Build, moving: Sequence[int], by: tuple[Axis, float]) -> Build:
-    """Return the build with some bodies farther along an axis."""
+    """Return the build with some bodies, and their plugs, farther along an axis."""
     move = shift_of(*by)
+    names = {build.bodies[i].name for i in moving}
     return replace(
         build,
         bodies=tuple(
             replace(each, body=each.body.moved(move)) if i in moving else each
             for i, each in enumerate(build.bodies)
+        ),
+        plugs=tuple(
+            replace(e, plug=replace(e.plug, at_mm=plus(e.plug.at_mm, move)))
+            if e.name in names
+            else e
+            for e in build.plugs
         ),
     )
 

@@ -31,6 +31,7 @@ __all__ = [
     "Answers",
     "Way",
     "answers",
+    "in_the_way",
     "reach_mm",
     "shut",
     "towards_limit",
@@ -211,7 +212,7 @@ def _pairs(asked: _Asked) -> Ints:
     for k, way in enumerate(asked.ways, start=first):
         out, of = way.plug.out, (way.placed.part, _passes(way))
         if of not in known:
-            known[of] = _in_the_way(build, way)
+            known[of] = in_the_way(build, way)
         # What ends before the cable's room begins takes nothing from it.
         axis = out.axis.index
         beyond = (
@@ -231,7 +232,7 @@ def _passes(way: Way) -> frozenset[Role]:
     return free if ahead_mm > way.rule.elsewhere_mm else free | way.rule.asked_elsewhere
 
 
-def _in_the_way(build: Build, way: Way) -> NDArray[np.bool_]:
+def in_the_way(build: Build, way: Way) -> NDArray[np.bool_]:
     """Tell which bodies take room from a cable."""
     free = _passes(way)
     part = way.placed.part
