@@ -17,6 +17,8 @@ EITHER: Final = Remedy(others="move one of them, or take a smaller one")
 """What helps where nothing is known of the two."""
 
 _CASE: Final = "case"
+_LINING: Final = "lining"
+_CUT_BACK: Final = Remedy(others="cut the lining back there")
 _LARGER: Final = Remedy(others="take a case with more room there")
 
 
@@ -34,7 +36,10 @@ def apart_remedy(build: Build, a: PlacedBody, b: PlacedBody) -> Remedy:
     ours = [each for each in (a, b) if each.part != _CASE]
     giving = [each for each in ours if kinds.get(each.part) not in _FIXED] or ours
     helps = [_gives(build, each, kinds.get(each.part, "")) for each in giving]
-    if len(ours) < 2:
+    if any(e.part == _CASE and e.name.endswith(_LINING) for e in (a, b)):
+        # a smaller part often meets it just so: a radiator's tanks lie on any size
+        helps = [Remedy(each.tried) for each in helps] + [_CUT_BACK]
+    elif len(ours) < 2:
         helps.append(_LARGER)
     return Remedy(
         tried=_any_of(each.tried for each in helps),

@@ -12,7 +12,7 @@ from layout.geometry.crowd import Crowd
 from layout.geometry.overlap import overlap
 from layout.geometry.query import clearances, relation, relations
 from layout.geometry.relation import Bound, Relation, State
-from layout.geometry.space import Axis, Box
+from layout.geometry.space import Axis, Box, Vector
 from layout.parts.role import Role
 from layout.questions.advice import advice
 from layout.questions.apart import apart_remedy
@@ -36,6 +36,7 @@ from layout.questions.tolerance import (
     ALLOWED_MM,
     RSS,
     Stacking,
+    abutting,
     assumed_in,
     chance_under,
     direction,
@@ -277,13 +278,14 @@ def _governs(answer: _Answer, known: _Answer) -> bool:
 def _finding(build: Build, answer: _Answer, stacking: Stacking) -> Finding:
     rule, stands = answer.rule, answer.relation
     simply_apart = rule.name == NO_INTERFERENCE
-    along = direction(stands)
+    touched = _touched(answer)
+    along = direction(stands) or touched
     links = links_between(answer.a, answer.b, along)
     scatter_mm = 0.0 if simply_apart else tolerance_mm(links, along, stacking)
     verdict = _verdict(stands, rule.need_mm, scatter_mm)
     remedy = _remedy(build, answer) if verdict.fails else None
     assumed = assumed_in(links, along)
-    axis = _axis(stands)
+    axis = _axis(stands, touched)
     return Finding(
         id=answer.id,
         rule=rule.name,
@@ -299,6 +301,7 @@ def _finding(build: Build, answer: _Answer, stacking: Stacking) -> Finding:
         from_mm=stands.witness.from_mm if stands.witness else None,
         to_mm=stands.witness.to_mm if stands.witness else None,
         overlap=stands.overlap,
+        along=touched,
         assumed=tuple(each.name for each in assumed),
         why=rule.why,
         source=rule.source,
@@ -324,9 +327,18 @@ def _remedy(build: Build, answer: _Answer) -> Remedy:
     return answer.rule.remedy_for(build, answer.a, answer.b)
 
 
-def _axis(stands: Relation) -> Axis | None:
+def _touched(answer: _Answer) -> Vector | None:
+    """Return the way across the face in which the two touch: no gap tells it."""
+    if answer.relation.state is not State.TOUCHING:
+        return None
+    return abutting(answer.a.body.bounds, answer.b.body.bounds)
+
+
+def _axis(stands: Relation, touched: Vector | None) -> Axis | None:
     if stands.overlap is not None:
         return stands.overlap.axis
+    if touched is not None:
+        return next(axis for axis in Axis if touched[axis.index])
     return stands.witness.axis if stands.witness else None
 
 

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from operator import sub
 from typing import Final
 
 from layout.build.placed import PlacedBody
-from layout.geometry.relation import Relation
-from layout.geometry.space import Axis, Vector
+from layout.geometry.relation import CONTACT_TOLERANCE_MM, Relation
+from layout.geometry.space import Axis, Box, Vector
 from layout.parts.form import Link
 from layout.values import dataclass
 
@@ -19,6 +20,7 @@ __all__ = [
     "STATED_SIGMA",
     "Assumed",
     "Stacking",
+    "abutting",
     "adds_mm",
     "along_mm",
     "assumed_in",
@@ -132,6 +134,22 @@ def direction(relation: Relation) -> Vector | None:
         (t - f) / witness.length_mm
         for f, t in zip(witness.from_mm, witness.to_mm, strict=True)
     )
+    return (x, y, z)
+
+
+def abutting(a: Box, b: Box) -> Vector | None:
+    """Return the unit vector from a to b across the face in which two bodies touch.
+
+    None where their boxes touch in an edge, a corner or not at all: no axis is across.
+    """
+    before_mm = tuple(map(sub, b.low, a.high))
+    behind_mm = tuple(map(sub, a.low, b.high))
+    apart_mm = [*map(max, before_mm, behind_mm)]
+    across = [k for k in range(3) if abs(apart_mm[k]) <= CONTACT_TOLERANCE_MM]
+    if len(across) != 1 or max(apart_mm) > CONTACT_TOLERANCE_MM:
+        return None
+    sign = 1.0 if before_mm[across[0]] > behind_mm[across[0]] else -1.0
+    x, y, z = (sign * (k == across[0]) for k in range(3))
     return (x, y, z)
 
 

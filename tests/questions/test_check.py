@@ -52,6 +52,14 @@ def test_a_gap_that_its_tolerance_may_eat_is_tight() -> None:
     assert finding.tolerance_mm == pytest.approx(0.5)
 
 
+def test_touching_bodies_are_told_along_the_way_across_their_face() -> None:
+    beside = (("case", link("bay", (9.0, 9.0, 0.0))),)
+    chain = (*beside, ("cooler", link("height", (0.0, 0.0, 0.5))))
+    (finding,) = check(panel_and_cooler(155.0, cooler=chain)).findings
+    assert finding.axis is Axis.WIDTH
+    assert finding.tolerance_mm == pytest.approx(0.5)
+
+
 def test_a_figure_that_both_bodies_share_cancels() -> None:
     shared = (("case", link("tray", (3.0, 3.0, 3.0))),)
     own = (*shared, ("cooler", link("height", (0.0, 0.0, 0.4))))

@@ -142,3 +142,10 @@ def test_what_can_give_is_named_and_never_the_case() -> None:
     )
     assert apart_remedy(build, panel, fans) == remedy
     assert apart_remedy(build, fans, panel) == remedy
+
+
+def test_a_lining_is_cut_back_where_something_stands_in_it() -> None:
+    felt = placed("case/top lining", Role.TOP, ((0, 90), (8, 9), (0, 9)))
+    tank = placed("cooler/radiator", Role.RADIATOR, ((0, 9), (0, 9), (0, 9)))
+    build = build_of(felt, tank)
+    assert apart_remedy(build, felt, tank).left == "cut the lining back there"

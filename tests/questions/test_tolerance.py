@@ -4,10 +4,10 @@ import math
 
 import pytest
 
-from layout.geometry.space import Direction
+from layout.geometry.space import Box, Direction
 from layout.parts.form import Role
 from layout.parts.link import facing
-from layout.questions.tolerance import assumed_in, links_between, tolerance_mm
+from layout.questions.tolerance import abutting, assumed_in, links_between, tolerance_mm
 from tests.questions.builds import link, placed
 
 WIDTH = (0.0, 0.0, 1.0)
@@ -26,6 +26,27 @@ def test_a_slanting_gap_takes_each_axis_by_its_share() -> None:
 
 def test_touching_bodies_take_the_worst_axis() -> None:
     assert tolerance_mm((("a", link("one", (1.0, 2.0, 0.5))),), None) == 2.0
+
+
+@pytest.mark.parametrize(
+    ("low", "across"),
+    [
+        ((4.0, 1.0, 1.0), (1.0, 0.0, 0.0)),
+        ((1.0, -2.0, 1.0), (0.0, -1.0, 0.0)),
+        ((4.0, 4.0, 1.0), None),
+        ((5.0, 1.0, 1.0), None),
+    ],
+    ids=["before", "under", "in an edge", "apart"],
+)
+def test_bodies_touch_across_one_face(
+    low: tuple[float, float, float], across: tuple[float, float, float] | None
+) -> None:
+    x, y, z = low
+    first = Box((0.0, 0.0, 0.0), (4.0, 4.0, 4.0))
+    second = Box(low, (x + 2.0, y + 2.0, z + 2.0))
+    assert abutting(first, second) == across
+    back = abutting(second, first)
+    assert back == (across and tuple(-each for each in across))
 
 
 def test_an_assumption_counts_only_where_it_acts() -> None:
