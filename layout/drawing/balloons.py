@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from layout.drawing.boxes import Frame
-from layout.drawing.labels import Ground, Places, frames
+from layout.drawing.labels import Candidate, Ground, Places, frames, joined
 from layout.drawing.lettering import width_mm
 from layout.drawing.marks import INKS, MARKS, Spot
 from layout.drawing.scene import Align, Balloon, Ink, Mark, Text
@@ -29,6 +29,8 @@ _RAYS = np.array(
 """Directions around a spot, and how far off: cosine, sine, mm."""
 
 _GRID_MM = 3.0
+_FAR_MM = 40.0
+"""Farther off, a balloon may stand anywhere that its leader crosses less."""
 _OFF_MM = 0.6
 """Paper between a balloon and the line it belongs to, beside the padding."""
 _SPACE_MM = 0.9
@@ -52,14 +54,23 @@ def balloons(
     rooms : sequence of Frame
         For each view, where its balloons may stand.
     """
-    out = []
-    for spot in spots:
-        value = _value(spot)
-        forms = dict.fromkeys((value, ""))
-        room = rooms[spot.view]
-        made = (_placed(spot, each, room, ground=ground, style=style) for each in forms)
-        out.append(next((each for each in made if each is not None), None))
-    return tuple(each for each in out if each is not None)
+    placed = [_first(each, rooms, ground, style=style) for each in spots]
+    # what came later may have left a better place, or want this one's
+    for index, (spot, made) in enumerate(zip(spots, placed, strict=True)):
+        if made is not None and made[1].leader:
+            ground.release(made[1])
+            placed[index] = _first(spot, rooms, ground, style=style)
+    return tuple(each[0] for each in placed if each is not None)
+
+
+def _first(
+    spot: Spot, rooms: Sequence[Frame], ground: Ground, *, style: Style
+) -> tuple[Balloon, Candidate] | None:
+    """Return a balloon with its value, or without it where there is no room."""
+    room = rooms[spot.view]
+    forms = dict.fromkeys((_value(spot), ""))
+    made = (_placed(spot, each, room, ground=ground, style=style) for each in forms)
+    return next((each for each in made if each is not None), None)
 
 
 def _value(spot: Spot) -> str:
@@ -73,17 +84,22 @@ def _value(spot: Spot) -> str:
 
 def _placed(
     spot: Spot, value: str, room: Frame, *, ground: Ground, style: Style
-) -> Balloon | None:
+) -> tuple[Balloon, Candidate] | None:
     mark = MARKS[spot.finding.verdict]
     radius_mm = style.balloon_mm * _WIDER.get(mark, 1.0)
     width = 2 * radius_mm
     if value:
         width += _SPACE_MM + width_mm(value, style.small_mm) + _OFF_MM
     size = (width, 2 * radius_mm)
-    near = _places(spot, size, off_mm=style.pad_mm + _OFF_MM)
-    tries = (ground.best(_within(each, room)) for each in near)
-    place = next((each for each in tries if each is not None), None)
-    place = place or ground.best(_anywhere(spot, size, room))
+    touching, led = (
+        _within(each, room)
+        for each in _places(spot, size, off_mm=style.pad_mm + _OFF_MM)
+    )
+    place = ground.best(touching) or ground.best(led)
+    if place is None or place.cost > _FAR_MM:
+        if place is not None:
+            ground.release(place)
+        place = ground.best(joined([led, _anywhere(spot, size, room)]))
     if place is None:
         return None
     left, bottom, _, top = place.box
@@ -97,7 +113,7 @@ def _placed(
         ink=Ink.BLACK if ink is Ink.TIGHT else ink,  # orange letters are too pale
         ref=spot.finding.id,
     )
-    return Balloon(
+    balloon = Balloon(
         number=spot.number,
         centre=(left + radius_mm, y),
         radius_mm=style.balloon_mm,
@@ -106,6 +122,7 @@ def _placed(
         value=text if value else None,
         ref=spot.finding.id,
     )
+    return balloon, place
 
 
 def _within(places: Places, room: Frame) -> Places:

@@ -3,7 +3,7 @@
 Lettering never lies on other lettering, on a dimension line or on a visible edge, and
 a leader never runs through lettering: such places are refused.  Among the others the
 cheapest wins; what costs is distance, an edge that gives way under the letters, and a
-leader over a line.
+leader over a line, over another leader most, over a part least.
 """
 
 from __future__ import annotations
@@ -25,6 +25,10 @@ __all__ = ["Candidate", "Ground", "Places", "frames", "joined"]
 
 _FAINT_COST = 6.0
 _CROSSING_COST = 14.0
+_LEADER_COST = 40.0
+_OVER_EDGE_COST = 3.0
+"""For every line, other leader and visible edge that a leader crosses, in mm of its
+length: a part that it runs through has two edges."""
 _AT_ONCE = 64
 """Places are looked at so many at a time, the cheapest first."""
 
@@ -98,6 +102,7 @@ class _Trees:
 
     boxes: shapely.STRtree
     lines: shapely.STRtree
+    leaders: shapely.STRtree
     frames: NDArray[np.float64] = field(default_factory=lambda: np.empty((0, 4)))
 
 
@@ -130,6 +135,7 @@ class Ground:
         self._pad_mm = pad_mm
         self._boxes: list[Frame] = []
         self._lines: list[BaseGeometry] = []
+        self._leaders: list[BaseGeometry] = []
         self._ready: _Trees | None = None
 
     def cleared(self) -> Ground:
@@ -150,6 +156,13 @@ class Ground:
         self._lines.extend(shapely.linestrings(each) for each in lines)
         self._ready = None
 
+    def release(self, place: Candidate) -> None:
+        """Give back what a place took that ``best`` returned."""
+        self._boxes.remove(place.box)
+        if place.leader:
+            self._leaders.remove(shapely.linestrings(place.leader))
+        self._ready = None
+
     def best(self, places: Places) -> Candidate | None:
         """Take the cheapest place that is free and return it; None if none is."""
         if not len(places.boxes):
@@ -164,14 +177,16 @@ class Ground:
             some = asked[start : start + _AT_ONCE]
             if least <= places.costs[some[0]]:
                 break  # the rest costs as much before anything is added
-            cost = self._costs(places, some, padded)
+            cost = self._costs(places, some, padded, most=least)
             first = int(np.argmin(cost))  # the first of equals: stable
             if cost[first] < least:
                 chosen, least = int(some[first]), float(cost[first])
         if chosen < 0:
             return None
         place = places.at(chosen)
-        self.take([place.box], [place.leader] if place.leader else [])
+        self.take([place.box])
+        if place.leader:
+            self._leaders.append(shapely.linestrings(place.leader))
         return place
 
     def _costs(
@@ -179,23 +194,35 @@ class Ground:
         places: Places,
         some: NDArray[np.intp],
         padded: NDArray[np.float64],
+        *,
+        most: float,
     ) -> NDArray[np.float64]:
-        """Return what some places cost; infinite where one is refused."""
+        """Return what some places cost; infinite where one is refused, or costs more.
+
+        What is dearest to find out is asked last, of the places still in the running.
+        """
         taken = self._taken()
         cost = np.full(len(some), np.inf)
         boxes = _geometries(shapely.box(*padded[some].T))
-        left = np.flatnonzero(_hits(taken.lines, boxes) == 0)
-        left = left[_hits(self._outlines, boxes[left]) == 0]
-        if places.leaders is None:
-            cost[left] = places.costs[some[left]]
-        else:
-            leaders = _geometries(shapely.linestrings(places.leaders[some[left]]))
-            held = np.flatnonzero(_hits(taken.boxes, leaders) == 0)
-            left, leaders = left[held], leaders[held]
-            crossed = _CROSSING_COST * _hits(taken.lines, leaders)
-            cost[left] = places.costs[some[left]] + crossed
+        left = np.arange(len(some))
+        for tree in (taken.lines, taken.leaders, self._outlines):
+            left = left[_hits(tree, boxes[left]) == 0]
+        cost[left] = places.costs[some[left]]
         cost[left] += _FAINT_COST * _hits(self._faint, boxes[left])
-        return cost
+        if places.leaders is None:
+            return cost
+        leaders = _geometries(shapely.linestrings(places.leaders[some]))
+        left = left[_hits(taken.boxes, leaders[left]) == 0]
+        priced = np.full(len(some), np.inf)
+        for tree, each in (
+            (taken.lines, _CROSSING_COST),
+            (taken.leaders, _LEADER_COST),
+            (self._outlines, _OVER_EDGE_COST),
+        ):
+            left = left[cost[left] < most]
+            cost[left] += each * _hits(tree, leaders[left])
+        priced[left] = cost[left]
+        return priced
 
     def _inside(self, boxes: NDArray[np.float64]) -> NDArray[np.bool_]:
         left, bottom, right, top = self._frame
@@ -213,6 +240,7 @@ class Ground:
             self._ready = _Trees(
                 shapely.STRtree(_geometries(shapely.box(*made.T))),
                 shapely.STRtree(self._lines),
+                shapely.STRtree(self._leaders),
                 made,
             )
         return self._ready

@@ -108,8 +108,16 @@ def spots(
         before = len(out)
         out.extend(made)
         if len(out) == before and named and named[0]:
-            out.append(_place(number, finding, named[0], paper=paper))
+            out.append(_place(number, finding, _shown_at(finding, named), paper=paper))
     return tuple(out)
+
+
+def _shown_at(finding: Finding, named: list[list[Body]]) -> list[Body]:
+    """Return the bodies that a finding without a gap shows at.
+
+    What leads lead to shows where a case's own leads do, which come from nowhere.
+    """
+    return named[-1] if finding.a == "case" and named[-1] else named[0]
 
 
 def _bodies(build: Build, name: str) -> list[Body]:
@@ -283,5 +291,7 @@ def _place(number: int, finding: Finding, bodies: list[Body], *, paper: Paper) -
     ]
     _, index, place = min(ranked)
     each = paper.views[index][1][place]
-    at = (each.outline if each.hidden else each.visible).representative_point()
-    return Spot(number=number, finding=finding, view=index, target=((at.x, at.y),))
+    shape = each.outline if each.hidden else each.visible
+    widest = max(shapely.get_parts(shape), key=shapely.area)
+    at = shapely.maximum_inscribed_circle(widest, tolerance=0.5).coords[0]
+    return Spot(number=number, finding=finding, view=index, target=(at,))

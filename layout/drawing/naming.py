@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from shapely.geometry.base import BaseGeometry
 
 from layout.drawing.boxes import Frame
-from layout.drawing.labels import Ground, Places, frames
+from layout.drawing.labels import Candidate, Ground, Places, frames, joined
 from layout.drawing.lettering import width_mm, wrapped
 from layout.drawing.names import Name
 from layout.drawing.scene import Align, Item, Leader, Point, Text
@@ -35,6 +35,8 @@ _MOST_STEPS = 61
 
 _ELBOW_MM = 3.0
 _SLOT_MM = 1.5
+_ACROSS_COST = 30.0
+"""For a name on the side of the view that its part is farther from."""
 _BETWEEN_MM = 1.6
 """Paper between names in a column, beside the padding."""
 
@@ -131,48 +133,73 @@ def outside(
     first : int
         The first such number.
     """
-    middle = (columns[0][2] + columns[1][0]) / 2
     ordered = sorted(wanted, key=lambda each: (-each.shape.centroid.y, each.lines))
-    out: list[Item] = []
+    placed: list[tuple[Name, Candidate]] = []
     keys: list[tuple[str, str]] = []
     for name in ordered:
         key = f"P{first + len(keys)}"
-        short = replace(name, lines=(key,))
-        at_right = name.shape.centroid.x >= middle
-        tries = [
-            (each, side) for each in (name, short) for side in (at_right, not at_right)
-        ]
-        for each, side in tries:
-            made = list(_beside(each, columns[side], ground, how=(side, style)))
-            if made:
-                out.extend(made)
-                if each is short:
+        for each in (name, replace(name, lines=(key,))):
+            place = _beside(each, columns, ground, style=style)
+            if place is not None:
+                placed.append((each, place))
+                if each is not name:
                     keys.append((key, ", ".join(name.lines)))
                 break
+    out: list[Item] = []
+    # what came later may have left a better place, or want this one's
+    for name, before in placed:
+        ground.release(before)
+        place = _beside(name, columns, ground, style=style) or before
+        out.extend(_lettered(name, place, columns, style=style))
     return tuple(out), tuple(keys)
 
 
 def _beside(
-    name: Name, column: Frame, ground: Ground, *, how: tuple[bool, Style]
-) -> Iterator[Item]:
-    at_right, style = how
+    name: Name, columns: tuple[Frame, Frame], ground: Ground, *, style: Style
+) -> Candidate | None:
+    """Return the best place for a name on either side of a view."""
+    middle = (columns[0][2] + columns[1][0]) / 2
+    own = name.shape.centroid.x >= middle
+    sides = [
+        _slots(
+            name.shape,
+            block_size(_lines(name, column, style), style),
+            column,
+            at_right=at_right,
+            dearer=0.0 if at_right is own else _ACROSS_COST,
+        )
+        for column, at_right in zip(columns, (False, True), strict=True)
+    ]
+    return ground.best(joined(sides))
+
+
+def _lines(name: Name, column: Frame, style: Style) -> tuple[str, ...]:
     most_mm = column[2] - column[0]
-    lines = tuple(
+    return tuple(
         row for each in name.lines for row in wrapped(each, style.small_mm, most_mm)
     )
-    size = block_size(lines, style)
-    place = ground.best(_slots(name.shape, size, column, at_right=at_right))
-    if place is None:
-        return
-    align = Align.LEFT if at_right else Align.RIGHT
+
+
+def _lettered(
+    name: Name, place: Candidate, columns: tuple[Frame, Frame], *, style: Style
+) -> Iterator[Item]:
+    """Yield a name's lettering and leader at its place."""
     left, bottom, right, top = place.box
+    at_right = left >= columns[1][0]
+    align = Align.LEFT if at_right else Align.RIGHT
     box = (left, bottom, right, top - _BETWEEN_MM / 2)
+    lines = _lines(name, columns[at_right], style)
     yield from _set(lines, box, align, how=(style, name.ref, False))
     yield Leader(points=place.leader, ref=name.ref)
 
 
 def _slots(
-    shape: BaseGeometry, size: tuple[float, float], column: Frame, *, at_right: bool
+    shape: BaseGeometry,
+    size: tuple[float, float],
+    column: Frame,
+    *,
+    at_right: bool,
+    dearer: float = 0.0,
 ) -> Places:
     """Return the places in a column, with leaders to places on the shape."""
     wide, high = size
@@ -188,7 +215,7 @@ def _slots(
     elbow = start + np.array([_ELBOW_MM * way, 0.0])
     return Places(
         frames(centres, (wide / 2, high / 2)),
-        0.3 * np.abs(ends[:, 0] - edge) + 0.6 * np.abs(y - ends[:, 1]),
+        dearer + 0.3 * np.abs(ends[:, 0] - edge) + 0.6 * np.abs(y - ends[:, 1]),
         np.stack([start, elbow, ends], axis=1),
     )
 

@@ -88,3 +88,35 @@ def test_an_edge_that_gives_way_is_the_lesser_evil() -> None:
     ground = Ground(_FRAME, [outline], [faint], pad_mm=0.5)
     on_outline, on_faint = Candidate(_box(10, 10)), Candidate(_box(50, 10))
     assert _best(ground, on_outline, on_faint) == on_faint
+
+
+def test_a_leader_goes_round_a_part_rather_than_through_it() -> None:
+    part = LineString([(30, 0), (50, 0), (50, 20), (30, 20), (30, 0)])
+    ground = Ground(_FRAME, [part], [], pad_mm=0.5)
+    through = Candidate(_box(10, 10), ((20, 12), (60, 12)), 0.0)
+    longer = Candidate(_box(10, 40), ((20, 42), (60, 30)), 5.0)
+    much_longer = Candidate(_box(10, 60), ((20, 62), (60, 30)), 50.0)
+    assert _best(ground, through, longer) == longer
+    assert _best(ground, through, much_longer) == through
+
+
+def test_a_leader_over_another_one_costs_more_than_over_a_line() -> None:
+    ground = Ground(_FRAME, [], [], pad_mm=0.5)
+    led = Candidate(_box(80, 1), ((30, 0), (30, 20)), 0.0)
+    assert _best(ground, led) == led
+    ground.take(lines=[((30, 40), (30, 44))])
+    over_leader = Candidate(_box(10, 10), ((20, 12), (60, 12)), 0.0)
+    over_line = Candidate(_box(10, 40), ((20, 42), (60, 42)), 10.0)
+    assert _best(ground, over_leader, over_line) == over_line
+
+
+def test_what_is_released_is_free_again_and_nothing_else() -> None:
+    ground = Ground(_FRAME, [], [], pad_mm=0.5)
+    first = Candidate(_box(10, 10), ((20, 12), (60, 12)), 0.0)
+    second = Candidate(_box(10, 40), ((20, 42), (60, 42)), 0.0)
+    assert _best(ground, first) == first
+    assert _best(ground, second) == second
+    assert _best(ground, first) is None
+    ground.release(first)
+    assert _best(ground, first, second) == first
+    assert _best(ground, second) is None

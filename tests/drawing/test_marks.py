@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import pytest
 import shapely
@@ -14,7 +15,7 @@ from layout.drawing.style import STYLE
 from layout.drawing.views import bounds_of
 from layout.geometry.space import Axis
 from layout.parts.form import Role
-from layout.questions.finding import Check, Verdict
+from layout.questions.finding import Check, Group, Verdict
 from tests.drawing.samples import Span, blocks, check_of, placed, tower
 
 Spans = tuple[Span, Span, Span]
@@ -118,3 +119,20 @@ def test_dimension_lines_of_a_build_do_not_lie_on_one_another() -> None:
         for other_view, other in lines[:i]:
             if view == other_view:
                 assert line.intersection(other).length == 0.0
+
+
+def test_what_a_lead_of_the_case_leads_to_shows_where_it_ends() -> None:
+    build, check = tower()
+    led = replace(
+        check.findings[0],
+        group=Group.REACH,
+        a="case",
+        b="supply",
+        from_mm=None,
+        to_mm=None,
+        overlap=None,
+    )
+    (spot,) = _spots(build, replace(check, findings=(led,)))
+    own = replace(led, a="supply", b="case")
+    (there,) = _spots(build, replace(check, findings=(own,)))
+    assert (spot.view, spot.target) == (there.view, there.target)
