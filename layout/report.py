@@ -169,7 +169,8 @@ def _where(finding: Finding, *, alone: bool) -> str:
 
     What is clear says the reason's first words where another row has its two names.
     """
-    lead = "lead" if finding.group is Group.REACH else ""
+    hose = finding.rule == "hoses-reach"
+    lead = ("hose" if hose else "lead") if finding.group is Group.REACH else ""
     along = f"along {finding.axis.value}" if finding.axis else ""
     why = finding.why
     if finding.verdict is Verdict.CLEAR and finding.gap_mm is not None:

@@ -10,13 +10,14 @@ from typing import Final
 from layout.build.placed import Build
 from layout.geometry.space import Axis, Vector
 from layout.parts.connector import ConnectorKind
-from layout.parts.form import Link
 from layout.parts.hookup import family_of
 from layout.parts.link import sheet_link
 from layout.questions.advice import whose
 from layout.questions.answered import Answered, listed
 from layout.questions.asked import CASE
+from layout.questions.bearing import NOTHING, Bearing
 from layout.questions.bends import bends
+from layout.questions.drift import Moved, drifts, off_corner, pulls
 from layout.questions.finding import Finding, ToOrder, Verdict
 from layout.questions.header_leads import HeaderLead, header_leads
 from layout.questions.headers import HeaderWay, Matched, matched
@@ -100,7 +101,7 @@ def header_led(build: Build, space: Passages) -> Iterator[tuple[str, Led]]:
                 length_mm=way.lead.length.mm,
                 points=way.points,
                 mm=way.mm,
-                links=(*_owned(way.lead), *way.plug.chain),
+                moved=_moved(build, way, space),
                 holes=space.used_by(way.points),
             ),
         )
@@ -135,7 +136,7 @@ def _finding(
         source="given in the file" if rule in needs else _SOURCE,
         spare_mm=way.spare_mm,
         need_mm=need_mm,
-        links=(*_owned(lead), *plug.chain),
+        moved=_moved(build, way, space),
         has=f"{name} has",
         remedy=f"{name} is {need_mm - way.spare_mm:.0f} mm too short for the nearest "
         f"header that is free, its shortest way taking {way.mm:.0f} mm and "
@@ -145,12 +146,20 @@ def _finding(
     return slack.finding(), taken
 
 
-def _owned(lead: HeaderLead) -> tuple[tuple[str, Link], ...]:
-    """Return the lead's length as a figure that moves the gap whatever its axis."""
+def _moved(build: Build, way: HeaderWay, space: Passages) -> tuple[Moved, ...]:
+    """Return the lead's length, then every figure that its way rests on."""
+    lead, points = way.lead, way.points
     name = f"length of the {lead.kind.value} lead"
     tape = f"{lead.kind.value} lead, from where it leaves to its plug's wire side"
     link = sheet_link(name, lead.length, *Axis, tape=tape, entry=lead.entry)
-    return ((lead.part, link),)
+    ended = 1 + way.turns
+    bearing = (
+        off_corner(build, lead.part, points[0]),
+        *(space.bearing.get(at, NOTHING) for at in points[1:-ended]),
+        *[Bearing(way.plug.chain, way.plug.plug.out.vector)] * ended,
+    )
+    corners = drifts(zip(bearing, pulls(points), strict=True))
+    return (Moved(lead.part, link, link.plus_minus_mm[0]), *corners)
 
 
 def _bent(build: Build, ways: Sequence[HeaderWay]) -> tuple[Finding, ...]:

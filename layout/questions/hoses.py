@@ -10,7 +10,8 @@ from typing import Final
 from layout.build.placed import Build, PlacedBody
 from layout.geometry.body import Body
 from layout.geometry.space import Box, Direction, Vector
-from layout.geometry.stiff import End, StiffWay, StiffWays, round_edges
+from layout.geometry.stiff import StiffWay, StiffWays
+from layout.geometry.turns import End, round_edges
 from layout.parts.form import Role
 from layout.parts.hoses import DIAMETER, FITTING_MM, HOSE_LENGTH, LEAST_BEND
 from layout.questions.passages import boxes_of, inside_of
@@ -37,6 +38,12 @@ class Hoses:
         From fitting to fitting, as told or as usual.
     bend_mm, radius_mm : float
         Least radius of a bend's inside, and along the hose's middle.
+    stubs : tuple of two PlacedBody
+        Its hoses at the block and at the radiator, as far as they cannot turn away.
+    pairs : tuple of (End, End)
+        Which end at the block each hose joins to which at the radiator.
+    edges : tuple of (PlacedBody, Box)
+        What hoses are led about: the box grown by half the hose.
     ways : tuple of StiffWay
         The shortest way of each hose; fewer than two where one has none.
     """
@@ -46,7 +53,17 @@ class Hoses:
     length: Figure
     bend_mm: float
     radius_mm: float
+    stubs: tuple[PlacedBody, PlacedBody]
+    pairs: tuple[tuple[End, End], ...]
+    edges: tuple[tuple[PlacedBody, Box], ...]
     ways: tuple[StiffWay, ...]
+
+    @property
+    def straight(self) -> StiffWay:
+        """Return the straight line of the hose that has farther to go."""
+        ends = [(a.at_mm, b.at_mm) for a, b in self.pairs]
+        a, b = max(ends, key=lambda each: math.dist(*each))
+        return StiffWay((a, b), math.dist(a, b))
 
 
 def hoses_of(build: Build) -> Iterator[Hoses]:
@@ -87,12 +104,15 @@ def _led(
         for body in build.bodies
         if _bars(body, pump.part)
     }
-    about = [
-        box for each in build.bodies if _large(each) for box in bars.get(each.name, ())
-    ]
+    edges = tuple(
+        (each, box)
+        for each in build.bodies
+        if _large(each)
+        for box in bars.get(each.name, ())
+    )
     tips = [end.turn(radius_mm) for pair in pairs for end in pair]
     inside = _grown(inside_of(build), -half_mm)
-    turns = round_edges(about, tips, radius_mm)
+    turns = round_edges([box for _, box in edges], tips, radius_mm)
     turns += [at for pair in pairs for end in pair for at in end.beside(radius_mm)]
     corners = [at for at in turns if _in(at, inside)]
     return Hoses(
@@ -101,6 +121,9 @@ def _led(
         length=told.get(HOSE_LENGTH, USUAL_LENGTH),
         bend_mm=bend.mm,
         radius_mm=radius_mm,
+        stubs=(at_pump, at_radiator),
+        pairs=tuple(pairs),
+        edges=edges,
         ways=_ways(
             tuple(box for each in bars.values() for box in each),
             tuple(corners),

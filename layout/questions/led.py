@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from layout.geometry.space import Vector
 from layout.parts.form import Link
+from layout.questions.drift import Moved
 from layout.questions.passages import Passage
 from layout.values import dataclass
 
@@ -24,8 +25,8 @@ class Led:
         From where it leaves its part to its plug; straight between them.
     mm : float
         The way's length with its corners rounded.
-    links : tuple of (owner, Link)
-        The lead's length, then every figure that its plug's place rests on.
+    moved : tuple of Moved
+        The lead's length, then every figure that its way rests on.
     holes : tuple of Passage
         The holes it passes.
     """
@@ -36,5 +37,11 @@ class Led:
     length_mm: float
     points: tuple[Vector, ...]
     mm: float
-    links: tuple[tuple[str, Link], ...]
+    moved: tuple[Moved, ...]
     holes: tuple[Passage, ...]
+
+    @property
+    def links(self) -> tuple[tuple[str, Link], ...]:
+        """Return every figure as one that moves what is left, whatever its axis."""
+        length, *others = self.moved
+        return ((length.owner, length.link), *(each.scaled for each in others))

@@ -112,7 +112,7 @@ def _led(
             f"{name} to {spoken(way.plug)}: {way.length_mm:g} mm long, its way "
             f"{way.mm:.1f}, {finding.gap_mm:.1f} left of it"
         ),
-        closing="left of the lead",
+        closing=f"left of the {'hose' if way.name == 'hose' else 'lead'}",
         room_mm=finding.gap_mm or 0.0,
     )
 

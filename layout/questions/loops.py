@@ -9,10 +9,9 @@ from typing import TYPE_CHECKING, Final
 from layout.build.placed import Build, PlacedBody
 from layout.geometry.body import Body
 from layout.geometry.query import relation
-from layout.geometry.space import Axis, Box, Direction
-from layout.parts.form import Link, Role
+from layout.geometry.space import Box, Direction
+from layout.parts.form import Role
 from layout.parts.hoses import HOSE_LENGTH
-from layout.parts.link import sheet_link
 from layout.questions.advice import spoken
 from layout.questions.answered import Answered, finding_of, joined
 from layout.questions.finding import Finding, Group, Verdict
@@ -22,6 +21,7 @@ from layout.questions.slack import Slack
 from layout.standards.figure import COMMON_PRACTICE
 
 if TYPE_CHECKING:  # loaded where a build has a pump, which few have
+    from layout.questions.drift import Moved
     from layout.questions.hoses import Hoses
 
 __all__ = ["HOSE_REACH", "hose_led", "hose_reach", "pump_height"]
@@ -48,12 +48,11 @@ def hose_reach(build: Build, *, every: bool) -> Answered:
         if pump.role is not Role.PUMP_BLOCK:
             continue
         hoses = led.get(pump.name)
-        if hoses is None or len(hoses.ways) < _BOTH:
+        if hoses is None:
             answers.append(_reach(build, pump, every=every))
-            if hoses is not None:
-                answers.append(Answered(notes=(_no_way(hoses),)))
         else:
-            answers.append(Answered(findings=(_finding(build, hoses),)))
+            found = _finding if len(hoses.ways) == _BOTH else _no_way
+            answers.append(Answered(findings=(found(build, hoses),)))
     return joined(answers)
 
 
@@ -69,37 +68,71 @@ def _hoses(build: Build) -> Iterator[Hoses]:
 
 
 def hose_led(build: Build) -> Iterator[tuple[str, Led]]:
-    """Yield the id of every such finding with the way of the hose that has least."""
+    """Yield the id of every such finding with the way of the hose that has least.
+
+    Where no way was found, that is the straight line.
+    """
     for hoses in _hoses(build):
-        if len(hoses.ways) == _BOTH:
-            way = max(hoses.ways, key=lambda each: each.mm)
-            yield (
-                _finding(build, hoses).id,
-                Led(
-                    part=hoses.pump.part,
-                    name="hose",
-                    plug=hoses.radiator.name,
-                    length_mm=hoses.length.mm,
-                    points=way.points,
-                    mm=way.mm,
-                    links=_owned(hoses),
-                    holes=(),
-                ),
-            )
+        known = len(hoses.ways) == _BOTH
+        way = max(hoses.ways, key=lambda each: each.mm) if known else hoses.straight
+        yield (
+            (_finding if known else _no_way)(build, hoses).id,
+            Led(
+                part=hoses.pump.part,
+                name="hose",
+                plug=hoses.radiator.name,
+                length_mm=hoses.length.mm,
+                points=way.points,
+                mm=way.mm,
+                moved=_moved(hoses),
+                holes=(),
+            ),
+        )
 
 
-def _owned(hoses: Hoses) -> tuple[tuple[str, Link], ...]:
-    """Return the hoses' length as a figure that moves the gap whatever its axis."""
-    tape = "hose from fitting to fitting"
-    entry = "hose length"
-    sheet = sheet_link(HOSE_LENGTH, hoses.length, *Axis, tape=tape, entry=entry)
-    return ((hoses.pump.part, sheet),)
+def _moved(hoses: Hoses) -> tuple[Moved, ...]:
+    """Return what the spare length of the hose that has least rests on."""
+    from layout.questions.hose_drift import hose_moved, way_unknown  # noqa: PLC0415
+
+    if len(hoses.ways) < _BOTH:
+        return way_unknown(hoses)
+    return hose_moved(hoses, max(hoses.ways, key=lambda each: each.mm))
 
 
-def _no_way(hoses: Hoses) -> str:
-    return (
-        f"{hoses.pump.part}: no way for its hoses past what stands between block and "
-        f"radiator with every bend {hoses.bend_mm:.0f} mm inside: lay them out first"
+def _no_way(build: Build, hoses: Hoses) -> Finding:
+    """Return the length of hoses for which no way is known, less the straight line.
+
+    Too short for that, they are too short for any way.  Else the way may take as much
+    as the whole hose, for all that is known: never clear.
+    """
+    needs = dict(build.needs)
+    straight_mm, need_mm = hoses.straight.mm, needs.get(HOSE_REACH, _SLACK_MM)
+    spare_mm = hoses.length.mm - straight_mm
+    name = f"the hoses of {spoken(hoses.pump.part)}"
+    found = Slack(
+        rule=HOSE_REACH,
+        id=f"{HOSE_REACH}:{hoses.pump.name}:{hoses.radiator.name}",
+        a=hoses.pump.name,
+        b=hoses.radiator.name,
+        why=f"no way found past what stands between, every bend {hoses.bend_mm:.0f} "
+        f"inside; the straight line takes {straight_mm:.0f} mm of "
+        f"{hoses.length.mm:.0f}; {_WHY}",
+        source="given in the file" if HOSE_REACH in needs else _SOURCE,
+        spare_mm=spare_mm,
+        need_mm=need_mm,
+        moved=_moved(hoses),
+        has=f"{name} have",
+        remedy=f"{name} are {need_mm - spare_mm:.0f} mm too short even for the "
+        f"straight line of {straight_mm:.0f} mm with {need_mm:.0f} of slack: "
+        f"{HOSES_SHORT.told}",
+        helps=HOSES_SHORT,
+    ).finding()
+    if found.verdict.fails:
+        return found
+    return replace(
+        found,
+        advice=f"measure first: no way was found for {name} with every bend "
+        f"{hoses.bend_mm:.0f} mm inside: lay them out, or {HOSES_SHORT.told}",
     )
 
 
@@ -120,7 +153,7 @@ def _finding(build: Build, hoses: Hoses) -> Finding:
         source="given in the file" if HOSE_REACH in needs else _SOURCE,
         spare_mm=spare_mm,
         need_mm=need_mm,
-        links=_owned(hoses),
+        moved=_moved(hoses),
         has=f"{name} have",
         remedy=f"{name} are {need_mm - spare_mm:.0f} mm too short: their shortest way "
         f"takes {way_mm:.0f} mm and {need_mm:.0f} of slack: {HOSES_SHORT.told}",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from itertools import pairwise, product
 from typing import TypeAlias
 
@@ -13,7 +13,9 @@ from layout.geometry.body import Body
 from layout.geometry.boxes import Boxes
 from layout.geometry.routes import Routes
 from layout.geometry.space import Axis, Box, Direction, Vector, plus
-from layout.parts.form import Role
+from layout.parts.form import Link, Role
+from layout.questions.bearing import Bearing, Chain
+from layout.standards.figure import practice
 from layout.values import dataclass
 
 __all__ = [
@@ -55,6 +57,8 @@ _BESIDE_LEADS_MM = (10.0, 70.0)
 _FROM_EDGES_MM = 10.0
 _SLIT_MM = 20.0
 _USUAL_HOLES = 2
+_USUAL_OFF_MM = 10.0
+"""How far a usual hole may be from where it is taken to be; common practice."""
 _USUAL_HOLE_MM = (30.0, 100.0)
 """A usual hole for cables, across and along the board's edge; common practice."""
 
@@ -66,13 +70,15 @@ _Hole: TypeAlias = tuple[str, _Span, _Span]
 class Passage:
     """A hole in the tray: its name, its place, and whether it is only assumed.
 
-    ``top_mm`` is the level up to which leads rise in it before they turn.
+    ``top_mm`` is the level up to which leads rise in it before they turn, ``chain``
+    every figure that its place rests on.
     """
 
     name: str
     box: Box
     top_mm: float
     assumed: bool = False
+    chain: Chain = ()
 
     def used_by(self, points: tuple[Vector, ...]) -> bool:
         """Tell whether a way passes from one side of the hole to the other."""
@@ -90,11 +96,15 @@ class Passage:
 
 @dataclass(frozen=True, slots=True)
 class Passages:
-    """The space leads run in: its holes, its bounds, and the ways through it."""
+    """The space leads run in: its holes, its bounds, and the ways through it.
+
+    ``bearing`` holds what the place of each corner rests on.
+    """
 
     holes: tuple[Passage, ...]
     inside: Box
     routes: Routes
+    bearing: Mapping[Vector, Bearing]
 
     def used_by(self, points: tuple[Vector, ...]) -> tuple[Passage, ...]:
         """Return the holes that a way passes."""
@@ -127,19 +137,19 @@ def passages(build: Build, *, further: tuple[Passage, ...] = ()) -> Passages | N
         for box in boxes_of(body.body.outside(opened) if body in trays else body.body)
     ]
     boxes += [_under(body, trays[0]) for body in bodies if body.role is Role.BOARD]
-    corners = [
-        *(point for hole in holes for point in _turns(hole, trays[0])),
-        *(point for body in bodies for point in _edges(body)),
-    ]
+    corners = {
+        **{at: each for body in bodies for at, each in _edges(body)},
+        **{at: Bearing(hole.chain) for hole in holes for at in _turns(hole, trays[0])},
+    }
     within = [point for point in corners if _in(point, inside)]
-    return Passages(holes, inside, Routes(boxes, within))
+    return Passages(holes, inside, Routes(boxes, within), corners)
 
 
 def _hole(body: PlacedBody, tray: PlacedBody) -> Passage:
     low, high = body.body.bounds.low, body.body.bounds.high
     sheet = tray.body.bounds
     box = Box((*low[:2], sheet.low[2]), (*high[:2], sheet.high[2]))
-    return Passage(body.name.partition("/")[2], box, high[2])
+    return Passage(body.name.partition("/")[2], box, high[2], chain=body.chain)
 
 
 def _bars(body: PlacedBody) -> bool:
@@ -184,7 +194,19 @@ def _fitting(holes: Iterable[_Hole], sheet: Box) -> Iterator[Passage]:
         fits = sheet.low[0] < x[0] < x[1] < sheet.high[0]
         if fits and sheet.low[1] < y[0] < y[1] < sheet.high[1]:
             box = Box((x[0], y[0], sheet.low[2]), (x[1], y[1], sheet.high[2]))
-            yield Passage(name, box, sheet.high[2], assumed=True)
+            yield Passage(
+                name, box, sheet.high[2], assumed=True, chain=(("case", _taken(name)),)
+            )
+
+
+def _taken(name: str) -> Link:
+    """Return how far a usual hole may be from where it is taken to be."""
+    return Link(
+        label=f"place of {name}",
+        plus_minus_mm=(_USUAL_OFF_MM, _USUAL_OFF_MM, 0.0),
+        figure=practice(0.0, _USUAL_OFF_MM, assumed=True),
+        tape=f"{name} in the tray, its edges from rear and floor",
+    )
 
 
 def _beside_supply(
@@ -265,13 +287,18 @@ def _turns(hole: Passage, tray: PlacedBody) -> list[Vector]:
     return [(x, y, z) for x in xs for y in ys for z in sorted(sides)]
 
 
-def _edges(body: PlacedBody) -> Iterator[Vector]:
+def _edges(body: PlacedBody) -> Iterator[tuple[Vector, Bearing]]:
     """Yield the corners a lead turns about, off each by half a lead."""
     low, high = body.body.bounds.low, body.body.bounds.high
     if max(b - a for a, b in zip(low, high, strict=True)) < _LARGE_MM:
         return
     ends = [(a - OFF_MM, b + OFF_MM) for a, b in zip(low, high, strict=True)]
-    yield from product(*ends)
+    yield from zip(product(*ends), _bearings(body.chain), strict=True)
+
+
+def _bearings(chain: Chain) -> Iterator[Bearing]:
+    for side in product((-1.0, 1.0), repeat=3):
+        yield Bearing(chain, (side[0], side[1], side[2]))
 
 
 def _in(point: Vector, box: Box) -> bool:

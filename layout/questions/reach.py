@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Final
+from typing import Final, TypeAlias
 
 from layout.build.placed import Build, PlacedLead, PlacedPlug
 from layout.geometry.routes import rounded_mm
 from layout.geometry.space import Axis, Vector
-from layout.parts.form import Link
 from layout.parts.link import sheet_link
 from layout.parts.plug import cable_of
 from layout.questions.advice import spoken
 from layout.questions.answered import Answered, joined
+from layout.questions.bearing import NOTHING, Bearing
 from layout.questions.crossing import CROSSING_RULE, Run, crossing
+from layout.questions.drift import Moved, drifts, leaving, pulls
 from layout.questions.finding import Finding
 from layout.questions.header_reach import (
     HEADER_REACH_RULES,
@@ -50,9 +51,9 @@ REACH_RULES: Final = (
 )
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class _Way:
-    """A lead's way from its start to a plug."""
+    """A lead's way from its start to a plug; what each of its corners rests on."""
 
     lead: PlacedLead
     length: Figure
@@ -60,6 +61,7 @@ class _Way:
     points: tuple[Vector, ...]
     mm: float
     turns: bool
+    bearing: tuple[Bearing, ...]
 
     @property
     def spare_mm(self) -> float:
@@ -160,7 +162,7 @@ def led(build: Build) -> Iterator[tuple[str, Led]]:
                         length_mm=way.length.mm,
                         points=way.points,
                         mm=way.mm,
-                        links=(*_owned(way), *way.plug.chain),
+                        moved=_moved(way),
                         holes=space.used_by(way.points),
                     ),
                 )
@@ -181,7 +183,7 @@ def _ways(build: Build, lead: PlacedLead, space: Passages) -> Iterator[_Way | st
         if fresh is None:
             plugs = [plug for same in left.values() for plug in same]
             ends = [plug_end(each, space)[-1] for each in plugs]
-            reason = why_shut(build, space, start=anew[0][-1], ends=ends)
+            reason = why_shut(build, space, start=anew[0][0][-1], ends=ends)
             yield f"{lead.part}: no way for its {lead.lead.name} {reason}"
             return
         on = _nearest(lead, starts, left, space=space, chained=True) if used else None
@@ -195,7 +197,7 @@ def _ways(build: Build, lead: PlacedLead, space: Passages) -> Iterator[_Way | st
         del left[best.plug.name]
         used = (used + 1) % lead.lead.plugs
         leads += int(used == 0)
-        starts = [plug_end(best.plug, space)] if used else anew
+        starts = [_from(best.plug, space)] if used else anew
 
 
 def _served(build: Build, lead: PlacedLead) -> dict[str, list[PlacedPlug]]:
@@ -210,7 +212,7 @@ def _served(build: Build, lead: PlacedLead) -> dict[str, list[PlacedPlug]]:
 
 def _nearest(
     lead: PlacedLead,
-    starts: list[tuple[Vector, ...]],
+    starts: list[_Start],
     left: dict[str, list[PlacedPlug]],
     *,
     space: Passages,
@@ -238,13 +240,15 @@ def _rule(lead: PlacedLead) -> str:
     return f"{lead.lead.name.replace(' ', '-')}-reach"
 
 
-def _starts(
-    build: Build, lead: PlacedLead, space: Passages
-) -> list[tuple[Vector, ...]]:
+_Start: TypeAlias = tuple[tuple[Vector, ...], Bearing]
+"""The first points of a lead's way, and what their place rests on."""
+
+
+def _starts(build: Build, lead: PlacedLead, space: Passages) -> list[_Start]:
     """Return the first points of a lead's way."""
     if lead.lead.from_plug:
         return [
-            plug_end(plug, space)
+            _from(plug, space)
             for plug in build.plugs
             if plug.part == lead.part and plug.plug.kind in lead.lead.kinds
         ]
@@ -252,7 +256,11 @@ def _starts(
     turn = ahead(at, lead.lead.out, lead.lead.ahead_mm + _FIRST_MM)
     if not space.holds(turn):
         turn = ahead(at, lead.lead.out, lead.lead.ahead_mm)
-    return [(at, turn)]
+    return [((at, turn), leaving(build, lead.name, lead.lead.out))]
+
+
+def _from(plug: PlacedPlug, space: Passages) -> _Start:
+    return plug_end(plug, space), Bearing(plug.chain, plug.plug.out.vector)
 
 
 _FIRST_MM = 10.0
@@ -261,13 +269,13 @@ _FIRST_MM = 10.0
 
 def _way(
     lead: PlacedLead,
-    start: tuple[Vector, ...],
+    begun: _Start,
     plug: PlacedPlug,
     *,
     space: Passages,
     chained: bool,
 ) -> _Way | None:
-    end = plug_end(plug, space)
+    (start, rests_on), end = begun, plug_end(plug, space)
     between = space.routes.shortest(start[-1], end[-1])
     if between is None:
         return None
@@ -277,7 +285,19 @@ def _way(
         length = lead.lead.between
     radius_mm = WIRE_RADII * cable_of(plug.plug).wire_mm
     turns = len(start) > 1 and len(end) > 1
-    return _Way(lead, length, plug, points, rounded_mm(points, radius_mm), turns)
+    return _Way(
+        lead=lead,
+        length=length,
+        plug=plug,
+        points=points,
+        mm=rounded_mm(points, radius_mm),
+        turns=turns,
+        bearing=(
+            *[rests_on] * len(start),
+            *(space.bearing.get(at, NOTHING) for at in between[1:-1]),
+            *[Bearing(plug.chain, plug.plug.out.vector)] * len(end),
+        ),
+    )
 
 
 def _finding(
@@ -296,22 +316,29 @@ def _finding(
         source="given in the file" if rule in dict(build.needs) else _SOURCE,
         spare_mm=way.spare_mm,
         need_mm=need_mm,
-        links=(*_owned(way), *plug.chain),
+        moved=_moved(way),
         has=f"{name} has",
         remedy=f"{name} is {need_mm - way.spare_mm:.0f} mm too short for "
         f"{spoken(plug.name)}, its shortest way taking {way.mm:.0f} mm and "
         f"{need_mm:.0f} of slack: take a longer one made for this very supply, an "
         "extension, or a case with a cut-out nearer to the plug",
         taken=taken,
-        readings=readings(_owned(way), None),
+        readings=readings(tuple((each.owner, each.link) for each in _owned(way)), None),
     )
     return slack.finding(), tuple(f"assumed: {each}" for each in taken)
 
 
-def _owned(way: _Way) -> tuple[tuple[str, Link], ...]:
+def _moved(way: _Way) -> tuple[Moved, ...]:
+    """Return every figure that the spare length rests on."""
+    corners = zip(way.bearing, pulls(way.points), strict=True)
+    return (*_owned(way), *drifts(corners))
+
+
+def _owned(way: _Way) -> tuple[Moved, ...]:
     """Return the lead's length as a figure that moves the gap whatever its axis."""
     name = f"{way.lead.lead.name}'s length"
     if way.length is way.lead.lead.between:
         name = f"{way.lead.lead.name}, plug to plug"
     tape = "where it leaves its part to the wire side of its plug"
-    return ((way.lead.part, sheet_link(name, way.length, *Axis, tape=tape)),)
+    link = sheet_link(name, way.length, *Axis, tape=tape)
+    return (Moved(way.lead.part, link, link.plus_minus_mm[0]),)

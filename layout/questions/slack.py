@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from layout.parts.form import Link
 from layout.questions.answered import listed
+from layout.questions.drift import Moved, stacked_mm
 from layout.questions.finding import Finding, Group, Verdict, verdict_of
 from layout.questions.measure import needed, told
 from layout.questions.passages import Passage
 from layout.questions.remedy import Remedy
-from layout.questions.tolerance import assumed_in, tolerance_mm
+from layout.questions.tolerance import RSS
 from layout.values import dataclass
 
 __all__ = ["Slack", "passing"]
@@ -26,8 +26,8 @@ class Slack:
         As in the finding.
     spare_mm, need_mm : float
         Length less way, and what of it is needed.
-    links : tuple of (owner, Link)
-        Every figure that the spare length rests on.
+    moved : tuple of Moved
+        Every figure that the spare length rests on: length, both ends, corners.
     taken : tuple of str
         What else is taken for granted.
     readings : tuple of str
@@ -48,7 +48,7 @@ class Slack:
     source: str
     spare_mm: float
     need_mm: float
-    links: tuple[tuple[str, Link], ...]
+    moved: tuple[Moved, ...]
     has: str
     remedy: str
     taken: tuple[str, ...] = ()
@@ -57,9 +57,9 @@ class Slack:
 
     def finding(self) -> Finding:
         """Return the finding on it."""
-        scatter_mm = tolerance_mm(self.links, None)
+        scatter_mm = stacked_mm(self.moved, RSS)
         margin_mm = self.spare_mm - self.need_mm
-        assumed = assumed_in(self.links, None)
+        assumed = tuple(each.assumed for each in self.moved if each.assumed)
         verdict = verdict_of(margin_mm, scatter_mm)
         measure = "; ".join(map(told, needed(margin_mm, assumed)))
         return Finding(

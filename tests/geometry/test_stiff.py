@@ -13,7 +13,8 @@ from hypothesis import strategies as st
 
 from layout.geometry.cells import Floats
 from layout.geometry.space import Box, Vector
-from layout.geometry.stiff import End, StiffWays, round_edges
+from layout.geometry.stiff import StiffWays
+from layout.geometry.turns import End, round_edges
 
 R = 20.0
 WALL = Box((40.0, -200.0, -200.0), (60.0, 30.0, 200.0))

@@ -111,7 +111,10 @@ def test_gap_is_length_less_way_and_need_the_slack() -> None:
     assert finding.need_mm == 20.0
     exactly = _one(_case("high"), _lead(way_mm + 20.0))
     assert exactly.margin_mm == pytest.approx(0.0, abs=1e-9)
-    assert exactly.verdict is Verdict.CLEAR
+    # It meets its need, but the hole beside the supply is only assumed.
+    assert exactly.verdict is Verdict.TIGHT
+    assert "case: place of an opening beside the supply" in exactly.assumed
+    assert "measure first" in exactly.advice
 
 
 def test_a_lead_too_short_says_by_how_much() -> None:
