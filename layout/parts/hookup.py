@@ -12,12 +12,14 @@ from layout.standards.figure import Figure
 from layout.values import dataclass
 
 __all__ = [
+    "EIGHT_PINS",
     "FAMILIES",
     "HEADERS",
     "PINS",
     "PLUGS",
     "POWER",
     "Counts",
+    "Fed",
     "Hookup",
     "Listed",
     "Outlets",
@@ -53,6 +55,11 @@ POWER: Final = frozenset(
 )
 """What a supply's leads feed."""
 
+EIGHT_PINS: Final = frozenset(
+    {ConnectorKind.PROCESSOR, ConnectorKind.CARD_8, ConnectorKind.CARD_6}
+)
+"""Kinds whose leads share their sockets at a modular supply."""
+
 HEADERS: Final = frozenset(ConnectorKind) - POWER
 """What a board has sockets for."""
 
@@ -80,6 +87,17 @@ class Outlets:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Fed:
+    """Leads of one sort at their supply: each has plugs, and takes sockets there."""
+
+    plug: ConnectorKind
+    plugs: int
+    count: int
+    socket: ConnectorKind
+    takes: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Hookup:
     """One part's plugs and sockets.
 
@@ -101,6 +119,10 @@ class Hookup:
         Those that it is taken to offer although the file says nothing.
     refused : tuple of (str, ConnectorKind, int)
         Leads made for another supply: which, and what plugs they have.
+    sockets : tuple of (ConnectorKind, int) or None
+        A supply's own, for its leads; None: nobody counts them.
+    fed : tuple of Fed
+        The leads that are plugged in there.
     outlets : Outlets or None
         What a splitter offers.
     leads : tuple of (ConnectorKind, Figure, str)
@@ -121,6 +143,8 @@ class Hookup:
     offers: Counts = ()
     unsaid: _Kinds = frozenset()
     refused: tuple[tuple[str, ConnectorKind, int], ...] = ()
+    sockets: Counts | None = None
+    fed: tuple[Fed, ...] = ()
     outlets: Outlets | None = None
     leads: tuple[tuple[ConnectorKind, Figure, str], ...] = ()
     pump_lead: Figure | None = None

@@ -77,7 +77,11 @@ def _supply(supply: Supply) -> Hookup:
     if supply.leads is None:
         return Hookup(provides=POWER, unsaid=POWER)
     own = [each for each in supply.leads if each.made_for is None]
+    sockets = supply.counted_sockets
+    native = _Kind.CARD_16 in dict(sockets or ())
     return Hookup(
+        sockets=sockets,
+        fed=tuple(each.fed(native=native) for each in own),
         provides=POWER,
         offers=tuple((each.plug, each.plugs * each.count) for each in own),
         refused=tuple(

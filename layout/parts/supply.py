@@ -9,6 +9,7 @@ from layout.geometry.solid import Solid, block
 from layout.geometry.space import Axis, Direction, Vector
 from layout.parts import field
 from layout.parts.cable import CableForm
+from layout.parts.connector import ConnectorKind
 from layout.parts.errors import PartError
 from layout.parts.form import (
     BEHIND_TRAY,
@@ -19,6 +20,7 @@ from layout.parts.form import (
     Seat,
     SeatSort,
 )
+from layout.parts.hookup import POWER, Counts, Listed, counted
 from layout.parts.link import at_share, centred, exact, link, size, spanning, times
 from layout.parts.reading import Readings
 from layout.parts.supply_lead import SupplyLead
@@ -129,6 +131,34 @@ class Supply:
     leads: tuple[SupplyLead, ...] | None = field.nested(
         "its leads; default: as many as are needed, assumed", None
     )
+    sockets: Listed | None = field.count(
+        "sockets at a modular supply by kind, those of 8 contacts for processor and "
+        "card together: {8-pin card power: 5, 12V-2x6: 1, drive power: 4}; default: "
+        "not asked",
+        None,
+        least=0,
+        most=12,
+    )
+
+    def __post_init__(self) -> None:
+        if self.sockets and self.cables is Cables.FIXED:
+            raise PartError(
+                field="sockets",
+                found="sockets of a supply with fixed leads",
+                right="'cables: modular', or no sockets",
+            )
+        counted("sockets", self.sockets, POWER)
+
+    @property
+    def counted_sockets(self) -> Counts | None:
+        """Return its sockets by kind; None where the file does not count them.
+
+        The main lead's is there unless the file tells another number.
+        """
+        if self.sockets is None:
+            return None
+        told = dict(counted("sockets", self.sockets, POWER))
+        return tuple(({ConnectorKind.MAIN: 1} | told).items())
 
     def wishes(self) -> tuple[Wish, ...]:
         """Return the supply bay."""

@@ -9,7 +9,7 @@ from layout.parts import field
 from layout.parts.connector import ConnectorKind
 from layout.parts.errors import PartError
 from layout.parts.form import Seat
-from layout.parts.hookup import POWER
+from layout.parts.hookup import EIGHT_PINS, POWER, Fed
 from layout.parts.link import plus_minus_mm
 from layout.parts.reading import Reading, Readings, Told
 from layout.standards.figure import Figure, practice
@@ -56,6 +56,18 @@ class SupplyLead:
     plug: ConnectorKind = field.choice("plug at its far end")
     plugs: int = field.count("plugs on each, one after the other", 1, least=1, most=8)
     count: int = field.count("how many such leads", 1, least=1, most=12)
+    socket: ConnectorKind | None = field.choice(
+        "what it takes at the supply; default: its own kind, of a 12V-2x6 lead at a "
+        "supply without such a socket 8-pin card power",
+        None,
+    )
+    takes: int | None = field.count(
+        "how many of those sockets each takes; default: 1, of a 12V-2x6 lead from "
+        "8-pin ones 2",
+        None,
+        least=1,
+        most=4,
+    )
     length: Figure | None = field.length(
         "where it leaves the case to the wire side of its first plug; default: usual "
         "for the supply's form, assumed",
@@ -76,8 +88,21 @@ class SupplyLead:
     measured_from: Told = field.measured_from()
 
     def __post_init__(self) -> None:
-        if self.plug not in POWER:
-            known = ", ".join(each.value for each in ConnectorKind if each in POWER)
-            raise PartError(
-                field="plug", found=self.plug.value, right=f"one of {known}"
-            )
+        for name, kind in (("plug", self.plug), ("socket", self.socket or self.plug)):
+            if kind not in POWER:
+                known = ", ".join(each.value for each in ConnectorKind if each in POWER)
+                raise PartError(field=name, found=kind.value, right=f"one of {known}")
+
+    def fed(self, *, native: bool) -> Fed:
+        """Return what it takes at its supply; ``native`` has 12V-2x6 sockets."""
+        spread = self.plug is ConnectorKind.CARD_16 and not native
+        usual = ConnectorKind.CARD_8 if spread else self.plug
+        socket = self.socket or usual
+        two = self.plug is ConnectorKind.CARD_16 and socket in EIGHT_PINS
+        return Fed(
+            plug=self.plug,
+            plugs=self.plugs,
+            count=self.count,
+            socket=socket,
+            takes=self.takes or (2 if two else 1),
+        )

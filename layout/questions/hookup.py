@@ -16,6 +16,7 @@ from layout.questions.finding import Group, ToOrder, Verdict
 from layout.questions.ledger import Lack, Ledger, ledger
 from layout.questions.loads import HEADER_MA, USUAL_FAN_MA, Load
 from layout.questions.remedies import HUB, caution, to_order
+from layout.questions.supply_sockets import supply_sockets
 
 __all__ = ["REFUSED", "hookup", "kind_of"]
 
@@ -79,6 +80,7 @@ def hookup(build: Build, *, every: bool) -> Answered:
     answers = [
         *map(_lacking, found.lacks),
         *(_overloaded(each) for each in found.loads if each.sure),
+        supply_sockets(build.hookups),
         *(_refused(part, each) for part, each in build.hookups if each.refused),
         Answered(notes=tuple(_notes(build, found))),
     ]

@@ -11,13 +11,14 @@ from layout.parts.card import Card, PlugAt
 from layout.parts.case import Case
 from layout.parts.connector import ConnectorKind as Kind
 from layout.parts.drive import Drive
+from layout.parts.errors import PartError
 from layout.parts.fan import Fan
 from layout.parts.hookup import Listed
 from layout.parts.kinds import Spec
 from layout.parts.liquid_cooler import LiquidCooler
 from layout.parts.radiator import FanPlaces, Radiator
 from layout.parts.splitter import Splitter
-from layout.parts.supply import Supply
+from layout.parts.supply import Cables, Supply
 from layout.parts.supply_lead import SupplyLead
 from layout.questions.check import check
 from layout.questions.finding import Check, Group, Verdict
@@ -178,6 +179,56 @@ def test_a_16_pin_card_is_fed_by_its_adapter() -> None:
     assert "adapter from 8-pin card power" in orders(found)[0][1]
     adapter = Splitter(plug=Kind.CARD_8, plugs=3, gives=Kind.CARD_16, outlets=1)
     assert asked(parts | {"adapter": adapter}).findings == ()
+
+
+EIGHT: Listed = (("8-pin card power", 3),)
+
+
+@pytest.mark.parametrize(
+    ("sockets", "leads", "told"),
+    [
+        # One processor lead and two 8-pins for the card's lead: three of three.
+        (EIGHT, (SupplyLead(plug=Kind.CARD_16),), None),
+        # From three 8-pins it takes four with the processor's.
+        (EIGHT, (SupplyLead(plug=Kind.CARD_16, takes=3),), "4 for 8-pin"),
+        # Native: the card's lead takes none of the 8-pins.
+        (
+            (("8-pin card power", 1), ("12V-2x6", 1)),
+            (SupplyLead(plug=Kind.CARD_16),),
+            None,
+        ),
+        # The adapter's three plugs on leads of their own, and the processor's: four.
+        (EIGHT, (SupplyLead(plug=Kind.CARD_8, count=3),), "4 for 8-pin"),
+        # Two plugs on each lead: two leads and the processor's.
+        (EIGHT, (SupplyLead(plug=Kind.CARD_8, plugs=2, count=2),), None),
+        ((), (SupplyLead(plug=Kind.CARD_16),), "where it has none"),
+    ],
+)
+def test_a_supplys_sockets_are_counted_by_kind(
+    sockets: Listed, leads: tuple[SupplyLead, ...], told: str | None
+) -> None:
+    card = Card(length=mm(240), power=(("12V-2x6", 1),))
+    of = replace(supply(*leads), sockets=sockets)
+    parts: dict[str, Spec] = {"board": Board(socket="AM5"), "card": card, "supply": of}
+    if leads[0].plug is Kind.CARD_8:
+        parts["adapter"] = Splitter(
+            plug=Kind.CARD_8, plugs=3, gives=Kind.CARD_16, outlets=1
+        )
+    found = asked(parts).findings
+    assert [each.id for each in found] == (["supply-sockets:supply"] if told else [])
+    if told:
+        assert told in found[0].why
+
+
+def test_leads_that_nothing_asks_for_take_no_socket() -> None:
+    many = SupplyLead(plug=Kind.CARD_8, count=6)
+    of = replace(supply(many), sockets=(("8-pin card power", 1),))
+    assert asked({"board": Board(socket="AM5"), "supply": of}).findings == ()
+
+
+def test_a_supply_with_fixed_leads_has_no_sockets() -> None:
+    with pytest.raises(PartError, match="cables: modular"):
+        Supply(cables=Cables.FIXED, sockets=EIGHT)
 
 
 def test_a_second_processor_socket_may_stay_empty_unless_it_is_told() -> None:
