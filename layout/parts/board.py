@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import ClassVar
 
 from layout.parts import field
+from layout.parts.board_angles import ANGLED, LYING, kinds_named, turned
 from layout.parts.board_bodies import bodies
 from layout.parts.board_headers import HeaderPlace, header_plugs
 from layout.parts.board_m2 import M2Place
@@ -185,7 +186,16 @@ class Board:
         "where its headers are; default: usual places, assumed", ()
     )
 
+    angled_plugs: tuple[str, ...] = field.nested(
+        "kinds with a right-angle plug or adapter: [19-pin USB]; default: none", ()
+    )
+    lying_sockets: tuple[str, ...] = field.nested(
+        "kinds whose socket looks over the front edge: [24-pin]; default: none", ()
+    )
+
     def __post_init__(self) -> None:
+        kinds_named("angled plugs", self.angled_plugs, ANGLED)
+        kinds_named("lying sockets", self.lying_sockets, LYING)
         check_letters("holes", self.holes)
         object.__setattr__(self, "socket", processors.named(self.socket))
         counted("headers", self.headers, HEADERS | {ConnectorKind.PROCESSOR})
@@ -222,8 +232,15 @@ class Board:
         return Form(
             pieces=pieces,
             seats=seats(plan),
-            plugs=header_plugs(
-                plan, plugs(plan, pieces), listed=self._listed, told=self.header_places
+            plugs=turned(
+                plan,
+                header_plugs(
+                    plan,
+                    plugs(plan, pieces),
+                    listed=self._listed,
+                    told=self.header_places,
+                ),
+                angled=kinds_named("angled plugs", self.angled_plugs, ANGLED),
             ),
             screws=board_screws(
                 self.form.value,
@@ -283,6 +300,7 @@ class Board:
             rear_connector_depth=self.rear_connector_depth,
             rear_connector_height=self.rear_connector_height,
             power_plugs=self.power_plugs,
+            lying=kinds_named("lying sockets", self.lying_sockets, LYING),
         )
 
     def _outline(self) -> tuple[Figure, Figure, float]:

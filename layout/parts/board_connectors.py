@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from layout.geometry.solid import Solid, block
 from layout.geometry.space import Axis, Direction
+from layout.parts.board_angles import LYING_HEIGHT
 from layout.parts.board_plan import BoardPlan
+from layout.parts.connector import ConnectorKind
 from layout.parts.form import Piece, Role
 from layout.parts.link import exact, link, size
 from layout.parts.mounted import Span
@@ -51,11 +53,12 @@ def connectors(plan: BoardPlan) -> tuple[Piece, ...]:
 
 
 def _main_power(plan: BoardPlan) -> Piece:
-    outline = OUTLINES["24-pin power, upright"]
+    lying = ConnectorKind.MAIN in plan.lying
+    outline = OUTLINES[f"24-pin power, {'lying' if lying else 'upright'}"]
     return _at_front(
         plan,
         "main power",
-        _POWER_HEIGHT,
+        LYING_HEIGHT if lying else _POWER_HEIGHT,
         size_mm=(outline.width.mm, outline.length.mm),
         middle_mm=plan.upper_mm - _MAIN_FROM_TOP_MM,
     )
@@ -66,7 +69,7 @@ def _usb(plan: BoardPlan) -> Piece:
     return _at_front(
         plan,
         "internal usb",
-        _USB_HEIGHT,
+        LYING_HEIGHT if ConnectorKind.USB_19 in plan.lying else _USB_HEIGHT,
         size_mm=(outline.width.mm, outline.length.mm),
         middle_mm=plan.upper_mm - _USB_FROM_TOP_MM,
     )

@@ -12,6 +12,7 @@ from enum import Enum
 from layout.geometry.space import Axis, Direction
 from layout.parts import field
 from layout.parts.board_m2 import M2Place
+from layout.parts.connector import ConnectorKind
 from layout.parts.form import Link
 from layout.parts.link import THICKNESS, at_share, exact, less, link, size
 from layout.parts.memory_slot import MemoryLooks, MemorySize
@@ -106,6 +107,7 @@ class BoardPlan:
     rear_connector_depth: Figure
     rear_connector_height: Figure
     power_plugs: int
+    lying: frozenset[ConnectorKind] = frozenset()
 
     @property
     def upper_mm(self) -> float:

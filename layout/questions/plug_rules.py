@@ -67,6 +67,10 @@ _BEFORE_STORAGE: Final = (
     Cure(Remedy("move the cage or take it out"), caged),
     Cure(Remedy("put the drive elsewhere"), among(Role.DRIVE)),
 )
+_ANGLED_USB: Final = "take an angled adapter ('angled plugs' of the board)"
+_ANGLED_DATA: Final = (
+    "take angled data plugs ('angled plugs' of the board), or a shallower board"
+)
 _THINNER_FANS: Final = "take thinner fans, or another mount for them"
 _THINNER_RADIATOR: Final = "take a thinner radiator, or another mount for it"
 
@@ -163,8 +167,8 @@ PLUG_RULES: Final = (
         on=Role.BOARD_CONNECTOR,
         kinds=_kinds(ConnectorKind.USB_19, ConnectorKind.USB_20),
         why="the stiff cable must turn over its plug",
-        remedy=Remedy(others="take an angled adapter"),
-        cures=_before_mount("take an angled adapter"),
+        remedy=Remedy(others=_ANGLED_USB),
+        cures=_before_mount(_ANGLED_USB),
     ),
     PlugRule(
         name="header-bend",
@@ -178,9 +182,9 @@ PLUG_RULES: Final = (
         on=Role.BOARD_CONNECTOR,
         kinds=_kinds(ConnectorKind.DRIVE_DATA),
         why="plugs that lie at the board's front edge need the room before it",
-        remedy=Remedy(others="take angled data plugs, or a shallower board"),
+        remedy=Remedy(others=_ANGLED_DATA),
         cures=(
-            *_before_mount("take angled data plugs, or a shallower board"),
+            *_before_mount(_ANGLED_DATA),
             *_BEFORE_STORAGE,
         ),
     ),

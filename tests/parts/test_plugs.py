@@ -6,7 +6,7 @@ from itertools import combinations
 import pytest
 
 from layout.geometry.body import Shape, shapes_of_rows
-from layout.geometry.space import Axis, Direction
+from layout.geometry.space import Axis, Box, Direction
 from layout.parts.board import Board, BoardShape
 from layout.parts.card import Card, PlugAt
 from layout.parts.connector import ConnectorKind
@@ -246,3 +246,49 @@ def test_leads_leave_at_the_supplys_front_face() -> None:
     for lead in _made(Supply(cable_depth=given(30.0))).leads:
         assert lead.at_mm[0] == 140.0
         assert lead.ahead_mm == 30.0
+
+
+def _board_plug(board: Board, kind: ConnectorKind) -> Plug:
+    (one,) = [
+        each for each in _made(board).plugs if each.kind is kind and not each.spare
+    ]
+    return one
+
+
+def test_an_angled_plug_of_a_board_turns_its_cable_along_the_board() -> None:
+    board = Board(socket="AM5", angled_plugs=("19-pin USB", "drive data"))
+    usb = _board_plug(board, ConnectorKind.USB_19)
+    assert usb.shape is PlugShape.ANGLED
+    assert set(leaves(usb)) == {Direction.FRONT, Direction.REAR}
+    assert _board_plug(board, ConnectorKind.MAIN).shape is PlugShape.STRAIGHT
+    straight = _board_plug(Board(socket="AM5"), ConnectorKind.DRIVE_DATA)
+    data = _board_plug(board, ConnectorKind.DRIVE_DATA)
+    # 20 out of its socket straight, 10 angled, both from memory; it turns across.
+    assert straight.at_mm[0] - data.at_mm[0] == 10.0
+    assert set(leaves(data)) == {Direction.TRAY, Direction.PANEL}
+
+
+@pytest.mark.parametrize("kind", [ConnectorKind.MAIN, ConnectorKind.USB_19])
+def test_a_lying_socket_looks_over_the_boards_front_edge(kind: ConnectorKind) -> None:
+    board = Board(socket="AM5", lying_sockets=(kind.value,))
+    lying, upright = _board_plug(board, kind), _board_plug(Board(socket="AM5"), kind)
+    depth_mm = box_of(board).high[0]
+    assert lying.out is Direction.FRONT
+    assert lying.at_mm[0] - lying.body_mm == depth_mm
+    assert lying.at_mm[2] < upright.at_mm[2]
+    assert lying.at_mm[1] == pytest.approx(upright.at_mm[1])
+
+
+def box_of(board: Board) -> Box:
+    return _made(board).pieces[0].solids[0].bounds
+
+
+@pytest.mark.parametrize(
+    "changes",
+    [{"angled_plugs": ("12V-2x6",)}, {"lying_sockets": ("audio",)}],
+)
+def test_what_no_board_has_lying_or_angled_is_refused(
+    changes: dict[str, tuple[str, ...]],
+) -> None:
+    with pytest.raises(PartError, match="right would be one of"):
+        Board(socket="AM5", **changes)  # type: ignore[arg-type]  # fields by name
