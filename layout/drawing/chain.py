@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from typing import Final
+from itertools import groupby
+from typing import Final, TypeAlias
 
 from layout.drawing.boxes import Frame, text_box, texts_of
 from layout.drawing.dimensions import level
@@ -73,10 +74,10 @@ def chain_scene(told: Explanation) -> Scene:
     sheet = a4 if _high(told) < a4.height_mm - 80.0 else a3
     left, bottom, right, top = sheet.border
     head, y = _head(told, (left + 5.0, bottom, right - 5.0, top - 4.0))
-    places = [
-        place
-        for step in (*told.a_steps, *told.b_steps)
-        for place in (step.from_mm, step.to_mm)
+    a_way, b_way = _ways(told)
+    places = [0.0, told.room_mm] if told.closes else []
+    places += [
+        place for step in (*a_way, *b_way) for place in (step.from_mm, step.to_mm)
     ]
     least, most = min(places), max(places)
     field = _Field(
@@ -94,7 +95,14 @@ def chain_scene(told: Explanation) -> Scene:
     )
 
 
+def _ways(told: Explanation) -> tuple[tuple[Step, ...], tuple[Step, ...]]:
+    """Return the steps that are drawn: figure by figure where the figures add up."""
+    return told.by_figure if told.closes else (told.a_steps, told.b_steps)
+
+
 def _high(told: Explanation) -> float:
+    if told.closes:
+        return (len(told.chain) + len(_owners(told)) + 1) * _STEP_MM
     steps = len(told.a_steps) + len(told.b_steps) + 1
     return steps * _STEP_MM + len(told.chain) * _ROW_MM
 
@@ -138,14 +146,21 @@ def _rows(told: Explanation, field: _Field) -> tuple[Item, ...]:
     """
     y = field.frame[3]
     out: list[Item] = []
-    for step in told.a_steps:
-        own = [e for e in told.chain if e.owner == step.owner and not e.towards_b]
-        y = _step(out, step, own, y=y, field=field)
-    y = _gap(out, told, y=y, field=field)
-    for step in reversed(told.b_steps):
-        own = [e for e in told.chain if e.owner == step.owner and e.towards_b]
-        y = _step(out, step, own, y=y, field=field)
-    joints = {told.a_steps[0].from_mm, told.a_steps[-1].to_mm, told.b_steps[-1].to_mm}
+    a_way, b_way = _ways(told)
+    if told.closes:
+        pairs = _figures(told)
+        y = _by_figure(out, pairs[0], y=y, field=field)
+        y = _gap(out, told, y=y, field=field)
+        y = _by_figure(out, pairs[1][::-1], y=y, field=field)
+    else:
+        for step in a_way:
+            own = [e for e in told.chain if e.owner == step.owner and not e.towards_b]
+            y = _step(out, step, own, y=y, field=field)
+        y = _gap(out, told, y=y, field=field)
+        for step in reversed(b_way):
+            own = [e for e in told.chain if e.owner == step.owner and e.towards_b]
+            y = _step(out, step, own, y=y, field=field)
+    joints = {0.0, *_ends(told)} if told.closes else {a_way[0].from_mm, *_ends(told)}
     lettered = [text_box(each) for each in texts_of(out)]
     lines = [
         Line(points=((x, high), (x, low)), pen=Pen.CENTRE, ink=Ink.FAINT)
@@ -153,6 +168,52 @@ def _rows(told: Explanation, field: _Field) -> tuple[Item, ...]:
         for high, low in _between(x, (field.frame[3], y + 2.0), lettered)
     ]
     return (*lines, *out)
+
+
+def _ends(told: Explanation) -> tuple[float, float]:
+    """Return where both ways end: at the faces of the gap."""
+    a_way, b_way = _ways(told)
+    return a_way[-1].to_mm if a_way else 0.0, b_way[-1].to_mm if b_way else 0.0
+
+
+_Pair: TypeAlias = tuple[Step, Contribution]
+
+
+def _figures(told: Explanation) -> tuple[list[_Pair], list[_Pair]]:
+    """Return the figures of both ways, each with its step."""
+    a_way, b_way = told.by_figure
+    on_a = [each for each in told.chain if not each.towards_b]
+    on_b = [each for each in told.chain if each.towards_b]
+    return [*zip(a_way, on_a, strict=True)], [*zip(b_way, on_b, strict=True)]
+
+
+def _owners(told: Explanation) -> list[str]:
+    """Return whose figures follow one another."""
+    pairs = (pair for way in _figures(told) for pair in way)
+    return [owner for owner, _ in groupby(pairs, key=lambda pair: pair[0].owner)]
+
+
+def _by_figure(
+    out: list[Item], pairs: Sequence[_Pair], *, y: float, field: _Field
+) -> float:
+    """Add each part's figures, every one dimensioned; return where they end."""
+    for owner, own in groupby(pairs, key=lambda pair: pair[0].owner):
+        y -= _STEP_MM
+        title = Text(at=(field.left, y), text=plain(owner), height_mm=_SMALL, bold=True)
+        out.append(title)
+        for number, (step, each) in enumerate(own):
+            y -= _STEP_MM if number else _ROW_MM
+            out.extend(_figure(each, y, field))
+            _dimension(out, step, y=y, field=field)
+    return y
+
+
+def _dimension(out: list[Item], step: Step, *, y: float, field: _Field) -> None:
+    ends = sorted((field.x(step.from_mm), field.x(step.to_mm)))
+    if ends[1] - ends[0] > _LEAST_MM:
+        paper = ((ends[0], y), (ends[1], y))
+        size_mm = abs(step.to_mm - step.from_mm)
+        out.append(level(paper, y, size_mm, style=STYLE))
 
 
 def _between(
@@ -189,10 +250,7 @@ def _step(
     out.append(
         Text(at=(field.left, y), text=plain(step.owner), height_mm=_SMALL, bold=True)
     )
-    if ends[1] - ends[0] > _LEAST_MM:
-        paper = ((ends[0], y), (ends[1], y))
-        size_mm = abs(step.to_mm - step.from_mm)
-        out.append(level(paper, y, size_mm, style=STYLE))
+    _dimension(out, step, y=y, field=field)
     for each in figures:
         y -= _ROW_MM
         out.extend(_figure(each, y, field))
@@ -203,30 +261,36 @@ def _figure(each: Contribution, y: float, field: _Field) -> tuple[Item, ...]:
     """Return a figure, how far it may be off, and its share of the variance."""
     figure = each.link.figure
     size = f" {length(figure.mm)}" if figure.mm else ""
+    part = abs(abs(each.mm) - abs(figure.mm)) > _LEAST_MM
+    of_it = f", of it {length(abs(each.mm))}" if part and each.mm else ""
+    off = f" ± {said_mm(each.plus_minus_mm)}" if each.plus_minus_mm else ""
     assumed = ", assumed" if figure.assumed else ""
-    said = f"{each.link.label}{size} ± {said_mm(each.plus_minus_mm)}{assumed}"
-    room_mm = field.steps[0] - field.left - _GUTTER_MM
+    numbers = f"{size}{of_it}{off}{assumed}"
+    room_mm = field.steps[0] - field.left - _GUTTER_MM - width_mm(numbers, _SMALL)
+    said = fitted(plain(each.link.label), _SMALL, room_mm - 4.0) + numbers
     start, wide = field.shares, _BAR_MM * each.share
     bar = ((start, y), (start + wide, y), (start + wide, y + 2.4), (start, y + 2.4))
-    share: tuple[Item, ...] = ()
+    share: tuple[Item, ...] = _percent(each, y, field)
     if wide > 0.1:
         fill = Ink.TIGHT if figure.assumed else Ink.COOLER
-        share = (Area(outer=(*bar, bar[0]), fill=fill, pen=Pen.NARROW),)
+        share = (Area(outer=(*bar, bar[0]), fill=fill, pen=Pen.NARROW), *share)
     return (
         Text(
             at=(field.left + 4.0, y),
-            text=fitted(plain(said), _SMALL, room_mm - 4.0),
+            text=said,
             height_mm=_SMALL,
             ink=Ink.SOFT,
         ),
         *share,
-        Text(
-            at=(field.frame[2], y),
-            text=percent(each.share),
-            height_mm=_SMALL,
-            align=Align.RIGHT,
-        ),
     )
+
+
+def _percent(each: Contribution, y: float, field: _Field) -> tuple[Item, ...]:
+    """Return a figure's share in words; an exact one has none."""
+    if not each.share:
+        return ()
+    at, text = (field.frame[2], y), percent(each.share)
+    return (Text(at=at, text=text, height_mm=_SMALL, align=Align.RIGHT),)
 
 
 def _gap(out: list[Item], told: Explanation, *, y: float, field: _Field) -> float:
@@ -238,7 +302,7 @@ def _gap(out: list[Item], told: Explanation, *, y: float, field: _Field) -> floa
     out.append(
         Text(at=(field.left, y), text=said, height_mm=_SMALL, bold=True, ink=ink)
     )
-    ends = sorted((field.x(told.a_steps[-1].to_mm), field.x(told.b_steps[-1].to_mm)))
+    ends = sorted(map(field.x, _ends(told)))
     if ends[1] - ends[0] > _LEAST_MM:
         low, high = y - 1.6, y + 4.4
         corners = ((ends[0], low), (ends[1], low), (ends[1], high), (ends[0], high))

@@ -135,8 +135,7 @@ class Radiator(RadiatorSheet):
         for axis, share in shares.items():
             own = tuple(at_share(each, axis, share) for each in own)
         if out.axis is not along:
-            inwards = 1.0 if first else -1.0
-            own = (*own, times(exact("ports in their tank", half_mm, along), inwards))
+            own = (*own, *self._in_tank(seat, 1.0 if first else -1.0))
         return (replace(made, links=(*own, *made.links)),)
 
     @property
@@ -178,6 +177,19 @@ class Radiator(RadiatorSheet):
             *self._along(row, at),
             centred(width),
             *((link(label, middle, across),) if middle else ()),
+        )
+
+    def _in_tank(self, seat: Seat, inwards: float) -> tuple[Link, ...]:
+        """Return how far the ports are inside the body's end: half of their tank."""
+        row = row_of(seat, self.usual.frame)
+        if self.port_tank is not None:
+            tank = link("tank with the ports", self.port_tank, row.along)
+            return (times(tank, inwards / 2),)
+        frames = exact("fan's frame", self.usual.frame, row.along)
+        length = link("radiator length", self.body_length, row.along)
+        return (
+            times(length, inwards / 4),
+            times(frames, -inwards * self.places.count / 4),
         )
 
     def _along(self, row: FanRow, at: str) -> tuple[Link, ...]:

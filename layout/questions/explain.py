@@ -180,7 +180,9 @@ def _way(
     at = {part.key: part.at_mm for part in build.parts}
     owners = dict.fromkeys(owner for owner, _ in body.chain if owner != body.part)
     stops = [(owner, at.get(owner, ORIGIN)) for owner in owners]
-    stops.append((body.part, body.body.at_mm))
+    # a plug has its place in its solids: the seat is its part's
+    own_mm = body.body.at_mm
+    stops.append((body.part, at.get(body.part, own_mm) if own_mm == ORIGIN else own_mm))
     if stops[0][0] != "case" and stops[0][1] != ORIGIN:
         stops.insert(0, ("case", ORIGIN))
     ends = [(owner, _place(place, along)) for owner, place in stops]

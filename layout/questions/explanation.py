@@ -104,6 +104,21 @@ class Explanation:
         return self.along is not None and 1.0 in map(abs, self.along)
 
     @property
+    def by_figure(self) -> tuple[tuple[Step, ...], tuple[Step, ...]]:
+        """Return both ways, figure by figure, from one place to either face.
+
+        A step's owner is its figure's; together they close in the gap.
+        """
+        ways: tuple[list[Step], list[Step]] = ([], [])
+        for each in self.chain:
+            way, sign = ways[each.towards_b], 1.0 if each.towards_b else -1.0
+            at_mm = way[-1].to_mm if way else 0.0
+            way.append(
+                Step(owner=each.owner, from_mm=at_mm, to_mm=at_mm + sign * each.mm)
+            )
+        return tuple(ways[0]), tuple(ways[1])
+
+    @property
     def stacked_mm(self) -> float:
         """Return the scatter as it was asked for."""
         if self.stacking.worst_case:

@@ -34,7 +34,9 @@ def test_texts_stand_on_the_sheet_and_apart(name: str, id_: str) -> None:
 def test_steps_are_to_one_scale_and_carry_their_length() -> None:
     told = chained(MACHINES["tower"], "panel-over-cooler:cooler:case/side panel")
     drawn = [each for each in chain_scene(told).items if isinstance(each, Dimension)]
-    sizes = [step.to_mm - step.from_mm for step in (*told.a_steps, *told.b_steps)]
+    a_way, b_way = told.by_figure
+    assert b_way[-1].to_mm - a_way[-1].to_mm == pytest.approx(told.room_mm)
+    sizes = [step.to_mm - step.from_mm for step in (*a_way, *b_way[::-1])]
     paper = [each.end[0] - each.start[0] for each in drawn]
     ratios = [abs(size) / width for size, width in zip(sizes, paper, strict=True)]
     assert ratios == pytest.approx([ratios[0]] * len(ratios))
