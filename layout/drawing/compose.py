@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import replace
 from operator import itemgetter
@@ -37,7 +38,12 @@ _MOST_MARKED = 60
 """More findings would make both views of a sheet unreadable."""
 
 _MOST_SCALES = 2
-"""Scales that are tried for a table that holds what fails."""
+"""Scales that are tried for a table on few sheets."""
+
+_LEAST_READ = 5
+"""A case at 1:5 is still read with ease: a smaller scale is for what fails alone."""
+
+_DEAR = 1000
 
 _LARGE_FROM_MM = 500.0
 """Sheets this wide will often be seen reduced: their lettering is larger."""
@@ -81,7 +87,8 @@ def scenes(
     sheets : sequence of Sheet
         Sheets to choose from, the smallest first: the first one is taken that has
         room for the views at the largest scale, the whole table, and details.  The
-        scale is a smaller one where the table had no room for what fails.
+        scale is a smaller one where the table had no room for what fails, or would
+        go on for two sheets more.
     title : Title, optional
         What the title block states; left to a pen without it.
     before : Before, optional
@@ -200,35 +207,55 @@ def _sheet(said: _Said, share: Share, made: Picture) -> Scene:
 def _plan(
     build: Build, check: Check, sheets: Sequence[Sheet], *, lines: _Lines
 ) -> Plan:
-    """Return the plan at the largest scale that leaves room for what fails."""
+    """Return the plan that shows what fails first and needs the fewest sheets."""
     boxes = [each.body.bounds for each in build.bodies]
     if build.case_size_mm is not None:
         boxes.append(Box(ORIGIN, build.case_size_mm))
     shown, in_case = bounds_of(boxes), build.case_size_mm is not None
+    ranked = [
+        (_rank(build, check, plan, lines=lines, smaller=smaller), plan)
+        for smaller in range(_MOST_SCALES)
+        for plan in plans(shown, in_case=in_case, sheets=sheets, smaller=smaller)
+    ]
+    return min(ranked, key=itemgetter(0))[1]
+
+
+def _rank(
+    build: Build, check: Check, plan: Plan, *, lines: _Lines, smaller: int
+) -> tuple[int, float, bool, int]:
+    """Return how well a plan serves: the less, the better; of equals the first.
+
+    What fails stands on the first sheet if it can.  A scale less, down
+    to 1:5, is worth a sheet less and no more.  Details count before a few rows on the
+    first sheet.
+    """
+    every = len(check.findings)
     failing = sum(each.verdict.fails for each in check.findings)
-    wanted = max(failing, min(1, len(check.findings)))
-    tried: list[tuple[Plan, int]] = []
-    for smaller in range(_MOST_SCALES):
-        made = plans(shown, in_case=in_case, sheets=sheets, smaller=smaller)
-        tried.append(_best(build, check, made, lines=lines))
-        if tried[-1][1] >= wanted:
-            return tried[-1][0]
-    return max(tried, key=itemgetter(1))[0]
-
-
-def _best(
-    build: Build, check: Check, made: Sequence[Plan], *, lines: _Lines
-) -> tuple[Plan, int]:
-    """Return the first plan that holds everything, else the one that holds most."""
-    ranked = []
-    for place, plan in enumerate(made):
+    first, number, out_of_first = 0, 1, 0
+    while True:
+        share = Share(first=first, number=number, of=number + 1)
         _, left_out = column(
-            build, check, plan, title=Title(), style=_style(plan), keys=lines
+            build,
+            check,
+            plan,
+            title=Title(),
+            style=_style(plan),
+            share=share,
+            keys=lines,
         )
-        wants = most_details(check.findings, plan.scale)
-        ranked.append((left_out, bool(wants) and plan.aside is None, place))
-    left_out, _, best = min(ranked)
-    return made[best], len(check.findings) - left_out
+        if number == 1:
+            out_of_first = left_out
+        if not left_out or left_out == every - first:
+            break
+        first, number = every - left_out, number + 1
+    missed = max(
+        0, min(1, every) - every + out_of_first, failing - every + out_of_first
+    )
+    wants = bool(most_details(check.findings, plan.scale)) and plan.aside is None
+    # a table that holds not even one row goes on without end
+    pages = math.inf if left_out else number
+    dear = smaller * (1 if plan.scale[1] <= _LEAST_READ else _DEAR)
+    return missed, pages + dear, wants, out_of_first
 
 
 def _style(plan: Plan) -> Style:

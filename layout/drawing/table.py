@@ -2,91 +2,39 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
+from dataclasses import replace
 
 from layout.drawing.boxes import Frame
 from layout.drawing.compared import Before, earlier
-from layout.drawing.lettering import fitted, plain, wrapped
+from layout.drawing.grid import Grid
+from layout.drawing.lettering import fitted, plain, width_mm, wrapped
 from layout.drawing.marks import MARKS
-from layout.drawing.scene import Align, Balloon, Ink, Item, Line, Pen, Text
+from layout.drawing.scene import Balloon, Ink, Item, Text
 from layout.drawing.sheet import Share
 from layout.drawing.style import Style
 from layout.drawing.words import length, named, outcome, shown_gap
 from layout.questions.advice import remedy_of
 from layout.questions.finding import Finding
-from layout.values import dataclass
 
 __all__ = ["table"]
 
 _SCATTER = "\N{PLUS-MINUS SIGN}"
-_MARK = 3.8
-_NUMBER = 5.0
-"""Widths of the columns of marks and of numbers, per height of a capital."""
+_PLACES = (0.48, 0.42, 0.36, 0.54)
+"""Shares of the rest of the width that the two parts' names may take, the usual first:
+what gives the fewest lines is taken."""
 
-_PLACES = 0.48
-"""Share of the rest of the width that the two parts' names take."""
+_WEIGHED = 24
+"""So many rows stand in a table, about."""
 
 _MEASURE = "* rests on a size nobody has stated: measure first"
 _MOST_LINES = 5
 _TRIES = ((2.35, 4), (2.1, 4), (2.1, 2), (1.95, 1), (1.95, 0))
 """Height of a row per height of a capital, and lines of advice, the best first."""
 
-_TOO_MANY = (1.95, 2)
-"""The same where not all rows find room."""
-
-
-@dataclass(frozen=True, slots=True)
-class _Grid:
-    """Where the columns stand: names and words begin, gap and need end."""
-
-    left: float
-    right: float
-    style: Style
-    row: float
-    most_advice: int
-    before: Before | None
-
-    @property
-    def names(self) -> float:
-        return self.left + _MARK * self.style.small_mm
-
-    @property
-    def gap(self) -> float:
-        rest = self.right - self.names - 3 * _NUMBER * self.style.small_mm
-        return self.names + _PLACES * rest + _NUMBER * self.style.small_mm
-
-    @property
-    def scatter(self) -> float:
-        return self.gap + _NUMBER * self.style.small_mm
-
-    @property
-    def need(self) -> float:
-        return self.scatter + _NUMBER * self.style.small_mm
-
-    @property
-    def words(self) -> float:
-        return self.need + 1.2 * self.style.small_mm
-
-    @property
-    def step(self) -> float:
-        return self.style.line_step * self.style.small_mm
-
-    def text(self, text: str, at: tuple[float, float], *, soft: bool = False) -> Text:
-        ink = Ink.SOFT if soft else Ink.BLACK
-        return Text(at=at, text=text, height_mm=self.style.small_mm, ink=ink)
-
-    def number(self, text: str, at: tuple[float, float], *, soft: bool = False) -> Text:
-        ink = Ink.SOFT if soft else Ink.BLACK
-        return Text(
-            at=at,
-            text=text,
-            height_mm=self.style.small_mm,
-            align=Align.RIGHT,
-            ink=ink,
-        )
-
-    def rule(self, y: float, ink: Ink = Ink.FAINT) -> Line:
-        return Line(points=((self.left, y), (self.right, y)), pen=Pen.NARROW, ink=ink)
+_TOO_MANY = ((1.95, 2), (1.95, 1))
+"""The same where not all rows find room: what fails does, if it can."""
 
 
 def table(
@@ -118,7 +66,14 @@ def table(
             return made, left_out
     # what to do about the worst is worth more than a few rows of what is clear
     said = before, share or Share()
-    return _table(findings, column, style, tight=_TOO_MANY, said=said)
+    failing = sum(each.verdict.fails for each in findings)
+    tried = (
+        _table(findings, column, style, tight=tight, said=said) for tight in _TOO_MANY
+    )
+    for made, left_out in tried:
+        if len(findings) - left_out >= failing:
+            return made, left_out
+    return _table(findings, column, style, tight=_TOO_MANY[0], said=said)
 
 
 def _table(
@@ -131,7 +86,7 @@ def _table(
 ) -> tuple[tuple[Item, ...], int]:
     left, bottom, right, top = column
     before, share = said
-    grid = _Grid(left, right, style, *tight, before)
+    grid = _fewest_lines(findings, Grid(left, right, style, *tight, before, _PLACES[0]))
     y = top - grid.step
     out: list[Item] = [
         grid.text("between", (grid.names, y), soft=True),
@@ -163,6 +118,21 @@ def _table(
     return tuple(out), left_out
 
 
+def _fewest_lines(findings: Sequence[Finding], grid: Grid) -> Grid:
+    """Return the grid whose columns break the rows into the fewest lines, about."""
+    first = findings[:_WEIGHED]
+    tries = [replace(grid, places=each) for each in _PLACES]
+    return min(tries, key=lambda each: sum(_lines(one, each) for one in first))
+
+
+def _lines(finding: Finding, grid: Grid) -> int:
+    small, bold = grid.style.small_mm, finding.verdict.fails
+    told_mm = width_mm(_between(finding), small)
+    means_mm = width_mm(_said(finding, grid), small, bold=bold)
+    wide, narrow = grid.right - grid.words, grid.names_mm
+    return max(math.ceil(told_mm / narrow), math.ceil(means_mm / wide))
+
+
 def _more(left_out: int, share: Share) -> str:
     """Return where the rows stand that the table leaves out."""
     if share.number < share.of:
@@ -171,7 +141,7 @@ def _more(left_out: int, share: Share) -> str:
 
 
 def _row(
-    numbered: tuple[int, Finding], top: float, grid: _Grid
+    numbered: tuple[int, Finding], top: float, grid: Grid
 ) -> tuple[list[Item], float]:
     """Return a row's items and its height."""
     number, finding = numbered
@@ -218,7 +188,7 @@ def _row(
     return out, (rows + len(advice) - 1) * grid.step + grid.row * small
 
 
-def _second(finding: Finding, grid: _Grid) -> float | None:
+def _second(finding: Finding, grid: Grid) -> float | None:
     """Return the scatter, or the gap that there was before."""
     if grid.before is None:
         return finding.tolerance_mm
@@ -226,15 +196,26 @@ def _second(finding: Finding, grid: _Grid) -> float | None:
     return None if was is None else shown_gap(was)
 
 
-def _told(finding: Finding, grid: _Grid) -> tuple[str, ...]:
+def _told(finding: Finding, grid: Grid) -> tuple[str, ...]:
     """Return which two bodies a finding is about."""
+    lines = wrapped(_between(finding), grid.style.small_mm, grid.names_mm)
+    return lines[:_MOST_LINES]
+
+
+def _between(finding: Finding) -> str:
     bodies = [named(each) for each in (finding.a, finding.b) if each]
-    between = " \N{EN DASH} ".join(bodies)
-    small = grid.style.small_mm
-    return wrapped(between, small, grid.gap - 4.8 * small - grid.names)[:_MOST_LINES]
+    return " \N{EN DASH} ".join(bodies)
 
 
-def _means(finding: Finding, grid: _Grid) -> tuple[str, ...]:
+def _means(finding: Finding, grid: Grid) -> tuple[str, ...]:
+    """Return what a finding means, in lines."""
+    room_mm = grid.right - grid.words
+    bold = finding.verdict.fails
+    lines = wrapped(_said(finding, grid), grid.style.small_mm, room_mm, bold=bold)
+    return lines[:_MOST_LINES]
+
+
+def _said(finding: Finding, grid: Grid) -> str:
     """Return what a finding means; a star says that it rests on an assumption."""
     said = outcome(finding) + (" *" if finding.assumed else "")
     if grid.before is not None:
@@ -243,12 +224,10 @@ def _means(finding: Finding, grid: _Grid) -> tuple[str, ...]:
             said += " (before: not asked)"
         elif was.verdict is not finding.verdict:
             said += f" (before: {outcome(was)})"
-    room_mm = grid.right - grid.words
-    bold = finding.verdict.fails
-    return wrapped(said, grid.style.small_mm, room_mm, bold=bold)[:_MOST_LINES]
+    return said
 
 
-def _advice(finding: Finding, grid: _Grid) -> tuple[str, ...]:
+def _advice(finding: Finding, grid: Grid) -> tuple[str, ...]:
     """Return what to do about it; what is wrong stands in the row itself."""
     said = plain(remedy_of(finding)) if finding.verdict.fails else ""
     if not said:

@@ -1,0 +1,85 @@
+from __future__ import annotations
+
+from functools import cache
+from itertools import pairwise
+from pathlib import Path
+
+import pytest
+
+from layout.build.placed import Build
+from layout.drawing.boxes import texts
+from layout.drawing.compose import scenes
+from layout.drawing.scene import Line, Scene
+from layout.drawing.sheet import NAMED
+from layout.drawing.style import STYLE
+from layout.drawing.table import table
+from layout.files.build_file import read_build
+from layout.questions.check import check
+from layout.questions.finding import Check
+from tests.drawing.reading import marked, outside, overlapping
+
+_CASES = Path(__file__).parents[2] / "cases"
+
+
+@cache
+def _drawn(name: str, sheet: str = "") -> tuple[Build, Check, tuple[Scene, ...]]:
+    build = read_build(_CASES / f"{name}-build.yaml")
+    found = check(build)
+    if sheet:
+        return build, found, scenes(build, found, sheets=NAMED[sheet])
+    return build, found, scenes(build, found)
+
+
+def test_a_flat_case_takes_a_smaller_scale_rather_than_three_sheets() -> None:
+    _, found, sheets = _drawn("reporter")
+    assert (len(sheets), sheets[0].scale) == (1, (1, 5))
+    assert marked(sheets[0]) == set(range(1, len(found.findings) + 1))
+
+
+def test_no_scale_under_one_to_five_for_the_sake_of_a_sheet() -> None:
+    _, found, sheets = _drawn("mixing")
+    assert len(sheets) > 1
+    assert {each.scale for each in sheets} == {(1, 5)}
+    failing = {n for n, each in enumerate(found.findings, 1) if each.verdict.fails}
+    assert failing
+    assert failing <= marked(sheets[0])
+
+
+def test_a_wide_column_has_the_legend_beside_the_table() -> None:
+    build, found, _ = _drawn("reporter")
+    (made, *_) = scenes(build, found, sheets=NAMED["A3"][1:])
+    placed = {each.text: each.at for each in texts(made)}
+    assert placed["hidden edge"][0] > placed["which means"][0]
+    assert placed["legal owner"][0] > placed["which means"][0]
+    assert overlapping(made) == []
+    assert outside(made) == []
+
+
+def test_columns_are_split_where_rows_take_fewer_lines(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    _, found, _ = _drawn("mixing")
+    widths = (100.0, 120.0, 140.0, 177.0)
+    split = [_high(found, wide) for wide in widths]
+    monkeypatch.setattr("layout.drawing.table._PLACES", (0.48,))
+    fixed = [_high(found, wide) for wide in widths]
+    assert all(a <= b for a, b in zip(split, fixed, strict=True))
+    assert split != fixed
+
+
+def _high(found: Check, wide: float) -> float:
+    items, left_out = table(found.findings[:20], (0.0, 0.0, wide, 900.0), STYLE)
+    assert left_out == 0
+    return 900.0 - min(each.points[0][1] for each in items if isinstance(each, Line))
+
+
+def test_advice_is_shortened_before_what_fails_goes_to_the_next_sheet() -> None:
+    _, found, _ = _drawn("archive")
+    failing = [each for each in found.findings if each.verdict.fails]
+    assert failing
+    every = failing * 3
+    rows = [
+        len(every) - table(every, (0.0, 0.0, 177.0, high), STYLE)[1]
+        for high in range(60, 200, 4)
+    ]
+    assert all(b >= a for a, b in pairwise(rows))
