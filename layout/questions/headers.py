@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass as changing
 from dataclasses import field
+from itertools import pairwise, starmap
 from typing import Final
 
 from layout.build.placed import Build, PlacedPlug
@@ -252,14 +253,26 @@ class _Desk:
 
 
 def _way(lead: HeaderLead, plug: PlacedPlug, space: Passages) -> HeaderWay | None:
-    """Return the way from where a lead leaves nearest to the header."""
+    """Return the shortest way to a header from anywhere the lead may leave.
+
+    The start nearest as the crow flies need not be the best: a part may stand before
+    it.  One farther off than the way that is known cannot be better.
+    """
     end = plug_end(plug, space)
     open_ = [each for each in lead.starts_mm if space.holds(each)]
-    start = min(open_ or lead.starts_mm, key=lambda each: math.dist(each, end[-1]))
-    between = space.routes.shortest(start, end[-1])
-    if between is None:
+    best: tuple[float, tuple[Vector, ...]] | None = None
+    for start in sorted(
+        open_ or lead.starts_mm, key=lambda each: math.dist(each, end[-1])
+    ):
+        if best is not None and math.dist(start, end[-1]) >= best[0]:
+            break
+        between = space.routes.shortest(start, end[-1])
+        if between is not None:
+            mm = sum(starmap(math.dist, pairwise(between)))
+            best = min((mm, between), best or (math.inf, ()))
+    if best is None:
         return None
-    points = (*between, *end[-2::-1])
+    points = (*best[1], *end[-2::-1])
     radius_mm = WIRE_RADII * cable_of(plug.plug).wire_mm
     return HeaderWay(
         lead=lead,

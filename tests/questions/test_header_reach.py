@@ -342,3 +342,19 @@ def test_a_hub_fed_by_drive_power_has_no_lead_to_a_header_but_outlets() -> None:
     assert not [each for each in found.findings if each.a == "hub"]
     fed = [each for each in found.findings if each.id == "drive-lead-reach:supply:hub"]
     assert [each.b for each in fed] == ["hub"]
+
+
+def test_a_lead_leaves_where_its_way_is_shortest_not_where_it_seems() -> None:
+    """Right behind the tray is near as the crow flies, and a long way round."""
+    build = built(CASE, tower())
+    space = passages(build)
+    assert space is not None
+    (lead,) = [each for each in header_leads(build) if each.part == "rear fan"]
+    (usual,) = matched(build, [lead], space, slacks_mm=SLACKS_MM).ways
+    x, y, z = usual.points[len(usual.points) - 1 - usual.turns]
+    behind, before = (x, y, -10.0), (x, y, z + 60.0)
+    assert z + 10.0 < 60.0
+    assert space.holds(behind)
+    both = replace(lead, starts_mm=(behind, before))
+    (way,) = matched(build, [both], space, slacks_mm=SLACKS_MM).ways
+    assert way.points[0] == before
