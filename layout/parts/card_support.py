@@ -11,7 +11,7 @@ from layout.geometry.turn import turn_of
 from layout.parts import field
 from layout.parts.errors import PartError
 from layout.parts.form import Form, Link, Piece, Role, Seat, SeatSort
-from layout.parts.link import link
+from layout.parts.link import centred, less, link
 from layout.parts.wish import Wish
 from layout.standards import cards
 from layout.standards.figure import Figure, given, practice
@@ -163,14 +163,16 @@ class CardSupport:
         return max(most_mm, self.shortest.mm) if self.shortest else most_mm
 
     def _post_links(self) -> tuple[Link, ...]:
-        place = link(
-            "support from the card's end",
-            self.from_end,
-            Axis.DEPTH,
-            tape="card's far end to the middle of the post under it",
-            entry="from end",
+        place = less(
+            link(
+                "support from the card's end",
+                self.from_end,
+                Axis.DEPTH,
+                tape="card's far end to the middle of the post under it",
+                entry="from end",
+            )
         )
-        wide = link("support's width", self.width, Axis.DEPTH, Axis.WIDTH)
+        wide = centred(link("support's width", self.width, Axis.DEPTH, Axis.WIDTH))
         if self.height is None:
             return (place, wide)
         return (place, wide, link("support's height", self.height, Axis.HEIGHT))
@@ -188,7 +190,7 @@ class CardSupport:
                 entry="length",
             ),
             link("support's thickness", self.thickness, Axis.HEIGHT),
-            link("support's width", self.width, Axis.WIDTH),
+            centred(link("support's width", self.width, Axis.WIDTH)),
         )
         arm = block((0.0, length.mm), (-self.thickness.mm, 0.0), (-half_mm, half_mm))
         back_mm = line_mm + cards.THICKNESS.mm / 2 + cards.SOLDER_SIDE.mm

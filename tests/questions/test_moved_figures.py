@@ -8,6 +8,7 @@ import pytest
 
 from layout.files.build_file import read_plan
 from layout.questions.check import check
+from tests.build.any_machine import machine
 from tests.questions.moved_figures import BY_MM, assumed_figures, moved
 
 CASES = Path(__file__).parents[2] / "cases"
@@ -37,3 +38,20 @@ def test_a_figure_that_moves_a_gap_is_found_to_do_so() -> None:
         for id_, by_mm, _ in moved(plan.build, width, build=build, found=found)
     }
     assert told["cage-to-front-fans:cage:front fans"] == pytest.approx(-BY_MM)
+
+
+def test_a_support_is_off_by_half_its_width_and_back_from_the_cards_end() -> None:
+    made = machine("flat", 0).build
+    found = check(made)
+    names = {"support's width", "support from the card's end"}
+    figures = {
+        name.partition(": ")[2]: key
+        for key, name in assumed_figures(made).items()
+        if name.partition(": ")[2] in names
+    }
+    assert {*figures} == names
+    for key in figures.values():
+        for id_, by_mm, said_mm in moved(
+            lambda: machine.__wrapped__("flat", 0).build, key, build=made, found=found
+        ):
+            assert by_mm == pytest.approx(said_mm, abs=BY_MM / 100), id_
