@@ -17,6 +17,7 @@ from layout.build.plan import Plan
 from layout.geometry.space import Axis, plus
 from layout.geometry.stretches import Stretches, clear_of, merged
 from layout.questions.asked import CASE
+from layout.questions.bends import bends
 from layout.questions.bent import Bent, bent
 from layout.questions.check import check, margins
 from layout.questions.finding import Verdict
@@ -64,47 +65,72 @@ def stretch(
     holes = (
         None if "/" in moved else screwed(build, moved, way.axis, travel_mm=travel_mm)
     )
-    cables = bent(build, way.moving, way.axis, travel_mm=travel_mm)
-    rows = _with_holes(_with_bends(rows_of(way), cables), holes, moved)
+    # a little farther, so that no stretch is cut off at a position
+    wider_mm = (travel.first_mm - 1.0, travel.last_mm + 1.0)
+    cables = bent(build, way.moving, way.axis, travel_mm=wider_mm)
+    rows = _with_holes(_with_bends(rows_of(way), cables, way), holes, moved)
     best = best_of(rows)
     there = shifted(build, moving, (way.axis, float(str(best or 0.0))))
-    bends = [each for each in check(there).findings if each.rule.endswith("-bend")]
+    lacking = [each for each in check(there).findings if each.rule.endswith("-bend")]
     return Positions(
         build=plan.name,
         moved=(moved,),
         rows=rows,
-        clear_mm=_on_both(_left_by(_clear(way), cables, travel_mm), holes),
+        clear_mm=_on_both(_left_by(_clear(way), cables, wider_mm), holes),
         best=best,
         axis=way.axis,
         reason="as asked" if axis else reason,
         elsewhere=elsewhere(build, (moved,)),
-        bends=tuple(each for each in bends if each.verdict.fails),
+        bends=tuple(each for each in lacking if each.verdict.fails),
     )
 
 
-def _with_bends(rows: tuple[Row, ...], cables: tuple[Bent, ...]) -> tuple[Row, ...]:
-    """Return the rows; where a cable has no room to bend they are short."""
-    for each in cables:
-        shifts = np.array([float(str(row.position)) for row in rows])
-        hit = within(shifts, each.shifts_mm)
-        rows = tuple(
-            _short(row, each) if there else row
-            for row, there in zip(rows, hit.tolist(), strict=True)
-        )
-    return rows
+def _with_bends(
+    rows: tuple[Row, ...], cables: tuple[Bent, ...], way: Way
+) -> tuple[Row, ...]:
+    """Return the rows; where a cable has no room to bend they are short at least.
+
+    How much is wanting is asked of the check, at so many positions as that takes no
+    longer than the rest.
+    """
+    shifts = np.array([float(str(row.position)) for row in rows])
+    hit = [within(shifts, each.shifts_mm) for each in cables]
+    lacking = np.flatnonzero(np.any(hit, axis=0)) if hit else np.array([], int)
+    told = list(rows)
+    for count, place in enumerate(lacking.tolist()):
+        own = [e for e, there in zip(cables, hit, strict=True) if there[place]]
+        asked = _lacks_mm(way, own, shifts[place]) if count < _ASKED else None
+        told[place] = _short(rows[place], own[0], asked)
+    return tuple(told)
 
 
-def _short(row: Row, cable: Bent) -> Row:
-    """Return a row with a cable that lacks room; how much is not worked out there."""
-    note = f"no room to bend for a cable of {cable.between[0]} ({cable.rule})"
-    if row.verdict.fails:
-        return replace(row, note=row.note or note)
+_ASKED: Final = 60
+"""Positions at which how much room a cable lacks is worked out."""
+
+
+def _lacks_mm(way: Way, cables: Sequence[Bent], shift_mm: float) -> float | None:
+    """Return the margin of the cable that lacks most room at a shift."""
+    names = {each.between[0] for each in cables}
+    there = shifted(way.build, sorted(way.moving), (way.axis, shift_mm))
+    plugs = tuple(each for each in there.plugs if each.name in names)
+    found = bends(replace(there, plugs=plugs))
+    known = [e.margin_mm for e in found if e.verdict.fails and e.margin_mm is not None]
+    return min(known, default=None)
+
+
+def _short(row: Row, cable: Bent, margin_mm: float | None) -> Row:
+    """Return a row with a cable that lacks room, by how much where that is known."""
+    note = row.note or f"a cable has no room to bend ({cable.rule})"
+    verdict = row.verdict if row.verdict.fails else Verdict.SHORT
+    least_mm = row.least_margin_mm
+    if row.verdict.fails and (margin_mm is None or (least_mm or 0.0) <= margin_mm):
+        return replace(row, note=note)
     return replace(
         row,
-        verdict=Verdict.SHORT,
-        least_margin_mm=None,
+        verdict=verdict,
+        least_margin_mm=margin_mm,
         limited_by=cable.between,
-        margins_mm=(),
+        margins_mm=() if margin_mm is None else (margin_mm, *row.margins_mm),
         note=note,
     )
 

@@ -75,6 +75,9 @@ def test_a_stretch_is_clear_only_where_cables_can_bend() -> None:
     for row in told.rows:
         if any(a < float(str(row.position)) < b for a, b in lacking):
             assert row.verdict.fails, row
+            there = _lacking(build, "card", (Axis.WIDTH, float(str(row.position))))
+            least_mm = min(each.margin_mm or 0.0 for each in there)
+            assert (row.least_margin_mm or 0.0) <= least_mm + 1e-6, row
 
 
 def test_the_plugs_of_what_moves_go_along() -> None:
