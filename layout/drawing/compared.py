@@ -16,7 +16,7 @@ from layout.geometry.body import Body
 from layout.questions.finding import Check, Finding
 from layout.values import dataclass
 
-__all__ = ["Before", "changed", "earlier"]
+__all__ = ["Before", "changed", "earlier", "in_another_case", "only_in"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,9 +37,14 @@ class _Change:
 
 
 def changed(before: Before, build: Build, view: View) -> Iterator[Item]:
-    """Yield outlines of what has changed: heavy as it is, double-dot as it was."""
+    """Yield outlines of what has changed: heavy as it is, double-dot as it was.
+
+    In another case every place is another one: there only parts that are new, or of
+    another shape, are outlined, and nothing is drawn as it was.
+    """
+    moved_in = in_another_case(before.build, build)
     for each in _changes(before.build, build):
-        if each.was is not None:
+        if each.was is not None and not moved_in:
             outline = view.silhouette(each.was.body)
             for line in _rings(outline):
                 yield Line(points=line, pen=Pen.PLACE, ref=each.name)
@@ -59,20 +64,57 @@ def _rings(outline: BaseGeometry) -> Iterator[tuple[tuple[float, float], ...]]:
         yield tuple((float(x), float(y)) for x, y in shapely.get_coordinates(each))
 
 
+def in_another_case(before: Build, build: Build) -> bool:
+    """Tell whether two builds stand in cases of another name or size."""
+    return (before.case_name, before.case_size_mm) != (
+        build.case_name,
+        build.case_size_mm,
+    )
+
+
+def only_in(one: Build, other: Build) -> tuple[str, ...]:
+    """Return the parts of a build that another does not have, by their names."""
+    known = {each.key for each in other.parts}
+    return tuple(each.key for each in one.parts if each.key not in known)
+
+
 def _changes(before: Build, build: Build) -> list[_Change]:
     """Return the bodies that are new, gone, or not as they were; places aside."""
-    was = {each.name: each for each in before.bodies if each.role.is_matter}
-    now = {each.name: each for each in build.bodies if each.role.is_matter}
+    moved_in = in_another_case(before, build)
+    was, now = (
+        {
+            each.name: each
+            for each in one.bodies
+            if each.role.is_matter and not (moved_in and each.part == "case")
+        }
+        for one in (before, build)
+    )
     names = [*was, *(each for each in now if each not in was)]
     return [
         _Change(name, was.get(name), now.get(name))
         for name in names
-        if name not in was or name not in now or not _same(was[name], now[name])
+        if name not in was
+        or name not in now
+        or not _same(was[name], now[name], anywhere=moved_in)
     ]
 
 
-def _same(a: PlacedBody, b: PlacedBody) -> bool:
+def _same(a: PlacedBody, b: PlacedBody, *, anywhere: bool) -> bool:
+    if anywhere:
+        return _sizes(a.body) == _sizes(b.body)
     return _shape(a.body) == _shape(b.body)
+
+
+def _sizes(body: Body) -> tuple[object, ...]:
+    """Return what of a body stays the same wherever it is put."""
+    low, high = body.bounds.low, body.bounds.high
+    return (
+        tuple(round(b - a, 6) for a, b in zip(low, high, strict=True)),
+        tuple(
+            (round(each.side.area, 6), round(each.top.area, 6))
+            for each in body.shape.solids
+        ),
+    )
 
 
 def _shape(body: Body) -> tuple[object, ...]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from layout.build.placed import Build
 from layout.drawing.boxes import Frame
-from layout.drawing.compared import Before
+from layout.drawing.compared import Before, in_another_case, only_in
 from layout.drawing.lettering import plain, wrapped
 from layout.drawing.scene import Ink, Item, Line, Pen, Text
 from layout.drawing.sheet import Plan, Share
@@ -44,7 +44,7 @@ def heading(
     blocks = (
         (plain(build.name), style.large_mm, 2),
         (_case(build), style.small_mm, 3),
-        (_compared(before), style.small_mm, 2),
+        (_compared(before, build), style.small_mm, 5),
         (summary(check), style.medium_mm, 6),
         (_continued(share), style.small_mm, 1),
     )
@@ -63,12 +63,19 @@ def heading(
     return tuple(out), y
 
 
-def _compared(before: Before | None) -> str:
-    """Return what the build is compared with."""
+def _compared(before: Before | None, build: Build) -> str:
+    """Return what the build is compared with, and which parts one of them lacks."""
     if before is None:
         return ""
-    name, verdict = plain(before.build.name), summary(before.check)
-    return f"compared with “{name}”, of which this was said: {verdict}"
+    was = before.build
+    said = f"compared with “{plain(was.name)}”"
+    if in_another_case(was, build):
+        said += f" {_case(was)}" if was.case_name else ""
+    said = f"{said}, of which this was said: {summary(before.check)}"
+    for words, parts in (("New", only_in(build, was)), ("Gone", only_in(was, build))):
+        if parts:
+            said += f" {words}: {plain(', '.join(parts))}."
+    return said
 
 
 def _continued(share: Share) -> str:

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from layout.build.placed import Build
+from layout.build.placed import Build, PlacedPart
 from layout.drawing.boxes import texts
 from layout.drawing.compared import Before, earlier
 from layout.drawing.compose import scene
 from layout.drawing.scene import Line, Pen, Scene
+from layout.geometry.space import ORIGIN
 from layout.parts.form import Role
 from layout.questions.finding import Check
 from tests.drawing.reading import drawn_lines, outlines, outside, overlapping, struck
@@ -67,6 +68,34 @@ def test_an_answer_is_found_by_its_id() -> None:
 def test_nothing_is_outlined_where_nothing_has_changed() -> None:
     build, found = _with_card(280.0)
     assert _lines(scene(build, found, before=Before(build, found)), Pen.HEAVY) == []
+
+
+def test_in_another_case_parts_alone_are_outlined_and_nothing_as_it_was() -> None:
+    (long, found), (short, answer) = _with_card(402.0), _with_card(280.0)
+    elsewhere = replace(
+        long,
+        case_name="other",
+        bodies=tuple(
+            replace(each, body=replace(each.body, at_mm=(7.0, 0.0, 0.0)))
+            for each in long.bodies
+        ),
+    )
+    drawn = scene(short, answer, before=Before(elsewhere, found))
+    assert {each.ref for each in _lines(drawn, Pen.HEAVY)} == {"card"}
+    assert not [each for each in _lines(drawn, Pen.PLACE) if each.ref == "card"]
+    assert any("in the case “other”" in each.text for each in texts(drawn))
+
+
+def test_parts_of_one_of_the_two_alone_are_named() -> None:
+    build, answer = _with_card(280.0)
+    extra = PlacedPart(
+        key="post", kind="post", size="", seat="", at_mm=ORIGIN, approach=None
+    )
+    more = replace(build, parts=(*build.parts, extra))
+    gone = scene(build, answer, before=Before(more, answer))
+    new = scene(more, answer, before=Before(build, answer))
+    assert any("Gone: post." in each.text for each in texts(gone))
+    assert any("New: post." in each.text for each in texts(new))
 
 
 def test_lettering_stands_free_all_the_same() -> None:
