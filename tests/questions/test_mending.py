@@ -79,7 +79,7 @@ def test_what_is_advised_mends_the_finding_and_makes_none_worse() -> None:
 def test_where_no_position_helps_the_size_to_look_for_is_told() -> None:
     said = _said({**tower(), "supply": Supply(length=mm(230))}, "leads-to-cage")
     # by hand: the front position at 255, plugs 25 and their bend 15 before it
-    assert ": take a supply of 215 mm or shorter;" in said
+    assert ": take a supply of 215 mm or shorter" in said
 
 
 def test_the_size_told_clears_and_a_millimetre_more_does_not() -> None:
