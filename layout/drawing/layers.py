@@ -23,8 +23,9 @@ from layout.geometry.space import Vector
 from layout.parts.form import Role
 from layout.parts.plug import plug_body, room
 from layout.questions.bends import best_ways
+from layout.questions.cable_ways import Way
 from layout.questions.reach import routes
-from layout.questions.ways import Answer, Way
+from layout.questions.ways import Answer
 
 __all__ = ["Layer", "keys_of", "layer_items", "layers_named", "layers_told"]
 

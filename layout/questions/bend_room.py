@@ -15,10 +15,11 @@ from layout.parts.form import PlugShape
 from layout.parts.leads import CABLES
 from layout.parts.plug import cable_of
 from layout.questions.bends import best_ways
+from layout.questions.cable_ways import Way, ways_of
 from layout.questions.plug_rules import PLUG_RULES
 from layout.questions.search import FINE_MM, LIMIT_MM, down_to_grid
 from layout.questions.tolerance import ALLOWED_MM
-from layout.questions.ways import Way, shut, ways_of
+from layout.questions.ways import shut
 from layout.values import dataclass
 
 __all__ = ["BendRoom", "bend_rooms", "with_radius"]

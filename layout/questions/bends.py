@@ -13,6 +13,7 @@ from layout.parts.leads import straight_run
 from layout.parts.plug import cable_of, deep_mm, face_reach_mm
 from layout.questions.advice import short, spoken
 from layout.questions.answered import Answered
+from layout.questions.cable_ways import Way, ways_of
 from layout.questions.finding import Finding, Group, Verdict, verdict_of
 from layout.questions.measure import needed, told
 from layout.questions.readings import readings
@@ -25,14 +26,7 @@ from layout.questions.tolerance import (
     links_between,
     tolerance_mm,
 )
-from layout.questions.ways import (
-    Answer,
-    Way,
-    answers,
-    reach_mm,
-    towards_limit,
-    ways_of,
-)
+from layout.questions.ways import Answer, answers, reach_mm, towards_limit
 
 __all__ = ["bends", "bent_plug", "best_ways", "cables_taken"]
 

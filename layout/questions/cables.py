@@ -9,8 +9,8 @@ from layout.build.placed import Build
 from layout.geometry.crowd import Crowd
 from layout.geometry.query import clearances
 from layout.questions.bends import bends
+from layout.questions.cable_ways import Way, ways_of
 from layout.questions.finding import Finding
-from layout.questions.ways import Way, ways_of
 
 __all__ = ["Cables"]
 

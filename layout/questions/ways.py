@@ -1,27 +1,26 @@
-"""The ways in which cables may leave their plugs, and what limits each.
+"""What limits each way in which a cable may leave its plug.
 
 The room a cable needs is no matter: cables share it, and nothing clashes with it.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from typing import TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
 
-from layout.build.placed import Build, PlacedBody, PlacedPlug
-from layout.geometry.body import Body, shapes_of_rows
+from layout.build.placed import Build, PlacedBody
 from layout.geometry.boxes import box_gaps
 from layout.geometry.cells import Floats, Ints
 from layout.geometry.crowd import Crowd
 from layout.geometry.query import clearances, relations
 from layout.geometry.relation import Relation
 from layout.geometry.space import Axis, Direction, Vector
-from layout.parts.form import Plug, Role
-from layout.parts.plug import deep_mm, face_reach_mm, leaves, room_rows, run_mm
-from layout.questions.plug_rules import PLUG_RULES, PlugRule
+from layout.parts.form import Role
+from layout.parts.plug import deep_mm, face_reach_mm
+from layout.questions.cable_ways import Way
 from layout.questions.tolerance import ALLOWED_MM
 from layout.questions.walls import outwards, room_wanting
 from layout.values import dataclass
@@ -29,13 +28,11 @@ from layout.values import dataclass
 __all__ = [
     "Answer",
     "Answers",
-    "Way",
     "answers",
     "in_the_way",
     "reach_mm",
     "shut",
     "towards_limit",
-    "ways_of",
 ]
 
 _FAR_MM = 250.0
@@ -51,34 +48,6 @@ _OWN = frozenset({Role.REGULATOR_HEATSINK, Role.CHIPSET_HEATSINK})
 
 
 @dataclass(frozen=True, slots=True)
-class Way:
-    """One way in which a plug's cable may leave, with the body it needs."""
-
-    rule: PlugRule
-    placed: PlacedPlug
-    to: Direction
-    straight_mm: float
-    body: Body
-
-    @property
-    def plug(self) -> Plug:
-        """Return the plug in its place."""
-        return self.placed.plug
-
-    @property
-    def of(self) -> tuple[str, str, str, str]:
-        """Return which plug it is; it may be at one of several places."""
-        placed = self.placed
-        return self.rule.name, placed.part, placed.plug.kind.value, str(self._place)
-
-    @property
-    def _place(self) -> float | tuple[float, ...]:
-        """Return where in its row or field a plug stands; 0 for those with a choice."""
-        on_board = self.rule.on in {Role.BOARD_CONNECTOR, Role.BOARD}
-        return self.plug.at_mm[0] if on_board else 0.0
-
-
-@dataclass(frozen=True, slots=True)
 class Answer:
     """A way with what limits it, and how much room is left or wanting."""
 
@@ -91,45 +60,6 @@ class Answer:
         """Return the room that is left; negative where it is wanting."""
         overlap = self.relation.overlap
         return self.relation.gap_mm if overlap is None else -overlap.mm
-
-
-def ways_of(build: Build, *, on: bool = False) -> Iterator[Way]:
-    """Yield every way of every plug that a rule asks about and the build uses.
-
-    The ways aside, or with ``on`` those straight on, where plugs allow it.
-    """
-    roles = {body.name: body.role for body in build.bodies}
-    drives = Role.DRIVE in roles.values()
-    needs = dict(build.needs)
-    found = [
-        (rule, placed, to)
-        for rule in PLUG_RULES
-        for placed in build.plugs
-        if roles.get(placed.name) is rule.on and placed.plug.kind in rule.kinds
-        if not placed.plug.spare
-        if drives or rule.name != "board-data-bend"
-        for to in leaves(placed.plug)
-        if on is (to is placed.plug.out)
-    ]
-    straights = [
-        _straight_mm(placed.plug, to, needs.get(rule.name))
-        for rule, placed, to in found
-    ]
-    rooms = shapes_of_rows(
-        [
-            room_rows(placed.plug, to, straight_mm=straight_mm)
-            for (_, placed, to), straight_mm in zip(found, straights, strict=True)
-        ]
-    )
-    for (rule, placed, to), mm, shape in zip(found, straights, rooms, strict=True):
-        yield Way(rule, placed, to, mm, Body(name=placed.name, shape=shape))
-
-
-def _straight_mm(plug: Plug, to: Direction, need_mm: float | None) -> float:
-    """Return the straight run: the kind's, or what a need of the file's leaves."""
-    if need_mm is None:
-        return run_mm(plug)
-    return max(0.0, need_mm - deep_mm(plug, to, straight_mm=0.0))
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,8 +11,9 @@ from layout.files.build_file import read_build
 from layout.geometry.query import relation
 from layout.parts.form import Role
 from layout.parts.plug import deep_mm, face_reach_mm
+from layout.questions.cable_ways import Way, ways_of
 from layout.questions.walls import outwards, room_wanting
-from layout.questions.ways import Answer, Way, answers, reach_mm, towards_limit, ways_of
+from layout.questions.ways import Answer, answers, reach_mm, towards_limit
 from tests.build.any_machine import machine
 
 CASES = Path(__file__).parents[2] / "cases"
