@@ -212,11 +212,15 @@ def _plan(
     if build.case_size_mm is not None:
         boxes.append(Box(ORIGIN, build.case_size_mm))
     shown, in_case = bounds_of(boxes), build.case_size_mm is not None
-    ranked = [
-        (_rank(build, check, plan, lines=lines, smaller=smaller), plan)
-        for smaller in range(_MOST_SCALES)
-        for plan in plans(shown, in_case=in_case, sheets=sheets, smaller=smaller)
-    ]
+    ranked = []
+    for smaller in range(_MOST_SCALES):
+        ranked += [
+            (_rank(build, check, plan, lines=lines, smaller=smaller), plan)
+            for plan in plans(shown, in_case=in_case, sheets=sheets, smaller=smaller)
+        ]
+        (missed, *_), best = min(ranked, key=itemgetter(0))
+        if not missed and best.scale[1] >= _LEAST_READ:
+            break  # a scale less is for what fails alone
     return min(ranked, key=itemgetter(0))[1]
 
 
