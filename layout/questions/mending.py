@@ -8,7 +8,7 @@ counts, a rule's own remedy is told without the changes that were tried.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import chain, islice
 from typing import Final
@@ -82,7 +82,12 @@ def mends(made: Remaker, found: Check) -> dict[str, Change | None]:
     if not bad:
         return {}
     changes = _Changes.of(made, found)
-    return {each.id: changes.remedy(each) for each in bad}
+    told: dict[str, Change | None] = {}
+    for each in bad:
+        # what is told of one finding already is no further change for another
+        known = (other for other in told.values() if other and other.parts)
+        told[each.id] = changes.first(each, known) or changes.remedy(each)
+    return told
 
 
 def _lacks_hose(finding: Finding) -> bool:
@@ -117,6 +122,9 @@ class _Changes:
     def remedy(self, finding: Finding) -> Change | None:
         """Return the first change that mends a finding and makes none worse.
 
+        Where a place leaves it tight, another place of the same part that clears it is
+        told instead.
+
         Cables of a part that itself stands in others are not worth a change: the part
         must go elsewhere first.
         """
@@ -125,14 +133,33 @@ class _Changes:
             return Change((), f"find {own} another place first: it meets {met}")
         keys = self._movable(finding)
         half: list[tuple[Change, tuple[Finding, ...]]] = []
+        tight: Change | None = None
         for each in self._at_places(keys):
+            if tight is not None and _keys(each) != _keys(tight):
+                continue
             worse = self.trials.spoiled(finding, each.parts)
-            if worse == ():
+            if worse == () and not self.trials.leaves_tight(finding, each.parts):
                 return each
-            if worse:
+            if worse == ():
+                tight = tight or each
+            elif worse:
                 half.append((each, worse))
+        if tight is not None:
+            return tight
         further = chain(self._two(half), self._of_size(finding, keys))
         return next((e for e in further if self.trials.mends(finding, e.parts)), None)
+
+    def first(self, finding: Finding, changes: Iterable[Change]) -> Change | None:
+        """Return the first of some changes that clears a finding, none made worse."""
+        return next(
+            (
+                each
+                for each in changes
+                if self.trials.mends(finding, each.parts)
+                and not self.trials.leaves_tight(finding, each.parts)
+            ),
+            None,
+        )
 
     def _met_by(self, finding: Finding) -> str:
         """Return what the part of a plug is in one place with."""
@@ -201,6 +228,11 @@ class _Changes:
             seats = tuple((o.host, o.seat) for o in self._remaker.tree.seats.offers)
             self._places[key] = places(now, seats)
         return self._places[key]
+
+
+def _keys(change: Change) -> list[str]:
+    """Return the keys of the parts that a change is of."""
+    return [key for key, _ in change.parts]
 
 
 def _part(name: str) -> str:

@@ -69,6 +69,12 @@ class Trials:
                 return worse
         return ()
 
+    def leaves_tight(self, finding: Finding, change: _Parts) -> bool:
+        """Tell whether what a change mends is tight then."""
+        asked_of = (self._near, self._bent, self._reach)
+        found = (each for one in asked_of for each in one.get(change, ()))
+        return any(e.id == finding.id and e.verdict is Verdict.TIGHT for e in found)
+
     def _is_of_place(self, finding: Finding) -> bool:
         """Tell whether a finding is of a vent or an opening: no body meets another."""
         names = {finding.a, finding.b}

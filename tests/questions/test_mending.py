@@ -63,6 +63,21 @@ def test_another_position_comes_first() -> None:
     assert said.endswith(": move the cage to its position front")
 
 
+def test_a_place_that_clears_comes_before_one_that_is_tight() -> None:
+    """The plugs end at 205, and 5 of them are assumed: 20 left is tight, 45 is not."""
+    plan = _plan(long_supply())
+    assert plan.case is not None
+    rail = plan.case.cage_rail
+    assert rail is not None
+    places = dict(rail.positions)
+    near, far = (replace(places["front"], from_rear=mm(at)) for at in (225, 250))
+    positions = tuple({"rear": places["rear"], "middle": near, "front": far}.items())
+    case = replace(plan.case, cage_rail=replace(rail, positions=positions))
+    found = _mended(replace(plan, case=case)).findings
+    said = {name for e in found for name in re.findall(r"its position (\w+)", e.advice)}
+    assert said == {"front"}
+
+
 def test_what_is_advised_mends_the_finding_and_makes_none_worse() -> None:
     plan = _plan(long_supply())
     before = {each.id for each in _failing(check(plan.build()))}
