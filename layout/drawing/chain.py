@@ -29,6 +29,8 @@ _SHARE_MM: Final = 46.0
 _GUTTER_MM: Final = 6.0
 _LEAST_MM: Final = 0.05
 """Shorter steps are not drawn."""
+_LEAST_SHARE: Final = 0.005
+"""Of a lead's way, figures with less of the variance are not drawn."""
 _OFF_MM: Final = 0.8
 """How far a joint's line keeps off a text."""
 _SMALL: Final = STYLE.small_mm
@@ -104,7 +106,15 @@ def _high(told: Explanation) -> float:
     if told.closes:
         return (len(told.chain) + len(_owners(told)) + 1) * _STEP_MM
     steps = len(told.a_steps) + len(told.b_steps) + 1
-    return steps * _STEP_MM + len(told.chain) * _ROW_MM
+    return steps * _STEP_MM + len(_that_matter(told)) * _ROW_MM
+
+
+def _that_matter(told: Explanation) -> list[Contribution]:
+    """Return what moves a lead's way enough to be drawn; the table lists every figure.
+
+    A way turns on the places of a dozen things, most of which hardly move it.
+    """
+    return [e for e in told.chain if e.mm or e.share >= _LEAST_SHARE]
 
 
 def _border(sheet: Sheet) -> tuple[Item, ...]:
@@ -153,12 +163,13 @@ def _rows(told: Explanation, field: _Field) -> tuple[Item, ...]:
         y = _gap(out, told, y=y, field=field)
         y = _by_figure(out, pairs[1][::-1], y=y, field=field)
     else:
+        matter = _that_matter(told)
         for step in a_way:
-            own = [e for e in told.chain if e.owner == step.owner and not e.towards_b]
+            own = [e for e in matter if e.owner == step.owner and not e.towards_b]
             y = _step(out, step, own, y=y, field=field)
         y = _gap(out, told, y=y, field=field)
         for step in reversed(b_way):
-            own = [e for e in told.chain if e.owner == step.owner and e.towards_b]
+            own = [e for e in matter if e.owner == step.owner and e.towards_b]
             y = _step(out, step, own, y=y, field=field)
     joints = {0.0, *_ends(told)} if told.closes else {a_way[0].from_mm, *_ends(told)}
     lettered = [text_box(each) for each in texts_of(out)]
@@ -324,6 +335,8 @@ def _foot(told: Explanation, field: _Field) -> tuple[Item, ...]:
         "if every figure scatters normally and by itself, its ± at 3 standard "
         "deviations. Bars: shares of the variance; orange: assumed."
     )
+    if not told.closes and len(_that_matter(told)) < len(told.chain):
+        rests += " Shares under 0.5 % are left out."
     caution = (
         "Sizes in mm; steps to one another's scale. Not a safety approval: measure "
         "before ordering."
