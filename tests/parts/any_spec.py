@@ -11,6 +11,7 @@ from typing import Any, TypeVar, get_args, get_type_hints
 
 from layout.parts.board import Board
 from layout.parts.card import Card
+from layout.parts.case import Case
 from layout.parts.m2_drive import M2Drive
 from layout.parts.radiator import Radiator
 from layout.parts.reading import MEASURED_FROM, Told, of, word_of
@@ -27,6 +28,9 @@ _KINDS = ("4-pin fan", "front panel", "8-pin card power")
 _WORDS = ("AM5", "front", "out")
 _CHOICES: Mapping[tuple[type, str], tuple[object, ...]] = {
     (Board, "holes"): ((), ("C", "F", "H", "J")),
+    (Board, "angled_plugs"): ((), ("24-pin",), ("19-pin USB", "24-pin")),
+    (Board, "lying_sockets"): ((), ("24-pin",)),
+    (Case, "height"): (None, given(380.0), given(470.0), given(520.0)),
     (Standoffs, "forms"): ((), ("ATX",), ("microATX", "Mini-ITX")),
     (Standoffs, "holes"): ((), ("A", "B")),
     (Card, "headers"): ((), (("drive data", 4),)),

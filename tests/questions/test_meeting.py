@@ -37,8 +37,8 @@ def test_fans_that_meet_are_told_beside_hoses_that_do(tmp_path: Path) -> None:
     path = tmp_path / "build.yaml"
     path.write_text(_BUILD, encoding="utf-8")
     found = check(read_build(path)).findings
-    meeting = {(each.a, each.b): each.overlap for each in found if each.verdict.fails}
-    corner = meeting.get(("cooler/fan 3", "top radiator/fan 3"))
+    meeting = {frozenset((e.a, e.b)): e.overlap for e in found if e.verdict.fails}
+    corner = meeting.get(frozenset(("cooler/fan 3", "top radiator/fan 3")))
     assert corner is not None
     # front fans reach back 27 + 25 from 470, the top ones to 60 + 360: 2 in one place
     assert corner.mm == pytest.approx(2.0)
