@@ -62,6 +62,9 @@ class Fan:
     milliamperes: int | None = field.count(
         "what each fan draws at most", None, least=10, most=5_000
     )
+    light_milliamperes: int | None = field.count(
+        "what the lights of each fan draw at most", None, least=10, most=5_000
+    )
 
     def __post_init__(self) -> None:
         counted("plugs", self.plugs, PLUGS)

@@ -109,6 +109,8 @@ class Hookup:
         Whether the demands are the usual ones of its kind: the file says nothing.
     draws_ma : int or None
         What each of its fans draws; None: nobody says.
+    light_ma : int or None
+        What goes through each plug of its lights; None: nobody says.
     spare : tuple of (ConnectorKind, int)
         Sockets of its own that may stay empty.
     provides : frozenset of ConnectorKind
@@ -138,6 +140,7 @@ class Hookup:
     demands: Counts = ()
     usual: bool = False
     draws_ma: int | None = None
+    light_ma: int | None = None
     spare: Counts = ()
     provides: _Kinds = frozenset()
     offers: Counts = ()

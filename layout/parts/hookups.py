@@ -147,11 +147,20 @@ def _cooling(spec: Spec | Case) -> Hookup:
 def _fans(fan: Fan) -> Hookup:
     """Return fans' plugs; those of a chain draw through its one plug together."""
     hookup = _plugged(fan.plugs, fan.count, fan.lead, entry="lead")
-    plugs = sum(n for kind, n in hookup.demands if kind in family_of(_Kind.FAN_4))
-    if fan.milliamperes is None or not plugs:
-        return hookup
-    each_ma = math.ceil(fan.count * fan.milliamperes / plugs)
-    return replace(hookup, draws_ma=each_ma)
+    return replace(
+        hookup,
+        draws_ma=_through(hookup, _Kind.FAN_4, (fan.count, fan.milliamperes)),
+        light_ma=_through(hookup, _Kind.LIGHT_5V, (fan.count, fan.light_milliamperes)),
+    )
+
+
+def _through(
+    hookup: Hookup, kind: ConnectorKind, drawn: tuple[int, int | None]
+) -> int | None:
+    """Return what goes through each plug for a purpose of so many fans' draw each."""
+    fans, each_ma = drawn
+    plugs = sum(n for each, n in hookup.demands if each in family_of(kind))
+    return math.ceil(fans * each_ma / plugs) if plugs and each_ma is not None else None
 
 
 def _liquid(cooler: LiquidCooler) -> Hookup:

@@ -14,7 +14,7 @@ from layout.questions.answered import Answered, finding_of, joined, listed
 from layout.questions.asked import CASE
 from layout.questions.finding import Group, ToOrder, Verdict
 from layout.questions.ledger import Lack, Ledger, ledger
-from layout.questions.loads import HEADER_MA, USUAL_FAN_MA, Load
+from layout.questions.loads import HEADER_MA, Load
 from layout.questions.remedies import HUB, caution, to_order
 from layout.questions.supply_sockets import supply_sockets
 
@@ -138,17 +138,18 @@ def _of(lack: Lack, owner: str) -> str:
 
 
 def _overloaded(load: Load) -> Answered:
-    told = f"{load.fans} fans draw {load.draws_ma} mA, it bears {load.bears_ma}"
+    told = f"{load.fans} {load.of} draw {load.draws_ma} mA, it bears {load.bears_ma}"
+    hub = HUB if load.of == "fans" else "light controller fed by drive power"
     found = finding_of(
         "splitter-load",
         Group.HOOKUP,
         (load.part, None),
         verdict=Verdict.MISSING,
         why=f"its {told}",
-        advice=f"{spoken(load.part)} bears too little for its fans: share them out "
-        f"over more sockets of the board, or order 1 x {HUB}",
+        advice=f"{spoken(load.part)} bears too little for its {load.of}: share them "
+        f"out over more sockets of the board, or order 1 x {hub}",
     )
-    order = ToOrder(what=HUB, owner=load.part)
+    order = ToOrder(what=hub, owner=load.part)
     return Answered(findings=(found,), to_order=(order,))
 
 
@@ -181,10 +182,11 @@ def _notes(build: Build, found: Ledger) -> Iterator[str]:
         )
     for load in found.loads:
         if not load.sure:
-            each = f"at {USUAL_FAN_MA} each where none is told"
+            each = f"at {load.usual_ma} each where none is told"
             yield (
-                f"{load.part}: bears its {load.fans} fans ({load.draws_ma} mA {each}, "
-                f"where {'it bears ' if load.stated else ''}{load.bears_ma}"
+                f"{load.part}: bears its {load.fans} {load.of} "
+                f"({load.draws_ma} mA {each}, where "
+                f"{'it bears ' if load.stated else ''}{load.bears_ma}"
                 f"{'' if load.stated else ' are usual'}): read the labels"
             )
     yield from _heavy(build)

@@ -4,20 +4,30 @@ from __future__ import annotations
 
 import dataclasses
 from collections import Counter
-from collections.abc import Mapping, Sequence
-from dataclasses import field
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import field, replace
 from types import MappingProxyType
 from typing import Final, TypeAlias
 
 from layout.parts.connector import ConnectorKind
 from layout.parts.hookup import POWER, Counts, Hookup, family_of
-from layout.questions.loads import HEADER_MA, Bank, Fan, Load, loads
+from layout.questions.loads import (
+    HEADER_MA,
+    LIGHT_HEADER_MA,
+    USUAL_LIGHT_MA,
+    Bank,
+    Fan,
+    Load,
+    loads,
+)
 from layout.values import dataclass
 
 __all__ = ["Lack", "Ledger", "ledger"]
 
 _Kind = ConnectorKind
 _FANS: Final = family_of(_Kind.FAN_4)
+
+_LIGHTS: Final = (_Kind.LIGHT_5V, _Kind.LIGHT_12V)
 
 _ACCEPTED: Final[Mapping[ConnectorKind, tuple[ConnectorKind, ...]]] = MappingProxyType(
     {
@@ -93,6 +103,7 @@ def ledger(hookups: Sequence[tuple[str, Hookup]]) -> Ledger:
     outlets = sum(bank.outlets for bank in book.banks)
     direct = sum(book.left[each] for each in _FANS) - outlets
     lacks += book.rest(hookups)
+    lit = [load for kind in _LIGHTS for load in book.lit(kind)]
     idle = [
         (part, kind, count)
         for part, each in hookups
@@ -101,7 +112,7 @@ def ledger(hookups: Sequence[tuple[str, Hookup]]) -> Ledger:
     ]
     return Ledger(
         lacks=tuple(book.lack(each) for each in lacks),
-        loads=loads(book.fans, direct, book.banks),
+        loads=(*loads(book.fans, direct, book.banks), *lit),
         granted=_granted(hookups, book.taken),
         idle=tuple(idle),
     )
@@ -121,6 +132,9 @@ class _Book:
     taken: Counter[ConnectorKind] = field(default_factory=Counter)
     banks: list[Bank] = field(default_factory=list)
     fans: list[Fan] = field(default_factory=list)
+    lights: list[tuple[ConnectorKind, Fan]] = field(default_factory=list)
+    fed: Counter[ConnectorKind] = field(default_factory=Counter)
+    light_banks: list[tuple[ConnectorKind, Bank]] = field(default_factory=list)
 
     @classmethod
     def of(cls, hookups: Sequence[tuple[str, Hookup]]) -> _Book:
@@ -179,9 +193,24 @@ class _Book:
                     met = self.meet(kind, count)
                     if kind in _FANS and kind not in self.free:
                         self.fans += [Fan(part=part, draws_ma=hookup.draws_ma)] * met
+                    if kind in _LIGHTS and kind not in self.free:
+                        light = Fan(part=part, draws_ma=hookup.light_ma)
+                        self.lights += [(kind, light)] * met
                     if met < count:
                         lacking.append((part, hookup, kind, count - met))
         return lacking
+
+    def lit(self, kind: ConnectorKind) -> Iterator[Load]:
+        """Yield the splitters of one voltage that must bear more light than they can.
+
+        Each voltage has its own: no light may go from one to the other.
+        """
+        plugs = [each for of, each in self.lights if of is kind]
+        banks = [each for of, each in self.light_banks if of is kind]
+        direct = self.there[kind] - sum(each.outlets for each in banks)
+        fed = self.fed[kind]
+        for each in loads(plugs, direct - fed, banks, usual_ma=USUAL_LIGHT_MA):
+            yield replace(each, of="lights", usual_ma=USUAL_LIGHT_MA)
 
     def lack(self, missing: _Missing) -> Lack:
         """Return what lacks, with what the build has of the kind and of its kin."""
@@ -220,6 +249,16 @@ class _Book:
                 usual_ma=None if powered else HEADER_MA,
             )
             self.banks.append(bank)
+        elif outlets.kind in _LIGHTS:
+            powered = any(kind in POWER for kind, _ in hookup.demands)
+            bank = Bank(
+                part=part,
+                outlets=outlets.count,
+                bears_ma=outlets.bears_ma,
+                usual_ma=None if powered else LIGHT_HEADER_MA,
+            )
+            self.light_banks.append((outlets.kind, bank))
+            self.fed[outlets.kind] += dict(hookup.demands).get(outlets.kind, 0)
 
 
 def _accepted(kind: ConnectorKind) -> tuple[ConnectorKind, ...]:

@@ -8,10 +8,26 @@ from typing import Final
 
 from layout.values import dataclass
 
-__all__ = ["HEADER_MA", "USUAL_FAN_MA", "Bank", "Fan", "Load", "loads"]
+__all__ = [
+    "HEADER_MA",
+    "LIGHT_HEADER_MA",
+    "USUAL_FAN_MA",
+    "USUAL_LIGHT_MA",
+    "Bank",
+    "Fan",
+    "Load",
+    "loads",
+]
 
 HEADER_MA: Final = 1000
 """What one fan header feeds; common practice, no source: the board's manual says."""
+
+LIGHT_HEADER_MA: Final = 3000
+"""What one header for lights feeds; common practice, no source: see its manual."""
+
+USUAL_LIGHT_MA: Final = 500
+"""What the lights of one plug draw that say nothing of it; common practice, no
+source."""
 
 USUAL_FAN_MA: Final = 300
 """What a fan draws that says nothing of it; common practice, no source."""
@@ -61,9 +77,17 @@ class Load:
     bears_ma: int
     sure: bool
     stated: bool = True
+    of: str = "fans"
+    usual_ma: int = USUAL_FAN_MA
 
 
-def loads(fans: Sequence[Fan], headers: int, banks: Sequence[Bank]) -> tuple[Load, ...]:
+def loads(
+    fans: Sequence[Fan],
+    headers: int,
+    banks: Sequence[Bank],
+    *,
+    usual_ma: int = USUAL_FAN_MA,
+) -> tuple[Load, ...]:
     """Return the splitters that bear too much however the fans are shared out.
 
     Parameters
@@ -88,7 +112,7 @@ def loads(fans: Sequence[Fan], headers: int, banks: Sequence[Bank]) -> tuple[Loa
     sure = _overloaded([each.draws_ma or 0 for each in fans], headers, told)
     if sure:
         return tuple(_load(each, sure=True) for each in sure)
-    usual = [USUAL_FAN_MA if each.draws_ma is None else each.draws_ma for each in fans]
+    usual = [usual_ma if each.draws_ma is None else each.draws_ma for each in fans]
     return tuple(_load(each, sure=False) for each in _overloaded(usual, headers, banks))
 
 

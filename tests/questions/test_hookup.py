@@ -267,6 +267,47 @@ def test_a_splitter_that_bears_too_little_is_told() -> None:
     assert orders(found) == [(1, "fan hub fed by drive power", "splitter")]
 
 
+@pytest.mark.parametrize(
+    ("light_ma", "bears_ma", "headers", "powered", "told"),
+    [
+        # Three plugs of one splitter: 3 x 400 over 1000, under 1200.
+        (400, 1000, 1, False, "its 3 lights draw 1200 mA, it bears 1000"),
+        (400, 1200, 1, False, None),
+        # A header more takes one of them: 2 x 400.
+        (400, 1000, 2, False, None),
+        # A hub with a lead of its own bears what it tells, not what a header bears.
+        (1500, 5000, 1, True, None),
+        (1500, 4000, 1, True, "its 3 lights draw 4500 mA, it bears 4000"),
+    ],
+)
+def test_lights_that_share_a_header_are_counted_by_current(
+    light_ma: int, bears_ma: int, headers: int, *, powered: bool, told: str | None
+) -> None:
+    plugs: Listed = (("4-pin fan", 3), ("5 V light", 3))
+    fans = Fan(
+        size=120, count=3, mount="front", plugs=plugs, light_milliamperes=light_ma
+    )
+    hub = Splitter(
+        plug=Kind.LIGHT_5V,
+        outlets=3,
+        milliamperes=bears_ma,
+        also=(("drive power", 1),) if powered else (),
+    )
+    listed: Listed = (("4-pin fan", 3), ("5 V light", headers))
+    found = asked(with_headers(listed, fans=fans, hub=hub)).findings
+    assert [each.why for each in found] == ([told] if told else [])
+
+
+def test_lights_over_what_a_header_usually_bears_are_a_note() -> None:
+    plugs: Listed = (("4-pin fan", 3), ("5 V light", 3))
+    fans = Fan(size=120, count=3, mount="front", plugs=plugs, light_milliamperes=1100)
+    hub = Splitter(plug=Kind.LIGHT_5V, outlets=3)
+    headers: Listed = (("4-pin fan", 3), ("5 V light", 1))
+    found = asked(with_headers(headers, fans=fans, hub=hub))
+    assert found.findings == ()
+    assert any("bears its 3 lights (3300 mA" in each for each in found.notes)
+
+
 def test_a_splitter_over_the_usual_figures_is_a_note() -> None:
     fans = Fan(size=120, count=3, mount="front", milliamperes=450)
     parts = with_headers(
