@@ -184,7 +184,7 @@ def _notes(build: Build, found: Ledger) -> Iterator[str]:
         if not load.sure:
             each = f"at {load.usual_ma} each where none is told"
             yield (
-                f"{load.part}: bears its {load.fans} {load.of} "
+                f"{load.part}: its {load.fans} {load.of} may be too many "
                 f"({load.draws_ma} mA {each}, where "
                 f"{'it bears ' if load.stated else ''}{load.bears_ma}"
                 f"{'' if load.stated else ' are usual'}): read the labels"

@@ -305,7 +305,7 @@ def test_lights_over_what_a_header_usually_bears_are_a_note() -> None:
     headers: Listed = (("4-pin fan", 3), ("5 V light", 1))
     found = asked(with_headers(headers, fans=fans, hub=hub))
     assert found.findings == ()
-    assert any("bears its 3 lights (3300 mA" in each for each in found.notes)
+    assert any("its 3 lights may be too many (3300 mA" in each for each in found.notes)
 
 
 def test_a_splitter_over_the_usual_figures_is_a_note() -> None:
@@ -383,5 +383,5 @@ def test_a_splitter_that_states_its_limit_is_not_told_a_usual_one() -> None:
     rear = Fan(size=120, mount="rear")
     hub = Splitter(plug=Kind.FAN_4, outlets=3, milliamperes=1000)
     found = asked(with_headers((("4-pin fan", 2),), fans=fans, rear=rear, hub=hub))
-    (told,) = [each for each in found.notes if each.startswith("hub: bears")]
+    (told,) = [each for each in found.notes if each.startswith("hub: its ")]
     assert "where it bears 1000)" in told
