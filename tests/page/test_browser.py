@@ -124,7 +124,15 @@ def test_nothing_is_wider_than_the_window(opened: Page) -> None:
         assert opened.evaluate("document.body.scrollWidth") <= width
 
 
-@pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
+PRINTED = ("archive", "mixing", "newsroom", "orchestra", "reporter")
+"""Of one sheet, two and three; tight, short, clash and missing."""
+
+
+@pytest.mark.parametrize(
+    "path",
+    [each for each in EXAMPLES if each.stem.removesuffix("-build") in PRINTED],
+    ids=lambda path: path.stem,
+)
 def test_it_prints_on_one_or_two_pages_and_one_for_each_more_that_is_urgent(
     browser: Browser, tmp_path: Path, path: Path
 ) -> None:
