@@ -56,10 +56,11 @@ def mended(made: Remaker, found: Check) -> Check:
     found : Check
         Of this very build.
     """
-    known = mends(made, found)
+    changes = _Changes.of(made, found)
+    known = changes.known()
     if not known:
         return found
-    trials = Trials(made, found)
+    trials = changes.trials
     findings = tuple(
         replace(each, advice=_with(each, known[each.id]) + other_reading(trials, each))
         if each.id in known
@@ -74,24 +75,13 @@ def mends(made: Remaker, found: Check) -> dict[str, Change | None]:
 
     None where no change that can be tried does so and makes nothing else worse.
     """
-    bad = [
-        each
-        for each in found.findings
-        if (each.verdict in _WORST and not each.doubtful) or _lacks_hose(each)
-    ]
-    if not bad:
-        return {}
-    changes = _Changes.of(made, found)
-    told: dict[str, Change | None] = {}
-    for each in bad:
-        # what is told of one finding already is no further change for another
-        known = (other for other in told.values() if other and other.parts)
-        told[each.id] = changes.first(each, known) or changes.remedy(each)
-    return told
+    return _Changes.of(made, found).known()
 
 
-def _lacks_hose(finding: Finding) -> bool:
-    """Tell whether hoses miss their radiator; what else is missing is ordered."""
+def _is_asked(finding: Finding) -> bool:
+    """Tell whether a change may mend it; what is missing but a hose is ordered."""
+    if finding.verdict in _WORST:
+        return not finding.doubtful
     return finding.rule == HOSE_REACH and finding.verdict is Verdict.MISSING
 
 
@@ -118,6 +108,17 @@ class _Changes:
         trials = Trials(made, before)
         bad = [each for each in before.findings if each.verdict in _WORST]
         return cls(trials, Sizes(trials.remaker, trials.cables, bad))
+
+    def known(self) -> dict[str, Change | None]:
+        """Return for each finding that fails what mends it, by id."""
+        told: dict[str, Change | None] = {}
+        for each in self.trials.before.findings:
+            if not _is_asked(each):
+                continue
+            # what is told of one finding already is no further change for another
+            known = (other for other in told.values() if other and other.parts)
+            told[each.id] = self.first(each, known) or self.remedy(each)
+        return told
 
     def remedy(self, finding: Finding) -> Change | None:
         """Return the first change that mends a finding and makes none worse.
