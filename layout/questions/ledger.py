@@ -240,23 +240,20 @@ class _Book:
             return
         self.there[outlets.kind] += outlets.count
         self.left[outlets.kind] += outlets.count
-        if outlets.kind in _FANS:
-            powered = any(kind in POWER for kind, _ in hookup.demands)
-            bank = Bank(
-                part=part,
-                outlets=outlets.count,
-                bears_ma=outlets.bears_ma,
-                usual_ma=None if powered else HEADER_MA,
-            )
+        lit = outlets.kind in _LIGHTS
+        if not lit and outlets.kind not in _FANS:
+            return
+        powered = any(kind in POWER for kind, _ in hookup.demands)
+        usual_ma = LIGHT_HEADER_MA if lit else HEADER_MA
+        bank = Bank(
+            part=part,
+            outlets=outlets.count,
+            bears_ma=outlets.bears_ma,
+            usual_ma=None if powered else usual_ma,
+        )
+        if not lit:
             self.banks.append(bank)
-        elif outlets.kind in _LIGHTS:
-            powered = any(kind in POWER for kind, _ in hookup.demands)
-            bank = Bank(
-                part=part,
-                outlets=outlets.count,
-                bears_ma=outlets.bears_ma,
-                usual_ma=None if powered else LIGHT_HEADER_MA,
-            )
+        else:
             self.light_banks.append((outlets.kind, bank))
             self.fed[outlets.kind] += dict(hookup.demands).get(outlets.kind, 0)
 

@@ -105,28 +105,18 @@ def _no_way(build: Build, hoses: Hoses) -> Finding:
     Too short for that, they are too short for any way.  Else the way may take as much
     as the whole hose, for all that is known: never clear.
     """
-    needs = dict(build.needs)
-    straight_mm, need_mm = hoses.straight.mm, needs.get(HOSE_REACH, _SLACK_MM)
-    spare_mm = hoses.length.mm - straight_mm
-    name = f"the hoses of {spoken(hoses.pump.part)}"
-    found = Slack(
-        rule=HOSE_REACH,
-        id=f"{HOSE_REACH}:{hoses.pump.name}:{hoses.radiator.name}",
-        a=hoses.pump.name,
-        b=hoses.radiator.name,
+    straight_mm, need_mm = hoses.straight.mm, _need_mm(build)
+    name = _named(hoses)
+    found = _against(
+        build,
+        hoses,
+        straight_mm,
         why=f"no way found past what stands between, every bend {hoses.bend_mm:.0f} "
         f"inside; the straight line takes {straight_mm:.0f} mm of "
-        f"{hoses.length.mm:.0f}; {_WHY}",
-        source="given in the file" if HOSE_REACH in needs else _SOURCE,
-        spare_mm=spare_mm,
-        need_mm=need_mm,
-        moved=_moved(hoses),
-        has=f"{name} have",
-        remedy=f"{name} are {need_mm - spare_mm:.0f} mm too short even for the "
-        f"straight line of {straight_mm:.0f} mm with {need_mm:.0f} of slack: "
-        f"{HOSES_SHORT.told}",
-        helps=HOSES_SHORT,
-    ).finding()
+        f"{hoses.length.mm:.0f}",
+        beyond=f" even for the straight line of {straight_mm:.0f} mm with "
+        f"{need_mm:.0f} of slack",
+    )
     if found.verdict.fails:
         return found
     return replace(
@@ -138,28 +128,47 @@ def _no_way(build: Build, hoses: Hoses) -> Finding:
 
 def _finding(build: Build, hoses: Hoses) -> Finding:
     """Return the length of the hoses less the longer way of both, against the slack."""
-    needs = dict(build.needs)
     way_mm, length = max(way.mm for way in hoses.ways), hoses.length
-    spare_mm, need_mm = length.mm - way_mm, needs.get(HOSE_REACH, _SLACK_MM)
-    pump, radiator = hoses.pump.name, hoses.radiator.name
-    name = f"the hoses of {spoken(hoses.pump.part)}"
-    slack = Slack(
+    return _against(
+        build,
+        hoses,
+        way_mm,
+        why=f"{way_mm:.0f} mm of {length.mm:.0f} with every bend {hoses.bend_mm:.0f} "
+        "inside, past memory, card and fans",
+        beyond=f": their shortest way takes {way_mm:.0f} mm and {_need_mm(build):.0f} "
+        "of slack",
+    )
+
+
+def _against(
+    build: Build, hoses: Hoses, mm: float, *, why: str, beyond: str
+) -> Finding:
+    """Return the length of the hoses less what they must span, against the slack."""
+    pump, radiator, name = hoses.pump.name, hoses.radiator.name, _named(hoses)
+    spare_mm, need_mm = hoses.length.mm - mm, _need_mm(build)
+    return Slack(
         rule=HOSE_REACH,
         id=f"{HOSE_REACH}:{pump}:{radiator}",
         a=pump,
         b=radiator,
-        why=f"{way_mm:.0f} mm of {length.mm:.0f} with every bend {hoses.bend_mm:.0f} "
-        f"inside, past memory, card and fans; {_WHY}",
-        source="given in the file" if HOSE_REACH in needs else _SOURCE,
+        why=f"{why}; {_WHY}",
+        source="given in the file" if HOSE_REACH in dict(build.needs) else _SOURCE,
         spare_mm=spare_mm,
         need_mm=need_mm,
         moved=_moved(hoses),
         has=f"{name} have",
-        remedy=f"{name} are {need_mm - spare_mm:.0f} mm too short: their shortest way "
-        f"takes {way_mm:.0f} mm and {need_mm:.0f} of slack: {HOSES_SHORT.told}",
+        remedy=f"{name} are {need_mm - spare_mm:.0f} mm too short{beyond}: "
+        f"{HOSES_SHORT.told}",
         helps=HOSES_SHORT,
-    )
-    return slack.finding()
+    ).finding()
+
+
+def _need_mm(build: Build) -> float:
+    return dict(build.needs).get(HOSE_REACH, _SLACK_MM)
+
+
+def _named(hoses: Hoses) -> str:
+    return f"the hoses of {spoken(hoses.pump.part)}"
 
 
 def _reach(build: Build, pump: PlacedBody, *, every: bool) -> Answered:
