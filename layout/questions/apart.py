@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Final
 
+from layout.build.assemble import CASE
 from layout.build.placed import Build, PlacedBody
 from layout.parts.form import Role
 from layout.questions.advice import spoken
@@ -16,7 +17,6 @@ __all__ = ["EITHER", "apart_remedy"]
 EITHER: Final = Remedy(others="move one of them, or take a smaller one")
 """What helps where nothing is known of the two."""
 
-_CASE: Final = "case"
 _LINING: Final = "lining"
 _CUT_BACK: Final = Remedy(others="cut the lining back there")
 _LARGER: Final = Remedy(others="take a case with more room there")
@@ -33,10 +33,10 @@ def apart_remedy(build: Build, a: PlacedBody, b: PlacedBody) -> Remedy:
     A case with more room is no help where a part meets another one.
     """
     kinds = {part.key: part.kind for part in build.parts}
-    ours = [each for each in (a, b) if each.part != _CASE]
+    ours = [each for each in (a, b) if each.part != CASE]
     giving = [each for each in ours if kinds.get(each.part) not in _FIXED] or ours
     helps = [_gives(build, each, kinds.get(each.part, "")) for each in giving]
-    if any(e.part == _CASE and e.name.endswith(_LINING) for e in (a, b)):
+    if any(e.part == CASE and e.name.endswith(_LINING) for e in (a, b)):
         # a smaller part often meets it just so: a radiator's tanks lie on any size
         helps = [Remedy(each.tried) for each in helps] + [_CUT_BACK]
     elif len(ours) < 2:

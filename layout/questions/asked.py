@@ -7,6 +7,7 @@ from dataclasses import replace
 from itertools import combinations
 from typing import Final
 
+from layout.build.assemble import CASE
 from layout.build.placed import Build, OwnNeed, PlacedBody
 from layout.parts.form import Role
 from layout.questions.apart import EITHER
@@ -24,10 +25,6 @@ __all__ = [
     "question_id",
     "unnamed",
 ]
-
-CASE: Final = "case"
-"""Key of the case, whose bodies are subjects of their own."""
-
 
 OWN_NEED: Final = "own-need"
 """Name of the rule for a need that the build file adds."""

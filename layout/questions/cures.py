@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import Final, TypeAlias
 
+from layout.build.assemble import CASE
 from layout.build.placed import Build, PlacedBody
 from layout.parts.form import Role
 from layout.questions.remedy import Remedy
@@ -33,7 +34,6 @@ __all__ = [
 When: TypeAlias = Callable[[Build, tuple[PlacedBody, ...]], bool]
 """Whether something holds of a machine and the bodies that a finding names."""
 
-_CASE: Final = "case"
 _TOWERS: Final = frozenset({"tower cooler", "twin tower"})
 
 
@@ -80,7 +80,7 @@ def both(one: When, other: When) -> When:
 def in_case(build: Build, bodies: tuple[PlacedBody, ...]) -> bool:
     """Tell whether one of the bodies is a wall of the case."""
     del build
-    return any(each.part == _CASE for each in bodies)
+    return any(each.part == CASE for each in bodies)
 
 
 def behind_socket(build: Build, bodies: tuple[PlacedBody, ...]) -> bool:
@@ -126,7 +126,7 @@ def other_slot(build: Build, bodies: tuple[PlacedBody, ...]) -> bool:
     cards = _cards(bodies)
     slots = [e for e in build.bodies if e.role is Role.CARD_SLOT]
     hosts = {host for part in build.parts for host in part.hosts}
-    mine = [each for each in slots if each.part in hosts and each.part != _CASE]
+    mine = [each for each in slots if each.part in hosts and each.part != CASE]
     return len(mine) > 1 and any(_in_slot(build, each.part) for each in cards)
 
 

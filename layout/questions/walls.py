@@ -10,6 +10,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Final
 
+from layout.build.assemble import CASE
 from layout.build.placed import PlacedBody
 from layout.geometry.body import Body
 from layout.geometry.overlap import freed, overlap
@@ -80,15 +81,12 @@ def outwards(body: PlacedBody) -> Direction | None:
     """
     if body.role is not Role.GRILLE:
         return OUTWARDS.get(body.role)
-    if body.part != _CASE or is_inner(body):
+    if body.part != CASE or is_inner(body):
         return None
     low, high = body.body.bounds.low, body.body.bounds.high
     axis = min(Axis, key=lambda each: high[each.index] - low[each.index])
     beyond = high[axis.index] > 0.0
     return next(d for d in Direction if d.axis is axis and (d.sign > 0) is beyond)
-
-
-_CASE: Final = "case"
 
 
 def is_inner(body: PlacedBody) -> bool:
