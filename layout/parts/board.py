@@ -240,7 +240,6 @@ class Board:
                     listed=self._listed,
                     told=self.header_places,
                 ),
-                angled=kinds_named("angled plugs", self.angled_plugs, ANGLED),
             ),
             screws=board_screws(
                 self.form.value,
@@ -301,6 +300,7 @@ class Board:
             rear_connector_height=self.rear_connector_height,
             power_plugs=self.power_plugs,
             lying=kinds_named("lying sockets", self.lying_sockets, LYING),
+            angled=kinds_named("angled plugs", self.angled_plugs, ANGLED),
         )
 
     def _outline(self) -> tuple[Figure, Figure, float]:

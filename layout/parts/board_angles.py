@@ -17,7 +17,14 @@ from layout.parts.link import link
 from layout.standards.connectors import ANGLED_DRIVE_PLUG
 from layout.standards.figure import Figure, practice
 
-__all__ = ["ANGLED", "LYING", "LYING_HEIGHT", "kinds_named", "turned"]
+__all__ = [
+    "ANGLED",
+    "LYING",
+    "LYING_HEIGHT",
+    "height_of",
+    "kinds_named",
+    "turned",
+]
 
 _Kind = ConnectorKind
 
@@ -41,6 +48,30 @@ LYING_HEIGHT: Final = practice(13.0, 2.0, assumed=True)
 """From the board to the top of a lying socket."""
 
 
+_ANGLED_POWER: Final = practice(25.0, 5.0, assumed=True)
+_ANGLED_USB: Final = practice(15.0, 3.0, assumed=True)
+_ANGLED_PINS: Final = practice(10.0, 2.0, assumed=True)
+_ANGLED_HEIGHTS: Final[Mapping[ConnectorKind, Figure]] = MappingProxyType(
+    {
+        _Kind.MAIN: _ANGLED_POWER,
+        _Kind.PROCESSOR: _ANGLED_POWER,
+        _Kind.USB_19: _ANGLED_USB,
+        _Kind.USB_20: _ANGLED_USB,
+    }
+)
+"""From the board to the top of a right-angle plug, its cable's turn in it: higher than
+a straight plug's wire side, lower than that with its bend; of all others' the pins'."""
+
+
+def height_of(plan: BoardPlan, kind: ConnectorKind, straight: Figure) -> Figure:
+    """Return how high a plug stands over the board: lying, angled, or straight."""
+    if kind in plan.lying:
+        return LYING_HEIGHT
+    if kind in plan.angled:
+        return _ANGLED_HEIGHTS.get(kind, _ANGLED_PINS)
+    return straight
+
+
 def kinds_named(
     field: str, words: tuple[str, ...], allowed: Iterable[ConnectorKind]
 ) -> frozenset[ConnectorKind]:
@@ -58,12 +89,10 @@ def kinds_named(
     return frozenset(known[word] for word in words)
 
 
-def turned(
-    plan: BoardPlan, plugs: tuple[Plug, ...], *, angled: frozenset[ConnectorKind]
-) -> tuple[Plug, ...]:
+def turned(plan: BoardPlan, plugs: tuple[Plug, ...]) -> tuple[Plug, ...]:
     """Return a board's plugs with those that lie or are angled as they are."""
     lying = tuple(_over_edge(plan, e) if e.kind in plan.lying else e for e in plugs)
-    return tuple(_angled(e) if e.kind in angled else e for e in lying)
+    return tuple(_angled(e) if e.kind in plan.angled else e for e in lying)
 
 
 def _over_edge(plan: BoardPlan, plug: Plug) -> Plug:

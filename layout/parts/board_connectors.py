@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from layout.geometry.solid import Solid, block
 from layout.geometry.space import Axis, Direction
-from layout.parts.board_angles import LYING_HEIGHT
+from layout.parts.board_angles import height_of
 from layout.parts.board_plan import BoardPlan
 from layout.parts.connector import ConnectorKind
 from layout.parts.form import Piece, Role
@@ -13,12 +13,12 @@ from layout.parts.mounted import Span
 from layout.standards.connectors import OUTLINES
 from layout.standards.figure import Figure, practice
 
-__all__ = ["connectors", "power_span_mm", "standing"]
+__all__ = ["PINS_HEIGHT", "connectors", "power_span_mm", "standing"]
 
 # No specification fixes these places: they are where boards usually have them.
 _POWER_HEIGHT = practice(20.0, 4.0, assumed=True)
 _USB_HEIGHT = practice(20.0, 4.0, assumed=True)
-_PINS_HEIGHT = practice(12.0, 2.0, assumed=True)
+PINS_HEIGHT = practice(12.0, 2.0, assumed=True)
 _DRIVES_HEIGHT = practice(14.0, 2.0, assumed=True)
 _PLACE = practice(0.0, 10.0, assumed=True)
 _POWER_FROM_REAR_MM = 31.0
@@ -58,7 +58,7 @@ def _main_power(plan: BoardPlan) -> Piece:
     return _at_front(
         plan,
         "main power",
-        LYING_HEIGHT if lying else _POWER_HEIGHT,
+        height_of(plan, ConnectorKind.MAIN, _POWER_HEIGHT),
         size_mm=(outline.width.mm, outline.length.mm),
         middle_mm=plan.upper_mm - _MAIN_FROM_TOP_MM,
     )
@@ -69,7 +69,7 @@ def _usb(plan: BoardPlan) -> Piece:
     return _at_front(
         plan,
         "internal usb",
-        LYING_HEIGHT if ConnectorKind.USB_19 in plan.lying else _USB_HEIGHT,
+        height_of(plan, ConnectorKind.USB_19, _USB_HEIGHT),
         size_mm=(outline.width.mm, outline.length.mm),
         middle_mm=plan.upper_mm - _USB_FROM_TOP_MM,
     )
@@ -109,14 +109,15 @@ def _processor_power(plan: BoardPlan) -> Piece:
     wide_mm = OUTLINES["8-pin power, upright"].width.mm
     y = (plan.upper_mm - wide_mm, plan.upper_mm)
     x = power_span_mm(plan)
-    return _piece(plan, "processor power", _POWER_HEIGHT, x=x, y=y)
+    height = height_of(plan, ConnectorKind.PROCESSOR, _POWER_HEIGHT)
+    return _piece(plan, "processor power", height, x=x, y=y)
 
 
 def _pins(plan: BoardPlan) -> Piece:
     """Return the row of pins at the lower edge: audio, fans, front panel."""
     y = (plan.lower_mm, plan.lower_mm + _PINS_MM)
     x = (15.0, plan.depth.mm - 5.0)
-    return _piece(plan, "front panel pins", _PINS_HEIGHT, x=x, y=y)
+    return _piece(plan, "front panel pins", PINS_HEIGHT, x=x, y=y)
 
 
 def _piece(plan: BoardPlan, name: str, height: Figure, *, x: Span, y: Span) -> Piece:

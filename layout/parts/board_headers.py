@@ -12,6 +12,7 @@ from typing import Final, TypeAlias
 
 from layout.geometry.space import Axis, Direction
 from layout.parts import field
+from layout.parts.board_angles import height_of
 from layout.parts.board_plan import BoardPlan
 from layout.parts.connector import ConnectorKind
 from layout.parts.errors import PartError
@@ -212,11 +213,12 @@ def _plug(
     spare: bool,
 ) -> Plug:
     outline = OUTLINES[_OUTLINES.get(kind, _FAN_OUTLINE)]
-    over = link(f"height of the {kind.value} plug", _OVER_BOARD, Axis.WIDTH)
+    height = height_of(plan, kind, _OVER_BOARD)
+    over = link(f"height of the {kind.value} plug", height, Axis.WIDTH)
     return Plug(
         name="",
         kind=kind,
-        at_mm=(*at_mm, plan.thickness.mm + _OVER_BOARD.mm),
+        at_mm=(*at_mm, plan.thickness.mm + height.mm),
         out=Direction.PANEL,
         along=Axis.DEPTH,
         size_mm=(outline.length.mm, outline.width.mm),

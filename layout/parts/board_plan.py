@@ -108,6 +108,7 @@ class BoardPlan:
     rear_connector_height: Figure
     power_plugs: int
     lying: frozenset[ConnectorKind] = frozenset()
+    angled: frozenset[ConnectorKind] = frozenset()
 
     @property
     def upper_mm(self) -> float:

@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 from layout.geometry.space import Axis, Direction
+from layout.parts.board_angles import height_of
+from layout.parts.board_connectors import PINS_HEIGHT
 from layout.parts.board_plan import BoardPlan
 from layout.parts.connector import ConnectorKind
 from layout.parts.form import Piece, Plug
+from layout.parts.link import link
 from layout.parts.mounted import Span
 from layout.standards.connectors import OUTLINES
 
@@ -36,7 +39,7 @@ def plugs(plan: BoardPlan, pieces: tuple[Piece, ...]) -> tuple[Plug, ...]:
     if drives := by_name.get("drive data"):
         out.append(_lying(drives))
     if pins := by_name.get("front panel pins"):
-        out += _row(pins)
+        out += _row(plan, pins)
     return tuple(out)
 
 
@@ -82,18 +85,26 @@ def _lying(piece: Piece) -> Plug:
     )
 
 
-def _row(piece: Piece) -> list[Plug]:
-    """Return the plugs of the pins at the lower edge."""
+def _row(plan: BoardPlan, piece: Piece) -> list[Plug]:
+    """Return the plugs of the pins at the lower edge; angled ones stand lower."""
     x, y, z = _spans(piece)
-    return [
-        Plug(
-            name=piece.name,
-            kind=kind,
-            at_mm=(x[0] + part * (x[1] - x[0]), sum(y) / 2, z[1]),
-            out=Direction.PANEL,
-            along=Axis.DEPTH,
-            size_mm=(OUTLINES[name].length.mm, OUTLINES[name].width.mm),
-            links=piece.links,
+    out = []
+    for kind, name, part in _ALONG_LOWER_EDGE:
+        top_mm, links = z[1], piece.links
+        if kind in plan.angled:
+            height = height_of(plan, kind, PINS_HEIGHT)
+            top_mm = plan.thickness.mm + height.mm
+            own = link(f"height of the angled {kind.value} plug", height, Axis.WIDTH)
+            links = (own, *(each for each in links if each.figure is not PINS_HEIGHT))
+        out.append(
+            Plug(
+                name=piece.name,
+                kind=kind,
+                at_mm=(x[0] + part * (x[1] - x[0]), sum(y) / 2, top_mm),
+                out=Direction.PANEL,
+                along=Axis.DEPTH,
+                size_mm=(OUTLINES[name].length.mm, OUTLINES[name].width.mm),
+                links=links,
+            )
         )
-        for kind, name, part in _ALONG_LOWER_EDGE
-    ]
+    return out

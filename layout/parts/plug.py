@@ -16,6 +16,7 @@ from layout.parts.form import Plug, PlugShape
 from layout.parts.leads import CABLES, straight_run
 
 __all__ = [
+    "beside",
     "cable_of",
     "deep_mm",
     "face_reach_mm",
@@ -52,6 +53,13 @@ def leaves(plug: Plug) -> tuple[Direction, ...]:
         barred = {plug.out.axis, plug.along}
         return tuple(each for each in Direction if each.axis not in barred)
     return tuple(each for each in Direction if each is not plug.out.opposite)
+
+
+def beside(plug: Plug, to: Direction) -> Vector:
+    """Return where the middle of an angled plug's cable leaves its side."""
+    spans = _stub(plug, to, straight_mm=0.0, section=_section_mm(plug, to))
+    x, y, z = ((low + high) / 2 for low, high in spans)
+    return x, y, z
 
 
 def plug_body(plug: Plug, deep_mm: float) -> tuple[Solid, ...]:

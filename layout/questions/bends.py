@@ -8,6 +8,7 @@ from itertools import groupby
 
 from layout.build.placed import Build, PlacedBody
 from layout.geometry.space import Axis, Direction, Vector
+from layout.parts.connector import ConnectorKind
 from layout.parts.form import Plug, PlugShape
 from layout.parts.leads import straight_run
 from layout.parts.plug import cable_of, deep_mm, face_reach_mm
@@ -28,7 +29,7 @@ from layout.questions.tolerance import (
 )
 from layout.questions.ways import Answer, answers, reach_mm, towards_limit
 
-__all__ = ["bends", "bent_plug", "best_ways", "cables_taken"]
+__all__ = ["bends", "bent_plug", "best_ways", "cables_taken", "lacking"]
 
 
 def bends(build: Build, *, stacking: Stacking = RSS) -> tuple[Finding, ...]:
@@ -68,6 +69,25 @@ def _plug(answer: Answer) -> PlacedBody:
         where=None,
         chain=way.placed.chain,
     )
+
+
+def lacking(build: Build, part: str, rule: str) -> tuple[ConnectorKind, ...]:
+    """Return the kinds of a part's plugs whose cables a rule finds no room for.
+
+    Spare ones are asked too.
+    """
+    own = tuple(
+        replace(each, plug=replace(each.plug, spare=False))
+        for each in build.plugs
+        if each.part == part
+    )
+    short_ones = filter(_lacks, best_ways(replace(build, plugs=own)))
+    kinds = (
+        each.way.plug.kind
+        for each in short_ones
+        if isinstance(each, Answer) and each.way.rule.name == rule
+    )
+    return tuple(dict.fromkeys(kinds))
 
 
 def best_ways(build: Build) -> list[Answer | Way]:

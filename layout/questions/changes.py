@@ -7,8 +7,11 @@ from dataclasses import replace
 from typing import Final
 
 from layout.build.plan import Plan
+from layout.parts.board import Board
+from layout.parts.board_angles import ANGLED
 from layout.parts.cage import Cage
 from layout.parts.card import Card, PlugAt
+from layout.parts.connector import ConnectorKind
 from layout.parts.drive import Drive
 from layout.parts.fan import Fan
 from layout.parts.form import PlugShape
@@ -21,6 +24,7 @@ from layout.parts.radiator import PortEnd, Radiator
 from layout.parts.tower_cooler import TowerCooler
 from layout.parts.twin_tower import TwinTower
 from layout.questions.advice import spoken
+from layout.questions.answered import listed
 from layout.questions.sizes import SMALLER, Size
 from layout.values import dataclass
 
@@ -28,6 +32,7 @@ __all__ = [
     "Change",
     "Known",
     "angled",
+    "angled_on",
     "both",
     "placed",
     "sized",
@@ -95,6 +100,21 @@ def angled(keys: Known) -> Iterator[Change]:
         if isinstance(now, Drive) and now.plug is PlugShape.STRAIGHT:
             spec = replace(now, plug=PlugShape.ANGLED)
             yield Change(((key, spec),), f"take angled plugs for {spoken(key)}")
+
+
+def angled_on(key: str, now: Board, kinds: Sequence[ConnectorKind]) -> Change | None:
+    """Return a board with right-angle plugs of some kinds; None where it has them."""
+    words = [each.value for each in kinds if each in ANGLED]
+    more = [each for each in words if each not in now.angled_plugs]
+    if not more:
+        return None
+    spec = replace(now, angled_plugs=(*now.angled_plugs, *more))
+    plugs = "a right-angle plug or adapter" if len(more) == 1 else "right-angle plugs"
+    told = (
+        f"take {plugs} for the {listed(more)} of {spoken(key)} "
+        f"('angled plugs: [{', '.join(spec.angled_plugs)}]')"
+    )
+    return Change(((key, spec),), told)
 
 
 def sized(plan: Plan, size: Size) -> Change:

@@ -24,7 +24,7 @@ from layout.questions.headers import HeaderWay, Matched, matched
 from layout.questions.led import Led
 from layout.questions.openings import why_shut
 from layout.questions.passages import Passages
-from layout.questions.plug_end import plug_end
+from layout.questions.plug_end import plug_ends
 from layout.questions.slack import Slack, passing
 from layout.questions.tolerance import ALLOWED_MM
 from layout.standards.figure import COMMON_PRACTICE
@@ -192,9 +192,10 @@ def _unasked(build: Build, space: Passages, found: Matched) -> Iterator[str]:
         if (part, start) not in why:
             of = family_of(kind)
             ends = [
-                plug_end(each, space)[-1]
+                end[-1]
                 for each in build.plugs
                 if each.plug.kind in of
+                for end in plug_ends(each, space)
             ]
             why[part, start] = why_shut(build, space, start=start, ends=ends)
         told.setdefault((part, why[part, start]), []).append(kind.value)

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass as changing
 from dataclasses import field
 from itertools import pairwise, starmap
-from typing import Final
+from typing import Final, TypeAlias
 
 from layout.build.placed import Build, PlacedPlug
 from layout.geometry.routes import rounded_mm
@@ -18,7 +18,7 @@ from layout.parts.hookup import HEADERS, Counts, Hookup
 from layout.parts.plug import cable_of
 from layout.questions.header_leads import FANS, HeaderLead
 from layout.questions.passages import Passages
-from layout.questions.plug_end import WIRE_RADII, plug_end
+from layout.questions.plug_end import WIRE_RADII, plug_ends
 from layout.values import dataclass
 
 __all__ = ["HeaderWay", "Matched", "matched"]
@@ -253,31 +253,45 @@ class _Desk:
 
 
 def _way(lead: HeaderLead, plug: PlacedPlug, space: Passages) -> HeaderWay | None:
-    """Return the shortest way to a header from anywhere the lead may leave.
-
-    The start nearest as the crow flies need not be the best: a part may stand before
-    it.  One farther off than the way that is known cannot be better.
-    """
-    end = plug_end(plug, space)
-    open_ = [each for each in lead.starts_mm if space.holds(each)]
-    best: tuple[float, tuple[Vector, ...]] | None = None
-    for start in sorted(
-        open_ or lead.starts_mm, key=lambda each: math.dist(each, end[-1])
-    ):
-        if best is not None and math.dist(start, end[-1]) >= best[0]:
-            break
-        between = space.routes.shortest(start, end[-1])
-        if between is not None:
-            mm = sum(starmap(math.dist, pairwise(between)))
-            best = min((mm, between), best or (math.inf, ()))
+    """Return the shortest way to a header from anywhere the lead may leave."""
+    best: _Taut | None = None
+    for end in plug_ends(plug, space):
+        best = _shorter(lead, end, space, known=best)
     if best is None:
         return None
-    points = (*best[1], *end[-2::-1])
+    _, points, turns = best
     radius_mm = WIRE_RADII * cable_of(plug.plug).wire_mm
     return HeaderWay(
         lead=lead,
         plug=plug,
         points=points,
         mm=rounded_mm(points, radius_mm),
-        turns=len(end) > 1,
+        turns=turns,
     )
+
+
+_Taut: TypeAlias = tuple[float, tuple[Vector, ...], bool]
+"""A way's length without its bends, its corners, whether it turns at its plug."""
+
+
+def _shorter(
+    lead: HeaderLead, end: tuple[Vector, ...], space: Passages, *, known: _Taut | None
+) -> _Taut | None:
+    """Return the shortest way to a plug's end, or the one known where none is shorter.
+
+    The start nearest as the crow flies need not be the best: a part may stand before
+    it.  One farther off than the way that is known cannot be better.
+    """
+    best = known
+    open_ = [each for each in lead.starts_mm if space.holds(each)]
+    starts = sorted(open_ or lead.starts_mm, key=lambda each: math.dist(each, end[-1]))
+    for start in starts:
+        if best is not None and math.dist(start, end[-1]) >= best[0]:
+            break
+        between = space.routes.shortest(start, end[-1])
+        if between is None:
+            continue
+        mm = sum(starmap(math.dist, pairwise(between)))
+        if best is None or mm < best[0]:
+            best = mm, (*between, *end[-2::-1]), len(end) > 1
+    return best

@@ -14,7 +14,7 @@ from layout.questions.bearing import NOTHING, Bearing
 from layout.questions.drift import Moved, drifts, leaving, pulls
 from layout.questions.openings import why_shut
 from layout.questions.passages import Passages, ahead
-from layout.questions.plug_end import WIRE_RADII, plug_end
+from layout.questions.plug_end import WIRE_RADII, plug_ends
 from layout.standards.figure import Figure
 from layout.values import dataclass
 
@@ -64,7 +64,7 @@ def lead_ways(
         fresh = _nearest(lead, anew, left, space=space, chained=False)
         if fresh is None:
             plugs = [plug for same in left.values() for plug in same]
-            ends = [plug_end(each, space)[-1] for each in plugs]
+            ends = [end[-1] for each in plugs for end in plug_ends(each, space)]
             reason = why_shut(build, space, start=anew[0][0][-1], ends=ends)
             yield f"{lead.part}: no way for its {lead.lead.name} {reason}"
             return
@@ -79,7 +79,7 @@ def lead_ways(
         del left[best.plug.name]
         used = (used + 1) % lead.lead.plugs
         leads += int(used == 0)
-        starts = [_from(best.plug, space)] if used else anew
+        starts = _from(best.plug, space) if used else anew
 
 
 def _served(build: Build, lead: PlacedLead) -> dict[str, list[PlacedPlug]]:
@@ -102,9 +102,10 @@ def _nearest(
 ) -> LeadWay | None:
     """Return the shortest way to any of the plugs, to one with room to turn first."""
     ways = (
-        _way(lead, start, plug, space=space, chained=chained)
+        _way(lead, (start, end), plug, space=space, chained=chained)
         for plugs in left.values()
         for plug in plugs
+        for end in plug_ends(plug, space)
         for start in starts
     )
     return min(
@@ -132,9 +133,10 @@ def _starts(build: Build, lead: PlacedLead, space: Passages) -> list[_Start]:
     """Return the first points of a lead's way."""
     if lead.lead.from_plug:
         return [
-            _from(plug, space)
+            start
             for plug in build.plugs
             if plug.part == lead.part and plug.plug.kind in lead.lead.kinds
+            for start in _from(plug, space)
         ]
     at = lead.lead.at_mm
     turn = ahead(at, lead.lead.out, lead.lead.ahead_mm + _FIRST_MM)
@@ -143,8 +145,9 @@ def _starts(build: Build, lead: PlacedLead, space: Passages) -> list[_Start]:
     return [((at, turn), leaving(build, lead.name, lead.lead.out))]
 
 
-def _from(plug: PlacedPlug, space: Passages) -> _Start:
-    return plug_end(plug, space), Bearing(plug.chain, plug.plug.out.vector)
+def _from(plug: PlacedPlug, space: Passages) -> list[_Start]:
+    rests_on = Bearing(plug.chain, plug.plug.out.vector)
+    return [(end, rests_on) for end in plug_ends(plug, space)]
 
 
 _FIRST_MM = 10.0
@@ -153,13 +156,13 @@ _FIRST_MM = 10.0
 
 def _way(
     lead: PlacedLead,
-    begun: _Start,
+    ends: tuple[_Start, tuple[Vector, ...]],
     plug: PlacedPlug,
     *,
     space: Passages,
     chained: bool,
 ) -> LeadWay | None:
-    (start, rests_on), end = begun, plug_end(plug, space)
+    (start, rests_on), end = ends
     between = space.routes.shortest(start[-1], end[-1])
     if between is None:
         return None

@@ -14,6 +14,7 @@ from itertools import chain, islice
 from typing import Final
 
 from layout.build.remade import Remaker
+from layout.parts.board import Board
 from layout.parts.drive import Drive
 from layout.parts.kinds import Spec
 from layout.parts.m2_drive import M2Drive
@@ -21,10 +22,12 @@ from layout.parts.memory import Memory
 from layout.parts.places import Place, places
 from layout.questions.advice import spoken
 from layout.questions.answered import listed
+from layout.questions.bends import lacking
 from layout.questions.changes import (
     Change,
     Known,
     angled,
+    angled_on,
     both,
     placed,
     sized,
@@ -34,7 +37,7 @@ from layout.questions.changes import (
 from layout.questions.finding import Check, Finding, Verdict
 from layout.questions.loops import HOSE_REACH
 from layout.questions.otherwise import other_reading
-from layout.questions.plug_rules import PLUG_RULES
+from layout.questions.plug_rules import HEADER_BEND, PLUG_RULES
 from layout.questions.sizes import Sizes
 from layout.questions.trials import Trials
 
@@ -135,7 +138,7 @@ class _Changes:
         keys = self._movable(finding)
         half: list[tuple[Change, tuple[Finding, ...]]] = []
         tight: Change | None = None
-        for each in self._at_places(keys):
+        for each in chain(self._at_places(keys), self._angled_on_board(finding)):
             if tight is not None and _keys(each) != _keys(tight):
                 continue
             worse = self.trials.spoiled(finding, each.parts)
@@ -187,6 +190,20 @@ class _Changes:
         for key, now in sorted(keys, key=lambda each: isinstance(each[1], Memory)):
             yield from placed(key, now, self._places_of(key, now))
         yield from angled(keys)
+
+    def _angled_on_board(self, finding: Finding) -> Iterator[Change]:
+        """Yield the board with right-angle plugs where cables have no room to bend.
+
+        Which of its spare headers a lead takes is found by trying: kind by kind there.
+        """
+        key = _part(finding.a)
+        now = self._remaker.plan.spec(key)
+        if finding.rule not in _BENDS or not isinstance(now, Board):
+            return
+        kinds = lacking(self._remaker.build, key, finding.rule)
+        alone = [(each,) for each in kinds] if finding.rule == HEADER_BEND else []
+        changes = (angled_on(key, now, each) for each in (*alone, kinds))
+        yield from filter(None, changes)
 
     def _two(
         self, half: Sequence[tuple[Change, tuple[Finding, ...]]]

@@ -6,21 +6,30 @@ from typing import Final
 
 from layout.build.placed import PlacedPlug
 from layout.geometry.space import Vector
-from layout.parts.plug import cable_of, run_mm
+from layout.parts.form import PlugShape
+from layout.parts.plug import beside, cable_of, leaves, run_mm
 from layout.questions.passages import Passages, ahead
 
-__all__ = ["WIRE_RADII", "plug_end"]
+__all__ = ["WIRE_RADII", "plug_ends"]
 
 WIRE_RADII: Final = 3.5
 """Radius along the middle of a loose wire's bend, in its diameters."""
 
 
-def plug_end(plug: PlacedPlug, space: Passages) -> tuple[Vector, ...]:
-    """Return a plug's end, and where its cable turns where there is room for that."""
+def plug_ends(plug: PlacedPlug, space: Passages) -> tuple[tuple[Vector, ...], ...]:
+    """Return a plug's end, and where its cable turns where there is room for that.
+
+    The cable of an angled plug may leave to either side: an end for each with room.
+    """
     mated = plug.plug
+    ways = (
+        [(beside(mated, to), to) for to in leaves(mated)]
+        if mated.shape is PlugShape.ANGLED
+        else [(mated.at_mm, mated.out)]
+    )
     radius_mm = WIRE_RADII * cable_of(mated).wire_mm
     for mm in (run_mm(mated) + radius_mm, radius_mm):
-        turn = ahead(mated.at_mm, mated.out, mm)
-        if space.holds(turn):
-            return mated.at_mm, turn
-    return (mated.at_mm,)
+        turns = [(at, ahead(at, to, mm)) for at, to in ways]
+        if open_ := tuple(each for each in turns if space.holds(each[-1])):
+            return open_
+    return ((mated.at_mm,),)

@@ -13,7 +13,10 @@ from layout.questions.cures import Cure, among, caged, first_fitting, other_slot
 from layout.questions.remedy import Remedy
 from layout.values import dataclass
 
-__all__ = ["PLUG_RULES", "PlugRule"]
+__all__ = ["HEADER_BEND", "PLUG_RULES", "PlugRule"]
+
+HEADER_BEND: Final = "header-bend"
+"""Name of the rule for headers of which a lead takes one of several."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,19 +70,21 @@ _BEFORE_STORAGE: Final = (
     Cure(Remedy("move the cage or take it out"), caged),
     Cure(Remedy("put the drive elsewhere"), among(Role.DRIVE)),
 )
-_ANGLED_USB: Final = "take an angled adapter ('angled plugs' of the board)"
-_ANGLED_DATA: Final = (
-    "take angled data plugs ('angled plugs' of the board), or a shallower board"
-)
+_ANGLED: Final = "take angled plugs or adapters ('angled plugs' of the board)"
+_ON_PINS: Final = "take angled plugs there"
+_ANGLED_TOO: Final = "angled plugs ('angled plugs' of the board)"
 _THINNER_FANS: Final = "take thinner fans, or another mount for them"
 _THINNER_RADIATOR: Final = "take a thinner radiator, or another mount for it"
 
 
 def _before_mount(others: str = "") -> tuple[Cure, ...]:
-    """Return what helps before fans or a radiator, beside something else."""
+    """Return what helps a board's plug before fans or a radiator."""
     return (
-        Cure(Remedy(_THINNER_FANS, others), among(Role.FAN)),
-        Cure(Remedy(_THINNER_RADIATOR, others), among(Role.RADIATOR)),
+        Cure(Remedy(f"{_THINNER_FANS}, or {_ANGLED_TOO}", others), among(Role.FAN)),
+        Cure(
+            Remedy(f"{_THINNER_RADIATOR}, or {_ANGLED_TOO}", others),
+            among(Role.RADIATOR),
+        ),
     )
 
 
@@ -108,7 +113,7 @@ PLUG_RULES: Final = (
         kinds=_kinds(ConnectorKind.MAIN),
         why="the thickest cable must turn between the board's edge and what is there",
         remedy=Remedy(
-            others="take a shallower board, or a case with more room beside it"
+            _ANGLED, "take a shallower board, or a case with more room beside the board"
         ),
         cures=(*_before_mount("take a shallower board"), *_BEFORE_STORAGE),
     ),
@@ -117,18 +122,18 @@ PLUG_RULES: Final = (
         on=Role.BOARD_CONNECTOR,
         kinds=_kinds(ConnectorKind.PROCESSOR),
         why="the cable must turn over the board's upper edge",
-        remedy=Remedy(others="take a case with more room over the board"),
+        remedy=Remedy(_ANGLED, "take a case with more room over the board"),
         cures=(
             *_before_mount(),
             Cure(
                 Remedy(
-                    others="take a smaller supply, or a case with more room over the "
-                    "board"
+                    _ANGLED,
+                    "take a smaller supply, or a case with more room over the board",
                 ),
                 among(Role.SUPPLY),
             ),
             Cure(
-                Remedy(others="take a cooler that is narrower there"),
+                Remedy(_ANGLED, "take a cooler that is narrower there"),
                 among(Role.COOLER, Role.COOLER_FAN),
             ),
         ),
@@ -143,13 +148,11 @@ PLUG_RULES: Final = (
             ConnectorKind.USB_9,
         ),
         why="the cables at the board's lower edge must turn over what is under it",
-        remedy=Remedy(
-            others="take angled plugs there, or a case with more room under the board"
-        ),
+        remedy=Remedy(_ON_PINS, "take a case with more room under the board"),
         cures=(
             Cure(Remedy("use another slot for the card"), other_slot),
             Cure(
-                Remedy("take a thinner card", "take angled plugs there"),
+                Remedy("take a thinner card, or angled plugs there"),
                 among(Role.CARD),
             ),
             Cure(
@@ -167,24 +170,24 @@ PLUG_RULES: Final = (
         on=Role.BOARD_CONNECTOR,
         kinds=_kinds(ConnectorKind.USB_19, ConnectorKind.USB_20),
         why="the stiff cable must turn over its plug",
-        remedy=Remedy(others=_ANGLED_USB),
-        cures=_before_mount(_ANGLED_USB),
+        remedy=Remedy(_ANGLED),
+        cures=_before_mount(),
     ),
     PlugRule(
-        name="header-bend",
+        name=HEADER_BEND,
         on=Role.BOARD,
         kinds=PINS,
         why="a plug's cable must turn over its header",
-        remedy=Remedy(others="plug it into another header, or take an angled adapter"),
+        remedy=Remedy("take angled plugs there", "use another header"),
     ),
     PlugRule(
         name="board-data-bend",
         on=Role.BOARD_CONNECTOR,
         kinds=_kinds(ConnectorKind.DRIVE_DATA),
         why="plugs that lie at the board's front edge need the room before it",
-        remedy=Remedy(others=_ANGLED_DATA),
+        remedy=Remedy(_ANGLED, "take a shallower board"),
         cures=(
-            *_before_mount(_ANGLED_DATA),
+            *_before_mount("take a shallower board"),
             *_BEFORE_STORAGE,
         ),
     ),

@@ -268,6 +268,37 @@ def test_an_angled_plug_of_a_board_turns_its_cable_along_the_board() -> None:
     assert set(leaves(data)) == {Direction.TRAY, Direction.PANEL}
 
 
+def test_an_angled_plug_stands_as_high_as_its_kind_does_not_as_a_straight_one() -> None:
+    kinds = ("24-pin", "8-pin processor power", "19-pin USB", "audio", "20-pin USB")
+    straight, angled = (
+        {
+            each.kind: each.at_mm[2]
+            for each in _made(Board(socket="AM5", angled_plugs=plugs)).plugs
+        }
+        for plugs in ((), kinds)
+    )
+    # A turn in the plug makes power higher, and stiff cables' plugs and pins' lower.
+    assert {k.value: round(angled[k] - straight[k], 6) for k in angled} == {
+        each.value: 0.0 for each in angled
+    } | {
+        "24-pin": 5.0,
+        "8-pin processor power": 5.0,
+        "19-pin USB": -5.0,
+        "audio": -2.0,
+        "20-pin USB": 3.0,
+    }
+    board = Board(socket="AM5", angled_plugs=kinds)
+    for kind in (ConnectorKind.MAIN, ConnectorKind.AUDIO):
+        plug = _board_plug(board, kind)
+        high = next(each for each in plug.links if each.label.startswith("height of"))
+        thick = plug.links[-1].figure.mm
+        assert plug.at_mm[2] == pytest.approx(high.figure.mm + thick)
+    (pins,) = (e for e in _made(board).pieces if e.name == "front panel pins")
+    assert (
+        pins.solids[0].bounds.high[2] > _board_plug(board, ConnectorKind.AUDIO).at_mm[2]
+    )
+
+
 @pytest.mark.parametrize("kind", [ConnectorKind.MAIN, ConnectorKind.USB_19])
 def test_a_lying_socket_looks_over_the_boards_front_edge(kind: ConnectorKind) -> None:
     board = Board(socket="AM5", lying_sockets=(kind.value,))

@@ -243,7 +243,7 @@ def test_a_header_under_a_part_tells_what_its_cable_lacks() -> None:
     assert [each.id for each in bent] == ["header-bend:board"]
     assert bent[0].b == "card"
     assert bent[0].verdict is Verdict.SHORT
-    assert "plug it into another header" in bent[0].advice
+    assert "use another header" in bent[0].advice
 
 
 def test_the_only_header_left_says_when_it_leaves_the_cable_no_room() -> None:

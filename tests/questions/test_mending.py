@@ -11,8 +11,10 @@ from layout.build.assemble import Entry
 from layout.build.plan import Plan
 from layout.build.remade import Remaker
 from layout.files.build_file import read_plan
+from layout.parts.board import Board
 from layout.parts.cage import Cage
 from layout.parts.card import Card, PlugAt
+from layout.parts.case import Case
 from layout.parts.case_bays import Bays
 from layout.parts.case_fields import Shroud, SupplyBay
 from layout.parts.case_supply import BayPlace
@@ -122,6 +124,15 @@ def test_an_angled_plug_is_tried_before_another_card() -> None:
     card = Card(length=mm(260), height=mm(145), slots=2, plug=PlugAt.TOP_EDGE)
     said = _said({**tower(), "card": card}, "card-plug-bend")
     assert "take an angled plug for the card" in said
+
+
+def test_an_angled_plug_for_the_boards_own_kind_is_tried() -> None:
+    case = Case(name="flat", depth=mm(430), height=mm(460), width=mm(46))
+    board = Entry(key="board", spec=Board(socket="AM5", rear_connector_height=mm(30)))
+    found = _mended(Plan(name="flat", entries=(board,), case=case))
+    said = next(e.advice for e in found.findings if e.rule == "internal-usb-bend")
+    told = "take a right-angle plug or adapter for the 19-pin USB of the board "
+    assert f"{told}('angled plugs: [19-pin USB]')" in said
 
 
 def test_a_radiator_is_turned_end_for_end_before_other_fans_are_bought() -> None:

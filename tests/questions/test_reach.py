@@ -11,12 +11,14 @@ from layout.geometry.body import Body, Shape
 from layout.geometry.solid import Solid, rectangle
 from layout.geometry.space import Axis, Direction, Vector
 from layout.parts.connector import ConnectorKind
-from layout.parts.form import Plug, Role
+from layout.parts.form import Plug, PlugShape, Role
 from layout.parts.lead import Lead
 from layout.questions.answered import Answered
 from layout.questions.check import check
 from layout.questions.finding import Finding, Group, Verdict
+from layout.questions.lead_ways import lead_ways
 from layout.questions.passages import OFF_MM, passages
+from layout.questions.plug_end import plug_ends
 from layout.questions.reach import reach
 from layout.standards.figure import given
 from tests.questions.builds import build_of, placed
@@ -178,6 +180,46 @@ def test_where_the_case_names_no_hole_the_usual_ones_are_assumed() -> None:
     (finding,) = answer.findings
     assert "an opening before the board" in finding.why
     assert len(answer.notes) == 2
+
+
+@pytest.mark.parametrize("shut", [Direction.UP, Direction.DOWN])
+def test_the_cable_of_an_angled_plug_leaves_to_the_side_with_room(
+    shut: Direction,
+) -> None:
+    plug = replace(PROCESSOR, plug=replace(PROCESSOR.plug, shape=PlugShape.ANGLED))
+    y = (366.0, 390.0) if shut is Direction.UP else (330.0, 354.0)
+    wall = placed("wall", Role.BLOCK, ((125, 175), y, (10, 60)))
+    build = _case("low", "high", shroud=False)
+    build = replace(build, bodies=(*build.bodies, wall))
+    space = passages(build)
+    assert space is not None
+    ((end, turn),) = plug_ends(plug, space)
+    # Out of the plug's broad side, level with its end, the straight run and the bend.
+    assert abs(end[1] - AT[1]) == pytest.approx(5.5)
+    assert end[2] < AT[2]
+    assert (turn[0], turn[2]) == (end[0], end[2])
+    assert (turn[1] < AT[1]) is (shut is Direction.UP)
+    (way,) = lead_ways(replace(build, plugs=(plug,)), _lead(900.0), space)
+    assert not isinstance(way, str)
+    assert way.points[-2:] == (turn, end)
+
+
+def test_an_angled_plug_with_room_on_both_sides_takes_the_shorter_way() -> None:
+    plug = replace(PROCESSOR, plug=replace(PROCESSOR.plug, shape=PlugShape.ANGLED))
+    build = _case("low", "high", shroud=False)
+    space = passages(build)
+    assert space is not None
+    ends = plug_ends(plug, space)
+    assert len(ends) == 2
+    (way,) = lead_ways(replace(build, plugs=(plug,)), _lead(900.0), space)
+    assert not isinstance(way, str)
+    start = way.points[1]
+    mm = []
+    for end in ends:
+        between = space.routes.shortest(start, end[-1])
+        assert between is not None
+        mm.append(sum(map(math.dist, between, between[1:])))
+    assert way.points[-1] == ends[mm.index(min(mm))][0]
 
 
 def test_without_a_way_nothing_is_asked_and_that_is_said() -> None:
