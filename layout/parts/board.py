@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import ClassVar
 
 from layout.parts import field
-from layout.parts.board_angles import ANGLED, LYING, kinds_named, turned
+from layout.parts.adapter import BoardAdapter
+from layout.parts.board_angles import ANGLED, LYING, kinds_named, turned, with_adapters
 from layout.parts.board_bodies import bodies
 from layout.parts.board_headers import HeaderPlace, header_plugs
 from layout.parts.board_m2 import M2Place
@@ -189,6 +190,11 @@ class Board:
     angled_plugs: tuple[str, ...] = field.nested(
         "kinds with a right-angle plug or adapter: [19-pin USB]; default: none", ()
     )
+    adapters: tuple[BoardAdapter, ...] = field.nested(
+        "right-angle adapters in its sockets: [{kind: 24-pin, looks: front}]; default: "
+        "none",
+        (),
+    )
     lying_sockets: tuple[str, ...] = field.nested(
         "kinds whose socket looks over the front edge: [24-pin]; default: none", ()
     )
@@ -196,6 +202,7 @@ class Board:
     def __post_init__(self) -> None:
         kinds_named("angled plugs", self.angled_plugs, ANGLED)
         kinds_named("lying sockets", self.lying_sockets, LYING)
+        self._check_adapters()
         check_letters("holes", self.holes)
         object.__setattr__(self, "socket", processors.named(self.socket))
         counted("headers", self.headers, HEADERS | {ConnectorKind.PROCESSOR})
@@ -220,6 +227,18 @@ class Board:
                     field="card slots", found=str(each.lanes), right=f"lanes of {lanes}"
                 )
 
+    def _check_adapters(self) -> None:
+        """Refuse two ways at once to turn the plug of one socket."""
+        known = [*self.angled_plugs, *self.lying_sockets]
+        for kind in (each.kind.value for each in self.adapters):
+            if kind in known:
+                raise PartError(
+                    field="adapters",
+                    found=f"an adapter for {kind}, which is angled, lies or has one",
+                    right="one of them for each kind",
+                )
+            known.append(kind)
+
     def wishes(self) -> tuple[Wish, ...]:
         """Return the case's tray."""
         return (Wish(sort=SeatSort.BOARD),)
@@ -229,18 +248,17 @@ class Board:
         del wish
         plan = self.plan(standoff_mm=seat.at_mm[2])
         pieces = bodies(plan)
+        headers = header_plugs(
+            plan,
+            plugs(plan, pieces),
+            listed=self._listed,
+            told=self.header_places,
+        )
+        beside, plugged = with_adapters(plan, turned(plan, headers))
         return Form(
-            pieces=pieces,
+            pieces=(*pieces, *beside),
             seats=seats(plan),
-            plugs=turned(
-                plan,
-                header_plugs(
-                    plan,
-                    plugs(plan, pieces),
-                    listed=self._listed,
-                    told=self.header_places,
-                ),
-            ),
+            plugs=plugged,
             screws=board_screws(
                 self.form.value,
                 self.holes or letters_of(self.form.value) or LETTERS,
@@ -301,6 +319,7 @@ class Board:
             power_plugs=self.power_plugs,
             lying=kinds_named("lying sockets", self.lying_sockets, LYING),
             angled=kinds_named("angled plugs", self.angled_plugs, ANGLED),
+            adapters=self.adapters,
         )
 
     def _outline(self) -> tuple[Figure, Figure, float]:

@@ -8,10 +8,11 @@ from types import MappingProxyType
 from typing import Final
 
 from layout.geometry.space import Axis, Direction
+from layout.parts.adapter import adapted
 from layout.parts.board_plan import BoardPlan
 from layout.parts.connector import ConnectorKind
 from layout.parts.errors import PartError
-from layout.parts.form import Plug, PlugShape
+from layout.parts.form import Piece, Plug, PlugShape, Role
 from layout.parts.hookup import HEADERS
 from layout.parts.link import link
 from layout.standards.connectors import ANGLED_DRIVE_PLUG
@@ -24,6 +25,7 @@ __all__ = [
     "height_of",
     "kinds_named",
     "turned",
+    "with_adapters",
 ]
 
 _Kind = ConnectorKind
@@ -64,7 +66,13 @@ a straight plug's wire side, lower than that with its bend; of all others' the p
 
 
 def height_of(plan: BoardPlan, kind: ConnectorKind, straight: Figure) -> Figure:
-    """Return how high a plug stands over the board: lying, angled, or straight."""
+    """Return how high a plug stands over the board: lying, angled, or straight.
+
+    An adapter in its socket counts in its place.
+    """
+    for each in plan.adapters:
+        if each.kind is kind:
+            return each.height
     if kind in plan.lying:
         return LYING_HEIGHT
     if kind in plan.angled:
@@ -87,6 +95,36 @@ def kinds_named(
         if word not in known:
             raise PartError(field=field, found=word, right=f"one of {', '.join(known)}")
     return frozenset(known[word] for word in words)
+
+
+def with_adapters(
+    plan: BoardPlan, plugs: tuple[Plug, ...]
+) -> tuple[tuple[Piece, ...], tuple[Plug, ...]]:
+    """Return the bodies that adapters add to a board, and its plugs with theirs.
+
+    Raises
+    ------
+    PartError
+        If the board has no such socket, or the adapter turns to one of its ends.
+    """
+    pieces = []
+    kept = list(plugs)
+    for each in plan.adapters:
+        at = next((k for k, e in enumerate(kept) if _takes(e, each.kind)), None)
+        if at is None:
+            raise PartError(
+                field="adapters",
+                found=f"one for {each.kind.value}, of which the board has no socket",
+                right="none, or another kind",
+            )
+        name = f"{each.kind.value} adapter"
+        piece, kept[at] = adapted(kept[at], each, name=name, role=Role.BOARD_CONNECTOR)
+        pieces.append(piece)
+    return tuple(pieces), tuple(kept)
+
+
+def _takes(plug: Plug, kind: ConnectorKind) -> bool:
+    return plug.kind is kind and bool(plug.name) and plug.out is Direction.PANEL
 
 
 def turned(plan: BoardPlan, plugs: tuple[Plug, ...]) -> tuple[Plug, ...]:

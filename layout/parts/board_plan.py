@@ -11,6 +11,7 @@ from enum import Enum
 
 from layout.geometry.space import Axis, Direction
 from layout.parts import field
+from layout.parts.adapter import BoardAdapter
 from layout.parts.board_m2 import M2Place
 from layout.parts.connector import ConnectorKind
 from layout.parts.form import Link
@@ -109,6 +110,7 @@ class BoardPlan:
     power_plugs: int
     lying: frozenset[ConnectorKind] = frozenset()
     angled: frozenset[ConnectorKind] = frozenset()
+    adapters: tuple[BoardAdapter, ...] = ()
 
     @property
     def upper_mm(self) -> float:

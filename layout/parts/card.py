@@ -8,11 +8,12 @@ from typing import ClassVar
 from layout.geometry.solid import block
 from layout.geometry.space import Axis, Direction
 from layout.parts import card_readings
+from layout.parts.adapter import adapted
 from layout.parts.card_plug import kind_of, mated
 from layout.parts.card_readings import PlugAt
 from layout.parts.card_sheet import BracketShape, CardSheet
 from layout.parts.card_support import post_seat, support_seat
-from layout.parts.form import Form, Link, Piece, Role, Seat, SeatSort
+from layout.parts.form import Form, Link, Piece, Plug, Role, Seat, SeatSort
 from layout.parts.link import at_share, centred, exact, link, size, spanning
 from layout.parts.wish import Wish
 from layout.standards import cards
@@ -89,7 +90,7 @@ class Card(CardSheet):
             ),
             links=links,
         )
-        plug = self._plug(links)
+        plug, plugs = self._plugged(links)
         riser = (_riser(),) if wish.sort is SeatSort.RISER else ()
         under = support_seat(self.length.mm, low_mm, slots=self.slots, links=links)
         if riser:
@@ -105,17 +106,27 @@ class Card(CardSheet):
             seats=(under,),
             size=f"{self.length.mm:g} long",
             stated=(("card length", self.length),),
-            plugs=tuple(
-                mated(
-                    each,
-                    kind_of(self.plug_kind, self.listed_power),
-                    self.plug_shape,
-                    ahead=self.plug is PlugAt.FAR_END,
-                    size_mm=(self.plug_width.mm, self.plug_thickness.mm),
-                )
-                for each in plug
-            ),
+            plugs=plugs,
         )
+
+    def _plugged(
+        self, links: tuple[Link, ...]
+    ) -> tuple[tuple[Piece, ...], tuple[Plug, ...]]:
+        """Return the bodies of its power plug, with its adapter's, and the plug."""
+        if self.plug is PlugAt.NONE:
+            return (), ()
+        piece = self._plug(links)
+        plug = mated(
+            piece,
+            kind_of(self.plug_kind, self.listed_power),
+            self.plug_shape,
+            ahead=self.plug is PlugAt.FAR_END,
+            size_mm=(self.plug_width.mm, self.plug_thickness.mm),
+        )
+        if self.adapter is None:
+            return (piece,), (plug,)
+        beside, turned = adapted(plug, self.adapter, name=piece.name, role=piece.role)
+        return (replace(piece, name="adapter"), beside), (turned,)
 
     @property
     def _back(self) -> Link:
@@ -186,9 +197,7 @@ class Card(CardSheet):
             ),
         )
 
-    def _plug(self, links: tuple[Link, ...]) -> tuple[Piece, ...]:
-        if self.plug is PlugAt.NONE:
-            return ()
+    def _plug(self, links: tuple[Link, ...]) -> Piece:
         half_mm, thick_mm = self.plug_width.mm / 2, self.plug_thickness.mm
         # Under the circuit board, where its connector is soldered.
         y = (-_HALF_BOARD_MM - thick_mm, -_HALF_BOARD_MM)
@@ -231,13 +240,11 @@ class Card(CardSheet):
             high = (at_share(each, Axis.WIDTH, 1.0) for each in links[3:4])
             along = centred(exact("plug's width", self.plug_width.mm, Axis.DEPTH))
             mine = (*high, size(reach, Direction.PANEL), place, along)
-        return (
-            Piece(
-                name="plug",
-                role=Role.CARD_PLUG,
-                solids=(solid,),
-                links=(*mine, *_under(thick_mm)),
-            ),
+        return Piece(
+            name="plug",
+            role=Role.CARD_PLUG,
+            solids=(solid,),
+            links=(*mine, *_under(thick_mm)),
         )
 
     def _reach(self, axis: Axis) -> Link:
@@ -246,7 +253,7 @@ class Card(CardSheet):
             self.plug_beyond,
             axis,
             tape="card's edge to the back of the plug in it",
-            entry="plug reach",
+            entry="adapter.height" if self.adapter else "plug reach",
         )
 
     @property

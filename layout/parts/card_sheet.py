@@ -5,6 +5,7 @@ from __future__ import annotations
 from enum import Enum
 
 from layout.parts import card_readings, field
+from layout.parts.adapter import Adapter
 from layout.parts.card_plug import kind_of
 from layout.parts.card_readings import PlugAt
 from layout.parts.connector import ConnectorKind
@@ -102,6 +103,11 @@ class CardSheet:
     plug_shape: PlugShape = field.choice(
         "straight, or angled: a right-angle plug or adapter", PlugShape.STRAIGHT
     )
+    adapter: Adapter | None = field.nested(
+        "a right-angle adapter in its power socket: {looks: up}, which is over the "
+        "card's back; default: none",
+        None,
+    )
     plug_reach: Figure | None = field.length(
         "how far the mated plug stands beyond the card, before its cable's bend; less "
         "where its socket is sunken; default: 17.5, of an angled one 13, assumed",
@@ -138,6 +144,7 @@ class CardSheet:
 
     def __post_init__(self) -> None:
         kind_of(self.plug_kind, self.listed_power)
+        self._check_adapter()
         counted("headers", self.headers, HEADERS)
         if self.measured_from:
             return
@@ -160,6 +167,22 @@ class CardSheet:
                 right=f"no more than the card's height of {self.height.mm:g} mm",
             )
 
+    def _check_adapter(self) -> None:
+        """Refuse an adapter without a plug, and what it takes the place of."""
+        if self.adapter is None:
+            return
+        others = {
+            "plug: none": self.plug is PlugAt.NONE,
+            "plug shape: angled": self.plug_shape is PlugShape.ANGLED,
+            "plug reach": self.plug_reach is not None,
+        }
+        for word in (each for each, there in others.items() if there):
+            raise PartError(
+                field="adapter",
+                found=f"an adapter and '{word}'",
+                right="the adapter with its own 'height' and a straight plug",
+            )
+
     @property
     def listed_power(self) -> Counts | None:
         """Return the power plugs it takes; None where the file does not say."""
@@ -168,6 +191,8 @@ class CardSheet:
     @property
     def plug_beyond(self) -> Figure:
         """Return how far the plug stands beyond the card: told, or its shape's."""
+        if self.adapter is not None:
+            return self.adapter.height
         angled = self.plug_shape is PlugShape.ANGLED
         usual = cards.ANGLED_PLUG_BEYOND_CARD if angled else cards.PLUG_BEYOND_CARD
         return self.plug_reach or usual

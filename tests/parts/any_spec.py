@@ -9,9 +9,11 @@ from random import Random
 from types import NoneType
 from typing import Any, TypeVar, get_args, get_type_hints
 
+from layout.parts.adapter import Adapter, AdapterLooks, BoardAdapter
 from layout.parts.board import Board
 from layout.parts.card import Card
 from layout.parts.case import Case
+from layout.parts.connector import ConnectorKind
 from layout.parts.m2_drive import M2Drive
 from layout.parts.radiator import Radiator
 from layout.parts.reading import MEASURED_FROM, Told, of, word_of
@@ -30,6 +32,11 @@ _CHOICES: Mapping[tuple[type, str], tuple[object, ...]] = {
     (Board, "holes"): ((), ("C", "F", "H", "J")),
     (Board, "angled_plugs"): ((), ("24-pin",), ("19-pin USB", "24-pin")),
     (Board, "lying_sockets"): ((), ("24-pin",)),
+    (Board, "adapters"): (
+        (),
+        (BoardAdapter(kind=ConnectorKind.PROCESSOR, looks=AdapterLooks.UP),),
+    ),
+    (Card, "adapter"): (None, Adapter(looks=AdapterLooks.DOWN)),
     (Case, "height"): (None, given(380.0), given(470.0), given(520.0)),
     (Standoffs, "forms"): ((), ("ATX",), ("microATX", "Mini-ITX")),
     (Standoffs, "holes"): ((), ("A", "B")),

@@ -7,6 +7,7 @@ import pytest
 
 from layout.geometry.body import Shape, shapes_of_rows
 from layout.geometry.space import Axis, Box, Direction
+from layout.parts.adapter import Adapter, AdapterLooks, BoardAdapter
 from layout.parts.board import Board, BoardShape
 from layout.parts.card import Card, PlugAt
 from layout.parts.connector import ConnectorKind
@@ -323,3 +324,82 @@ def test_what_no_board_has_lying_or_angled_is_refused(
 ) -> None:
     with pytest.raises(PartError, match="right would be one of"):
         Board(socket="AM5", **changes)  # type: ignore[arg-type]  # fields by name
+
+
+def test_a_boards_adapter_lays_the_plug_along_the_board() -> None:
+    adapter = BoardAdapter(
+        kind=ConnectorKind.MAIN,
+        looks=AdapterLooks.FRONT,
+        height=given(24.0),
+        length=given(14.0),
+        plug=given(19.0),
+    )
+    board = Board(socket="AM5", adapters=(adapter,))
+    straight = _board_plug(Board(socket="AM5"), ConnectorKind.MAIN)
+    plug = _board_plug(board, ConnectorKind.MAIN)
+    (beside,) = (e for e in _made(board).pieces if e.name == plug.name)
+    bounds = beside.solids[0].bounds
+    assert plug.out is Direction.FRONT
+    assert plug.at_mm[0] == bounds.high[0] == straight.at_mm[0] + 14.0 + 19.0
+    assert plug.at_mm[1] == straight.at_mm[1]
+    # It stands as high as the adapter, which takes the straight plug's place.
+    assert bounds.high[2] == pytest.approx(straight.at_mm[2] + 24.0 - 20.0)
+    assert straight_run(plug.kind).mm > 0
+    assert Direction.REAR not in leaves(plug)
+
+
+@pytest.mark.parametrize(
+    ("looks", "place", "sign"),
+    [
+        (AdapterLooks.UP, PlugAt.TOP_EDGE, 1),
+        (AdapterLooks.DOWN, PlugAt.TOP_EDGE, -1),
+        (AdapterLooks.DOWN, PlugAt.FAR_END, -1),
+    ],
+)
+def test_a_cards_adapter_turns_its_plug_over_its_back_or_its_fans(
+    looks: AdapterLooks, place: PlugAt, sign: int
+) -> None:
+    adapter = Adapter(looks=looks, height=given(22.0), length=given(12.0))
+    straight = _made(_card(plug=place)).plugs[0]
+    form = _made(_card(plug=place, adapter=adapter))
+    (plug,) = form.plugs
+    pieces = {each.name: each.solids[0].bounds for each in form.pieces}
+    assert plug.out is looks.direction
+    assert plug.at_mm[1] == pytest.approx(straight.at_mm[1] + sign * (12.0 + 17.5))
+    i = straight.out.axis.index
+    end_mm = straight.at_mm[i] - 17.5 + 22.0
+    assert pieces["adapter"].high[i] == pieces["plug"].high[i] == end_mm
+
+
+@pytest.mark.parametrize(
+    ("changes", "right"),
+    [
+        ({"adapter": Adapter(looks=AdapterLooks.FRONT)}, "up or down"),
+        (
+            {"adapter": Adapter(looks=AdapterLooks.UP), "plug": PlugAt.NONE},
+            "straight plug",
+        ),
+        (
+            {
+                "adapter": Adapter(looks=AdapterLooks.UP),
+                "plug_shape": PlugShape.ANGLED,
+            },
+            "straight plug",
+        ),
+    ],
+)
+def test_an_adapter_that_cannot_be_is_refused(
+    changes: dict[str, object], right: str
+) -> None:
+    with pytest.raises(PartError, match=right):
+        _made(_card(**changes))
+
+
+def test_a_board_has_one_adapter_for_a_kind_and_only_where_there_is_a_socket() -> None:
+    one = BoardAdapter(kind=ConnectorKind.PROCESSOR, looks=AdapterLooks.UP)
+    with pytest.raises(PartError, match="one of them for each kind"):
+        Board(socket="AM5", adapters=(one, one))
+    with pytest.raises(PartError, match="no socket"):
+        _made(Board(socket="AM5", power_plugs=0, adapters=(one,)))
+    with pytest.raises(PartError, match="angled plugs"):
+        BoardAdapter(kind=ConnectorKind.AUDIO, looks=AdapterLooks.UP)

@@ -10,7 +10,10 @@ import pytest
 
 from layout.build.placed import Build
 from layout.files.build_file import read_plan
+from layout.parts.adapter import Adapter, AdapterLooks, BoardAdapter
+from layout.parts.board import Board
 from layout.parts.card import Card, PlugAt
+from layout.parts.connector import ConnectorKind
 from layout.parts.memory import Memory
 from layout.parts.tower_cooler import TowerCooler
 from layout.questions.check import check
@@ -70,6 +73,32 @@ def chain(build: Build, id_: str) -> dict[tuple[str, str], Contribution]:
     told = explained(build, 1, finding)
     assert isinstance(told, Explanation)
     return {(each.owner, each.link.label): each for each in told.chain}
+
+
+@pytest.mark.parametrize(
+    ("looks", "turned"),
+    [(AdapterLooks.UP, AdapterLooks.FRONT), (AdapterLooks.DOWN, AdapterLooks.REAR)],
+)
+def test_the_faces_of_adapters_and_their_plugs_are_where_their_figures_say(
+    looks: AdapterLooks, turned: AdapterLooks
+) -> None:
+    card = Card(
+        length=mm(250),
+        height=mm(112),
+        plug=PlugAt.TOP_EDGE,
+        adapter=Adapter(looks=looks),
+    )
+    adapters = (BoardAdapter(kind=ConnectorKind.MAIN, looks=turned),)
+    board = Board(socket="AM5", adapters=adapters)
+    build = built(tower_case(), {"board": board, "card": card})
+    for name in ("board/24-pin adapter", "card/adapter", "card/plug"):
+        body = next(each for each in build.bodies if each.name == name)
+        for axis in range(3):
+            figures = [one for _, e in body.chain for one in (e, *e.more)]
+            low = math.fsum(one.figure.mm * one.low[axis] for one in figures)
+            high = math.fsum(one.figure.mm * one.high[axis] for one in figures)
+            assert low == pytest.approx(body.body.bounds.low[axis], abs=1e-6)
+            assert high == pytest.approx(body.body.bounds.high[axis], abs=1e-6)
 
 
 def test_half_of_an_assumed_cage_width_moves_a_drive_in_its_middle() -> None:
