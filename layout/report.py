@@ -170,7 +170,8 @@ def _where(finding: Finding, *, alone: bool) -> str:
     What is clear says the reason's first words where another row has its two names.
     """
     hose = finding.rule == "hoses-reach"
-    lead = ("hose" if hose else "lead") if finding.group is Group.REACH else ""
+    usual = ("hose" if hose else "lead") if finding.group is Group.REACH else ""
+    lead = finding.lead or usual
     along = f"along {finding.axis.value}" if finding.axis else ""
     why = finding.why
     if finding.verdict is Verdict.CLEAR and finding.gap_mm is not None:

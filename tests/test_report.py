@@ -275,5 +275,7 @@ def test_rows_of_the_same_two_names_say_what_each_is_about() -> None:
         "along depth",
         "lead",
     ]
+    named = replace(lead, lead="main lead", verdict=Verdict.SHORT, why="528 of 500")
+    assert rows(check_of(named))[0].where == "main lead: 528 of 500"
     (short,) = rows(check_of(replace(lead, verdict=Verdict.SHORT, why="528 of 500")))
     assert short.where == "lead: 528 of 500"

@@ -6,7 +6,16 @@ from layout.drawing.lettering import plain
 from layout.questions.advice import is_hole, spoken
 from layout.questions.finding import Check, Finding, Group, Verdict
 
-__all__ = ["doubtful", "length", "named", "outcome", "run", "shown_gap", "summary"]
+__all__ = [
+    "doubtful",
+    "is_open",
+    "length",
+    "named",
+    "outcome",
+    "run",
+    "shown_gap",
+    "summary",
+]
 
 
 def length(mm: float) -> str:
@@ -52,6 +61,12 @@ def doubtful(finding: Finding) -> bool:
     return finding.doubtful
 
 
+def is_open(finding: Finding) -> bool:
+    """Tell whether no figure of the file is wrong, but something must be looked up."""
+    clear = finding.verdict is Verdict.CLEAR and finding.margin_mm is None
+    return clear and finding.group is Group.HOOKUP and bool(finding.advice)
+
+
 def run(finding: Finding) -> str:
     """Return what must reach: a hose or a lead."""
     return "hose" if finding.rule == "hoses-reach" else "lead"
@@ -63,6 +78,8 @@ def outcome(finding: Finding) -> str:
     match finding.verdict:
         case Verdict.MISSING | Verdict.CLEAR if finding.margin_mm is None:
             lacking = finding.verdict is Verdict.MISSING
+            if is_open(finding):
+                return "to be confirmed"
             return plain(finding.why) if lacking else "has what it needs"
         case Verdict.CLASH if finding.overlap is not None:
             meets = "covered" if is_hole(finding.b or "") else "into one another"

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from layout.drawing.lettering import plain
-from layout.drawing.words import doubtful, length, run, shown_gap
+from layout.drawing.words import doubtful, is_open, length, run, shown_gap
 from layout.questions.advice import is_hole, spoken
 from layout.questions.finding import Finding, Group, Verdict
 
@@ -21,7 +21,7 @@ def sentence(finding: Finding) -> str:
 
 def _led(finding: Finding) -> str:
     """Return whether a lead or a hose reaches."""
-    what = f"A {run(finding)}"
+    what = f"The {finding.lead}" if finding.lead else f"A {run(finding)}"
     whose = finding.a if run(finding) == "hose" else finding.a.partition("/")[0]
     owner, plug = (spoken(plain(each)) for each in (whose, finding.b or ""))
     if finding.verdict.fails:
@@ -48,6 +48,8 @@ def _between(finding: Finding) -> str:
     b = spoken(plain(finding.b)) if finding.b else ""
     gap, need = (length(each or 0.0) for each in (finding.gap_mm, finding.need_mm))
     match finding.verdict:
+        case Verdict.CLEAR if is_open(finding):
+            return begun(f"{a}, to be confirmed: {plain(finding.why)}.")
         case Verdict.CLEAR if finding.margin_mm is None:
             return begun(f"{a} has what it needs: {plain(finding.why)}.")
         case Verdict.MISSING:

@@ -78,7 +78,8 @@ class Finding:
     ``readings`` say what the figures it rests on are measured from, ``rests_on``
     what is assumed and how far that may move the gap.  ``along`` is the unit vector
     of the gap where its two ends may be one point and do not tell it.  ``remedy`` is
-    what the advice says may help, before any change was tried.
+    what the advice says may help, before any change was tried.  ``lead`` is which lead
+    or hose it is about, where it is about one.
     """
 
     id: str
@@ -103,6 +104,7 @@ class Finding:
     rests_on: tuple[Assumed, ...] = ()
     along: Vector | None = None
     remedy: Remedy | None = None
+    lead: str = ""
 
     @property
     def parts(self) -> frozenset[str]:

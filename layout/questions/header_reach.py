@@ -25,15 +25,10 @@ from layout.questions.led import Led
 from layout.questions.openings import why_shut
 from layout.questions.passages import Passages
 from layout.questions.plug_end import plug_ends
-from layout.questions.slack import Slack, passing
+from layout.questions.slack import Slack, asked_slack, passing
 from layout.questions.tolerance import ALLOWED_MM
-from layout.standards.figure import COMMON_PRACTICE
-from layout.standards.supplies import NO_TENSION
 
 __all__ = ["HEADER_REACH_RULES", "header_led", "header_reach", "header_ways"]
-
-_SLACK_MM: Final = 20.0
-_SOURCE: Final = f"no tension: {NO_TENSION}; slack: {COMMON_PRACTICE}"
 
 _Kind = ConnectorKind
 _RULES: Final[Mapping[ConnectorKind, str]] = MappingProxyType(
@@ -84,8 +79,7 @@ def header_ways(build: Build, space: Passages) -> Iterator[tuple[HeaderWay, bool
 
 
 def _slacks_mm(build: Build) -> dict[ConnectorKind, float]:
-    needs = dict(build.needs)
-    return {kind: needs.get(rule, _SLACK_MM) for kind, rule in _RULES.items()}
+    return {kind: asked_slack(build, rule)[0] for kind, rule in _RULES.items()}
 
 
 def header_led(build: Build, space: Passages) -> Iterator[tuple[str, Led]]:
@@ -122,8 +116,7 @@ def _finding(
 ) -> tuple[Finding, tuple[str, ...]]:
     lead, plug = way.lead, way.plug
     rule = _RULES[lead.kind]
-    needs = dict(build.needs)
-    need_mm = needs.get(rule, _SLACK_MM)
+    need_mm, source = asked_slack(build, rule)
     through, taken = passing(space.used_by(way.points))
     name = f"{whose(lead.part)} {lead.kind.value} lead"
     slack = Slack(
@@ -133,7 +126,8 @@ def _finding(
         b=plug.name,
         why=f"{way.mm:.0f} mm of {lead.length.mm:.0f} {through} ({lead.kind.value}); "
         "no wire may pull at its plug",
-        source="given in the file" if rule in needs else _SOURCE,
+        source=source,
+        lead=f"{lead.kind.value} lead",
         spare_mm=way.spare_mm,
         need_mm=need_mm,
         moved=_moved(build, way, space),

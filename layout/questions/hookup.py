@@ -20,6 +20,7 @@ from layout.questions.supply_sockets import supply_sockets
 
 __all__ = ["REFUSED", "hookup", "kind_of"]
 
+_LOAD: Final = "splitter-load"
 REFUSED: Final = "lead-of-another-supply"
 
 _Kind = ConnectorKind
@@ -79,7 +80,8 @@ def hookup(build: Build, *, every: bool) -> Answered:
     found = ledger(build.hookups)
     answers = [
         *map(_lacking, found.lacks),
-        *(_overloaded(each) for each in found.loads if each.sure),
+        *((_overloaded if each.sure else _doubted)(each) for each in found.loads),
+        *_heavy(build),
         supply_sockets(build.hookups),
         *(_refused(part, each) for part, each in build.hookups if each.refused),
         Answered(notes=tuple(_notes(build, found))),
@@ -141,7 +143,7 @@ def _overloaded(load: Load) -> Answered:
     told = f"{load.fans} {load.of} draw {load.draws_ma} mA, it bears {load.bears_ma}"
     hub = HUB if load.of == "fans" else "light controller fed by drive power"
     found = finding_of(
-        "splitter-load",
+        _LOAD,
         Group.HOOKUP,
         (load.part, None),
         verdict=Verdict.MISSING,
@@ -180,27 +182,49 @@ def _notes(build: Build, found: Ledger) -> Iterator[str]:
             f"{part}: {count} x {kind.value} may stay empty (most boards start "
             "without it, see the manual)"
         )
-    for load in found.loads:
-        if not load.sure:
-            each = f"at {load.usual_ma} each where none is told"
-            yield (
-                f"{load.part}: its {load.fans} {load.of} may be too many "
-                f"({load.draws_ma} mA {each}, where "
-                f"{'it bears ' if load.stated else ''}{load.bears_ma}"
-                f"{'' if load.stated else ' are usual'}): read the labels"
-            )
-    yield from _heavy(build)
     yield from _unsaid(build)
 
 
-def _heavy(build: Build) -> Iterator[str]:
+def _heavy(build: Build) -> Iterator[Answered]:
     """Yield chains of fans that draw more than a header usually bears."""
     for part, each in build.hookups:
         if each.draws_ma is not None and each.draws_ma > HEADER_MA:
-            yield (
-                f"{part}: {each.draws_ma} mA through one plug, where a header bears "
-                f"{HEADER_MA} as usual: read the board's manual"
+            yield _confirmed(
+                "header-load",
+                part,
+                f"its fans draw {each.draws_ma} mA through one plug, where a header "
+                f"bears {HEADER_MA} as usual",
+                assumed=f"a fan header bears {HEADER_MA} mA",
+                read="read the board's manual",
             )
+
+
+def _doubted(load: Load) -> Answered:
+    """Return a splitter that bears too much by usual figures: labels tell."""
+    bears = "it bears " if load.stated else ""
+    usual = "" if load.stated else " are usual"
+    return _confirmed(
+        _LOAD,
+        load.part,
+        f"its {load.fans} {load.of} may be too many: they draw {load.draws_ma} mA at "
+        f"{load.usual_ma} each where none is told, where {bears}{load.bears_ma}{usual}",
+        assumed=f"{load.of} draw {load.usual_ma} mA each where none is told",
+        read="read the labels",
+    )
+
+
+def _confirmed(rule: str, part: str, told: str, *, assumed: str, read: str) -> Answered:
+    """Return what is not wrong by any figure of the file, but must be looked up."""
+    found = finding_of(
+        rule,
+        Group.HOOKUP,
+        (part, None),
+        verdict=Verdict.CLEAR,
+        why=told,
+        advice=f"confirm before ordering: {spoken(part)}, {told}: {read}",
+        assumed=(f"{part}: {assumed}",),
+    )
+    return Answered(findings=(found,))
 
 
 def _unsaid(build: Build) -> Iterator[str]:

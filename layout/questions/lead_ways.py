@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Final, TypeAlias
+from typing import TypeAlias
 
 from layout.build.placed import Build, PlacedLead, PlacedPlug
 from layout.geometry.routes import rounded_mm
@@ -15,6 +15,7 @@ from layout.questions.drift import Moved, drifts, leaving, pulls
 from layout.questions.openings import why_shut
 from layout.questions.passages import Passages, ahead
 from layout.questions.plug_end import WIRE_RADII, plug_ends
+from layout.questions.slack import asked_slack
 from layout.standards.figure import Figure
 from layout.values import dataclass
 
@@ -26,8 +27,6 @@ __all__ = [
     "rule_of",
     "slack_of_mm",
 ]
-
-_SLACK_MM: Final = 20.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -117,7 +116,7 @@ def _nearest(
 
 def slack_of_mm(build: Build, lead: PlacedLead) -> float:
     """Return what a lead needs beyond its way."""
-    return dict(build.needs).get(rule_of(lead), _SLACK_MM)
+    return asked_slack(build, rule_of(lead))[0]
 
 
 def rule_of(lead: PlacedLead) -> str:

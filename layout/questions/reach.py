@@ -31,16 +31,13 @@ from layout.questions.loops import hose_led
 from layout.questions.passages import Passages, passages
 from layout.questions.plug_end import WIRE_RADII
 from layout.questions.readings import readings
-from layout.questions.slack import Slack, passing
+from layout.questions.slack import Slack, asked_slack, passing
 from layout.questions.tolerance import ALLOWED_MM
-from layout.standards.figure import COMMON_PRACTICE
-from layout.standards.supplies import NO_TENSION
 from layout.values import dataclass
 
 __all__ = ["REACH_RULES", "Route", "led", "reach", "routes"]
 
 _SLACK_MM: Final = 20.0
-_SOURCE: Final = f"no tension: {NO_TENSION}; slack: {COMMON_PRACTICE}"
 _WHY: Final = "no wire may pull at its plug"
 REACH_RULES: Final = (
     "main-lead-reach",
@@ -157,7 +154,8 @@ def _finding(
     build: Build, way: LeadWay, space: Passages
 ) -> tuple[Finding, tuple[str, ...]]:
     lead, plug = way.lead, way.plug
-    rule, need_mm = rule_of(lead), slack_of_mm(build, lead)
+    rule = rule_of(lead)
+    need_mm, source = asked_slack(build, rule)
     through, taken = passing(space.used_by(way.points))
     name = f"{spoken(lead.part)}'s {lead.lead.name}"
     slack = Slack(
@@ -166,7 +164,8 @@ def _finding(
         a=lead.name,
         b=plug.name,
         why=f"{way.mm:.0f} mm of {way.length.mm:.0f} {through}; {_WHY}",
-        source="given in the file" if rule in dict(build.needs) else _SOURCE,
+        source=source,
+        lead=lead.lead.name,
         spare_mm=way.spare_mm,
         need_mm=need_mm,
         moved=moved_by(way),

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import Final
 
+from layout.build.placed import Build
 from layout.questions.answered import listed
 from layout.questions.drift import Moved, stacked_mm
 from layout.questions.finding import Finding, Group, Verdict, verdict_of
@@ -11,9 +13,11 @@ from layout.questions.measure import needed, told
 from layout.questions.passages import Passage
 from layout.questions.remedy import Remedy
 from layout.questions.tolerance import RSS
+from layout.standards.figure import COMMON_PRACTICE
+from layout.standards.supplies import NO_TENSION
 from layout.values import dataclass
 
-__all__ = ["Slack", "passing"]
+__all__ = ["Slack", "asked_slack", "passing"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,6 +42,8 @@ class Slack:
         What is told of it where it is too short.
     helps : Remedy, optional
         What of that text may help.
+    lead : str
+        Which lead of its part it is.
     """
 
     rule: str
@@ -54,6 +60,7 @@ class Slack:
     taken: tuple[str, ...] = ()
     readings: tuple[str, ...] = ()
     helps: Remedy | None = None
+    lead: str = ""
 
     def finding(self) -> Finding:
         """Return the finding on it."""
@@ -84,6 +91,7 @@ class Slack:
             readings=self.readings,
             advice=self._advice(verdict, measure),
             remedy=self.helps if verdict.fails else None,
+            lead=self.lead,
         )
 
     def _advice(self, verdict: Verdict, measure: str) -> str:
@@ -96,6 +104,16 @@ class Slack:
                 "off by more: measure before ordering"
             )
         return first
+
+
+def asked_slack(build: Build, rule: str) -> tuple[float, str]:
+    """Return what a rule asks of a lead beyond its way, and who says so."""
+    given_mm = dict(build.needs).get(rule)
+    return (_USUAL_MM, _SOURCE) if given_mm is None else (given_mm, "given in the file")
+
+
+_USUAL_MM: Final = 20.0
+_SOURCE: Final = f"no tension: {NO_TENSION}; slack: {COMMON_PRACTICE}"
 
 
 def passing(holes: Sequence[Passage]) -> tuple[str, tuple[str, ...]]:

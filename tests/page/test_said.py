@@ -5,11 +5,13 @@ from dataclasses import replace
 import pytest
 
 from layout.drawing.title_block import Title
+from layout.drawing.words import outcome
 from layout.files.build_file import read_build
 from layout.geometry.relation import Overlap
 from layout.geometry.space import Axis
 from layout.page.said import Page, Quote, page
 from layout.page.sentences import sentence
+from layout.questions.answered import finding_of
 from layout.questions.check import check
 from layout.questions.finding import Check, Finding, Group, Verdict
 from tests.page.pages import NEWSROOM
@@ -168,3 +170,17 @@ def test_a_leak_is_minded_where_there_is_liquid() -> None:
 def test_the_title_block_states_what_fits_it() -> None:
     quote = Quote(number="Q-0117", dated="25 November 2026", workshop="The workshop")
     assert quote.title == Title(number="Q-0117", owner="The workshop")
+
+
+def test_what_is_to_be_looked_up_is_not_said_to_be_there() -> None:
+    load = finding_of(
+        "splitter-load",
+        Group.HOOKUP,
+        ("hub", None),
+        verdict=Verdict.CLEAR,
+        why="its 3 fans may be too many",
+        advice="confirm before ordering",
+    )
+    assert sentence(load) == "The hub, to be confirmed: its 3 fans may be too many."
+    assert outcome(load) == "to be confirmed"
+    assert outcome(replace(load, advice="")) == "has what it needs"

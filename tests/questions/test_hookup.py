@@ -298,24 +298,28 @@ def test_lights_that_share_a_header_are_counted_by_current(
     assert [each.why for each in found] == ([told] if told else [])
 
 
-def test_lights_over_what_a_header_usually_bears_are_a_note() -> None:
+def test_lights_over_what_a_header_usually_bears_are_to_be_confirmed() -> None:
     plugs: Listed = (("4-pin fan", 3), ("5 V light", 3))
     fans = Fan(size=120, count=3, mount="front", plugs=plugs, light_milliamperes=1100)
     hub = Splitter(plug=Kind.LIGHT_5V, outlets=3)
     headers: Listed = (("4-pin fan", 3), ("5 V light", 1))
-    found = asked(with_headers(headers, fans=fans, hub=hub))
-    assert found.findings == ()
-    assert any("its 3 lights may be too many (3300 mA" in each for each in found.notes)
+    (found,) = asked(with_headers(headers, fans=fans, hub=hub)).findings
+    assert (found.id, found.verdict) == ("splitter-load:hub", Verdict.CLEAR)
+    assert "its 3 lights may be too many: they draw 3300 mA" in found.advice
 
 
-def test_a_splitter_over_the_usual_figures_is_a_note() -> None:
+def test_a_splitter_over_the_usual_figures_is_to_be_confirmed() -> None:
     fans = Fan(size=120, count=3, mount="front", milliamperes=450)
     parts = with_headers(
         (("4-pin fan", 1),), fans=fans, splitter=Splitter(plug=Kind.FAN_4, outlets=3)
     )
-    found = asked(parts)
-    assert found.findings == ()
-    assert any("read the labels" in note for note in found.notes)
+    (found,) = asked(parts).findings
+    assert (found.id, found.verdict) == ("splitter-load:splitter", Verdict.CLEAR)
+    assert found.advice.startswith("confirm before ordering: the splitter, its 3 fans")
+    assert found.advice.endswith(
+        "1350 mA at 300 each where none is told, where 1000 are usual: read the labels"
+    )
+    assert found.assumed
 
 
 def test_liquid_coolers_and_radiators_plug_their_fans_in() -> None:
@@ -366,16 +370,19 @@ def test_a_plug_whose_kind_is_told_needs_its_lead() -> None:
     assert one.assumed == ("card: plugs as usual, 1 x 12V-2x6",)
 
 
-def test_a_chain_that_draws_more_than_a_header_usually_bears_is_noted() -> None:
+def test_a_chain_that_draws_more_than_a_header_usually_bears_is_to_be_confirmed() -> (
+    None
+):
     fans = Fan(
         size=120, count=3, mount="front", milliamperes=500, plugs=(("4-pin fan", 1),)
     )
     found = asked(with_headers((("4-pin fan", 2),), fans=fans))
-    told = "fans: 1500 mA through one plug, where a header bears 1000 as usual"
-    assert any(each.startswith(told) for each in found.notes)
+    (one,) = found.findings
+    assert (one.id, one.verdict) == ("header-load:fans", Verdict.CLEAR)
+    assert "1500 mA through one plug, where a header bears 1000 as usual" in one.advice
     lighter = replace(fans, milliamperes=300)
     found = asked(with_headers((("4-pin fan", 2),), fans=lighter))
-    assert not any("through one plug" in each for each in found.notes)
+    assert found.findings == ()
 
 
 def test_a_splitter_that_states_its_limit_is_not_told_a_usual_one() -> None:
@@ -383,5 +390,5 @@ def test_a_splitter_that_states_its_limit_is_not_told_a_usual_one() -> None:
     rear = Fan(size=120, mount="rear")
     hub = Splitter(plug=Kind.FAN_4, outlets=3, milliamperes=1000)
     found = asked(with_headers((("4-pin fan", 2),), fans=fans, rear=rear, hub=hub))
-    (told,) = [each for each in found.notes if each.startswith("hub: its ")]
-    assert "where it bears 1000)" in told
+    (told,) = [each.why for each in found.findings]
+    assert told.endswith("where it bears 1000")
