@@ -77,10 +77,7 @@ def outcome(finding: Finding) -> str:
     margin_mm = finding.margin_mm if finding.margin_mm is not None else 0.0
     match finding.verdict:
         case Verdict.MISSING | Verdict.CLEAR if finding.margin_mm is None:
-            lacking = finding.verdict is Verdict.MISSING
-            if is_open(finding):
-                return "to be confirmed"
-            return plain(finding.why) if lacking else "has what it needs"
+            return _without_length(finding)
         case Verdict.CLASH if finding.overlap is not None:
             meets = "covered" if is_hole(finding.b or "") else "into one another"
             into = f"{length(finding.overlap.mm)} mm {meets}"
@@ -93,6 +90,13 @@ def outcome(finding: Finding) -> str:
             return f"{_spare(finding, margin_mm)}, {_off(finding)}"
         case _:
             return _spare(finding, margin_mm)
+
+
+def _without_length(finding: Finding) -> str:
+    """Return what lacks, what is to be looked up, or that it is there."""
+    if finding.verdict is Verdict.MISSING:
+        return plain(finding.why)
+    return "to be confirmed" if is_open(finding) else "has what it needs"
 
 
 def _off(finding: Finding) -> str:

@@ -48,10 +48,9 @@ def _between(finding: Finding) -> str:
     b = spoken(plain(finding.b)) if finding.b else ""
     gap, need = (length(each or 0.0) for each in (finding.gap_mm, finding.need_mm))
     match finding.verdict:
-        case Verdict.CLEAR if is_open(finding):
-            return begun(f"{a}, to be confirmed: {plain(finding.why)}.")
         case Verdict.CLEAR if finding.margin_mm is None:
-            return begun(f"{a} has what it needs: {plain(finding.why)}.")
+            has = ", to be confirmed" if is_open(finding) else " has what it needs"
+            return begun(f"{a}{has}: {plain(finding.why)}.")
         case Verdict.MISSING:
             return begun(f"{a} lacks what it needs: {plain(finding.why)}.")
         case Verdict.CLASH:
