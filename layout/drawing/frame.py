@@ -42,18 +42,18 @@ def heading(
     left, _, right, top = column
     room_mm = right - left
     blocks = (
-        (plain(build.name), style.large_mm, 2),
-        (_case(build), style.small_mm, 3),
-        (_compared(before, build), style.small_mm, 5),
-        (summary(check), style.medium_mm, 6),
-        (_continued(share), style.small_mm, 1),
+        (plain(build.name), style.large_mm),
+        (_case(build), style.small_mm),
+        (_compared(before, build), style.small_mm),
+        (summary(check), style.medium_mm),
+        (_continued(share), style.small_mm),
     )
     y = top - style.small_mm
     out: list[Item] = []
-    for text, height_mm, most in blocks:
+    for text, height_mm in blocks:
         bold = height_mm > style.small_mm
         lines = wrapped(text, height_mm, room_mm, bold=bold)
-        for line in lines[:most]:
+        for line in lines:
             y -= style.line_step * height_mm
             ink = Ink.BLACK if bold else Ink.SOFT
             out.append(

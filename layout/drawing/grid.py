@@ -22,7 +22,6 @@ class Grid:
     right: float
     style: Style
     row: float
-    most_advice: int
     before: Before | None
     places: float
 

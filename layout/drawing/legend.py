@@ -10,7 +10,7 @@ from layout.build.placed import Build
 from layout.drawing.boxes import Frame
 from layout.drawing.compared import Before
 from layout.drawing.kinds import FILLS, KINDS
-from layout.drawing.lettering import fitted, width_mm
+from layout.drawing.lettering import width_mm, wrapped
 from layout.drawing.marks import MARKS
 from layout.drawing.scene import Area, Balloon, Ink, Item, Line, Mark, Pen, Point, Text
 from layout.drawing.style import STYLE, Style
@@ -28,7 +28,7 @@ _ENTRY_MM = 47.0
 """Least width of an entry."""
 
 _NAMED = 30
-"""Letters of a name that no column is made wider for."""
+"""Letters of a name that no column is made wider for: a longer one takes two lines."""
 
 _LINES = {
     Pen.HIDDEN: "hidden edge",
@@ -65,16 +65,42 @@ def legend(
     changes = _CHANGES if before is not None else ()
     entries = [*keys] if short else [*_entries(build, check), *changes, *keys]
     left, bottom, right, _ = column
+    small = style.small_mm
     columns = max(1, int((right - left) / _entry_mm(entries, style)))
-    rows = -(-len(entries) // columns)
-    row_mm = _ROW * style.small_mm
+    wide = (right - left) / columns
+    room_mm = wide - (_SWATCH[0] + 2.0) * small
+    said = [wrapped(text, small, room_mm) for _, text in entries]
+    places, rows = _placed([len(each) for each in said], columns)
+    row_mm = _ROW * small
     top = bottom + rows * row_mm
     out: list[Item] = []
-    wide = (right - left) / columns
-    for place, entry in enumerate(entries):
-        at = (left + place // rows * wide, top - (place % rows + 0.5) * row_mm)
-        out.extend(_entry(entry, at, wide, style=style))
+    for (key, _), lines, (across, down) in zip(entries, said, places, strict=True):
+        at = (left + across * wide, top - (down + 0.5) * row_mm)
+        out.append(_swatch(key, at, style))
+        x = at[0] + (_SWATCH[0] + 1.0) * small
+        for row, line in enumerate(lines):
+            y = at[1] - small / 2 - row * row_mm
+            out.append(Text(at=(x, y), text=line, height_mm=small))
     return tuple(out), top
+
+
+def _placed(lines: Sequence[int], columns: int) -> tuple[list[tuple[int, int]], int]:
+    """Return the column and row in which each entry begins, and how many rows it takes.
+
+    Entries go down the columns, each in one of them.
+    """
+    rows = max(-(-sum(lines) // columns), *lines, 0)
+    while True:
+        places = []
+        across, down = 0, 0
+        for each in lines:
+            if down + each > rows:
+                across, down = across + 1, 0
+            places.append((across, down))
+            down += each
+        if across < columns:
+            return places, rows
+        rows += 1
 
 
 def _entry_mm(entries: Sequence[tuple[_Key, str]], style: Style) -> float:
@@ -95,22 +121,14 @@ def _entries(build: Build, check: Check) -> Iterator[tuple[_Key, str]]:
     yield from ((MARKS[one], text) for one, text in _MARKS.items() if one in verdicts)
 
 
-def _entry(
-    entry: tuple[_Key, str], at: Point, wide_mm: float, *, style: Style
-) -> tuple[Item, Item]:
-    key, text = entry
+def _swatch(key: _Key, at: Point, style: Style) -> Item:
+    """Return what an entry stands for, drawn small."""
     (x, y), small = at, style.small_mm
     wide, high = _SWATCH[0] * small, _SWATCH[1] / 2 * small
-    room_mm = wide_mm - wide - 2 * small
-    said = Text(
-        at=(x + wide + small, y - small / 2),
-        text=fitted(text, small, room_mm),
-        height_mm=small,
-    )
     match key:
         case Ink():
             low, up, right = y - high, y + high, x + wide
-            swatch: Item = Area(
+            return Area(
                 outer=((x, low), (right, low), (right, up), (x, up), (x, low)),
                 fill=key,
                 hatch=style.fills[key],
@@ -118,13 +136,12 @@ def _entry(
             )
         case Pen():
             ink = Ink.BLACK if key is Pen.HEAVY else Ink.SOFT
-            swatch = Line(points=((x, y), (x + wide, y)), pen=key, ink=ink)
+            return Line(points=((x, y), (x + wide, y)), pen=key, ink=ink)
         case Line():
-            swatch = replace(key, points=((x, y), (x + wide, y)))
+            return replace(key, points=((x, y), (x + wide, y)))
         case Mark():
             radius_mm = 0.7 * style.balloon_mm
             centre = (x + wide / 2, y)
-            swatch = Balloon(number=0, centre=centre, radius_mm=radius_mm, mark=key)
+            return Balloon(number=0, centre=centre, radius_mm=radius_mm, mark=key)
         case _:
-            swatch = Text(at=(x, y - small / 2), text=key, height_mm=small)
-    return swatch, said
+            return Text(at=(x, y - small / 2), text=key, height_mm=small)

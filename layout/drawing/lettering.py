@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import unicodedata
+from collections.abc import Iterator
 from functools import lru_cache
 from typing import Final
 
@@ -119,12 +120,28 @@ def fitted(text: str, height_mm: float, most_mm: float, *, bold: bool = False) -
 def wrapped(
     text: str, height_mm: float, most_mm: float, *, bold: bool = False
 ) -> tuple[str, ...]:
-    """Return the text broken between words into lines no wider than allowed."""
+    """Return the text broken into lines no wider than allowed, nothing left out.
+
+    Lines break between words; a word that is wider than a line is broken too.
+    """
     lines: list[str] = []
     for word in text.split():
         longer = f"{lines[-1]} {word}" if lines else word
         if lines and width_mm(longer, height_mm, bold=bold) <= most_mm:
             lines[-1] = longer
         else:
-            lines.append(fitted(word, height_mm, most_mm, bold=bold))
+            lines.extend(_pieces(word, height_mm, most_mm, bold=bold))
     return tuple(lines)
+
+
+def _pieces(
+    word: str, height_mm: float, most_mm: float, *, bold: bool
+) -> Iterator[str]:
+    """Yield a word in pieces that fit; a single letter always does."""
+    piece = ""
+    for letter in word:
+        if piece and width_mm(piece + letter, height_mm, bold=bold) > most_mm:
+            yield piece
+            piece = ""
+        piece += letter
+    yield piece

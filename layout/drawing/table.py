@@ -9,7 +9,7 @@ from dataclasses import replace
 from layout.drawing.boxes import Frame
 from layout.drawing.compared import Before, earlier
 from layout.drawing.grid import Grid
-from layout.drawing.lettering import fitted, plain, width_mm, wrapped
+from layout.drawing.lettering import plain, width_mm, wrapped
 from layout.drawing.marks import MARKS
 from layout.drawing.scene import Balloon, Ink, Item, Text
 from layout.drawing.sheet import Share
@@ -29,11 +29,10 @@ _WEIGHED = 24
 """So many rows stand in a table, about."""
 
 _MEASURE = "* rests on a size nobody has stated: measure first"
-_MOST_LINES = 5
-_TRIES = ((2.35, 4), (2.1, 4), (2.1, 2), (1.95, 1), (1.95, 0))
-"""Height of a row per height of a capital, and lines of advice, the best first."""
+_ROWS = (2.35, 2.1, 1.95, 1.8)
+"""Height of a row per height of a capital, the best first."""
 
-_TOO_MANY = ((1.95, 2), (1.95, 1))
+_MANY = (1.95, 1.8)
 """The same where not all rows find room: what fails does, if it can."""
 
 
@@ -47,33 +46,25 @@ def table(
 ) -> tuple[tuple[Item, ...], int]:
     """Return the table at the head of a column, and how many rows are left out.
 
-    Where rows do not fit, advice gets shorter first; rows are left out from the end
-    then, for the next sheet where there is one, and their number is said.  With an
-    earlier build, the gap before stands in the place of the scatter.
+    Where rows do not fit, they stand closer first; rows are left out from the end
+    then, for the next sheet where there is one, and their number is said.  What is to
+    be done stands whole or on the next sheet.  With an earlier build, the gap before
+    stands in the place of the scatter.
     """
     most_rows = (column[3] - column[1]) / style.small_mm
-    for row, most in _TRIES:
+    said = before, share or Share()
+    for row in _ROWS:
         if len(findings) * row > most_rows:
             continue  # not even with one line each
-        made, left_out = _table(
-            findings,
-            column,
-            style,
-            tight=(row, most),
-            said=(before, share or Share()),
-        )
+        made, left_out = _table(findings, column, style, row=row, said=said)
         if not left_out:
             return made, left_out
-    # what to do about the worst is worth more than a few rows of what is clear
-    said = before, share or Share()
     failing = sum(each.verdict.fails for each in findings)
-    tried = (
-        _table(findings, column, style, tight=tight, said=said) for tight in _TOO_MANY
-    )
-    for made, left_out in tried:
+    for row in _MANY:
+        made, left_out = _table(findings, column, style, row=row, said=said)
         if len(findings) - left_out >= failing:
-            return made, left_out
-    return _table(findings, column, style, tight=_TOO_MANY[0], said=said)
+            break
+    return made, left_out
 
 
 def _table(
@@ -81,12 +72,12 @@ def _table(
     column: Frame,
     style: Style,
     *,
-    tight: tuple[float, int],
+    row: float,
     said: tuple[Before | None, Share],
 ) -> tuple[tuple[Item, ...], int]:
     left, bottom, right, top = column
     before, share = said
-    grid = _fewest_lines(findings, Grid(left, right, style, *tight, before, _PLACES[0]))
+    grid = _fewest_lines(findings, Grid(left, right, style, row, before, _PLACES[0]))
     y = top - grid.step
     out: list[Item] = [
         grid.text("between", (grid.names, y), soft=True),
@@ -103,14 +94,14 @@ def _table(
     foot = 2.2 * style.small_mm
     left_out = 0
     for place, finding in enumerate(findings):
-        row, high = _row((share.first + place + 1, finding), y, grid)
+        made, high = _row((share.first + place + 1, finding), y, grid)
         rest = len(findings) - place - 1
         if y - high < bottom + foot * (bool(rest) + bool(note)):
             left_out = rest + 1
             out.append(grid.text(_more(left_out, share), (grid.names, y - foot)))
             y -= foot
             break
-        out.extend(row)
+        out.extend(made)
         y -= high
         out.append(grid.rule(y))
     if note:
@@ -198,8 +189,7 @@ def _second(finding: Finding, grid: Grid) -> float | None:
 
 def _told(finding: Finding, grid: Grid) -> tuple[str, ...]:
     """Return which two bodies a finding is about."""
-    lines = wrapped(_between(finding), grid.style.small_mm, grid.names_mm)
-    return lines[:_MOST_LINES]
+    return wrapped(_between(finding), grid.style.small_mm, grid.names_mm)
 
 
 def _between(finding: Finding) -> str:
@@ -211,8 +201,7 @@ def _means(finding: Finding, grid: Grid) -> tuple[str, ...]:
     """Return what a finding means, in lines."""
     room_mm = grid.right - grid.words
     bold = finding.verdict.fails
-    lines = wrapped(_said(finding, grid), grid.style.small_mm, room_mm, bold=bold)
-    return lines[:_MOST_LINES]
+    return wrapped(_said(finding, grid), grid.style.small_mm, room_mm, bold=bold)
 
 
 def _said(finding: Finding, grid: Grid) -> str:
@@ -233,9 +222,4 @@ def _advice(finding: Finding, grid: Grid) -> tuple[str, ...]:
     if not said:
         return ()
     room_mm = grid.right - grid.names
-    small = grid.style.small_mm
-    lines = wrapped(said[0].upper() + said[1:], small, room_mm)
-    if len(lines) <= grid.most_advice or not grid.most_advice:
-        return lines[: grid.most_advice]
-    kept = lines[: grid.most_advice - 1]
-    return *kept, fitted(" ".join(lines[len(kept) :]), small, room_mm)
+    return wrapped(said[0].upper() + said[1:], grid.style.small_mm, room_mm)

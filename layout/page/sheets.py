@@ -7,7 +7,7 @@ from dataclasses import replace
 from itertools import zip_longest
 from typing import Final
 
-from layout.drawing.lettering import fitted, width_mm, wrapped
+from layout.drawing.lettering import width_mm, wrapped
 from layout.drawing.marks import MARKS
 from layout.drawing.scene import (
     Align,
@@ -36,6 +36,9 @@ _FOOT_MM: Final = 18.0
 
 _INDENT_MM: Final = 10.0
 """Where the words of a finding begin."""
+
+_UNDER_MM: Final = 4.0
+"""How far what is said of a part is set in under its name."""
 
 _FREE_MM: Final = 3.2
 """Free paper over a heading."""
@@ -254,18 +257,33 @@ def _entry(lines: tuple[str, ...], at: Point) -> Iterator[Text]:
 
 def _parts(parts: Sequence[PartLine]) -> Iterator[_Block]:
     """Yield the parts, two beside one another."""
-    small, column = STYLE.small_mm, (_RIGHT_MM - _LEFT_MM) / 2
+    column = (_RIGHT_MM - _LEFT_MM) / 2
     half = (len(parts) + 1) // 2
     for pair in zip_longest(parts[:half], parts[half:]):
-        items: list[Item] = []
-        for index, part in enumerate(pair):
-            if part is not None:
-                indent_mm = index * column
-                name_mm = width_mm(f"{part.name}  ", small, bold=True)
-                told = fitted(part.told, small, column - name_mm - 2.0)
-                items.append(_text(part.name, (indent_mm, 0.0), small, bold=True))
-                items.append(_text(told, (indent_mm + name_mm, 0.0), small))
-        yield _Block(_step(small), tuple(items))
+        told = [list(_part(each)) if each else [] for each in pair]
+        items = [
+            replace(item, at=(item.at[0] + index * column, item.at[1]))
+            for index, each in enumerate(told)
+            for item in each
+        ]
+        lowest = min(item.at[1] for item in items)
+        yield _Block(-lowest, tuple(items))
+
+
+def _part(part: PartLine) -> Iterator[Text]:
+    """Yield a part's name and what it is, beside its name or under it."""
+    small, room = STYLE.small_mm, (_RIGHT_MM - _LEFT_MM) / 2 - 2.0
+    names = wrapped(part.name, small, room, bold=True)
+    for row, line in enumerate(names):
+        yield _text(line, (0.0, row * _step(small)), small, bold=True)
+    last = len(names) - 1
+    name_mm = width_mm(f"{names[-1]}  ", small, bold=True)
+    if width_mm(part.told, small) <= room - name_mm:
+        yield _text(part.told, (name_mm, last * _step(small)), small)
+        return
+    told = wrapped(part.told, small, room - _UNDER_MM)
+    for row, line in enumerate(told, start=len(names)):
+        yield _text(line, (_UNDER_MM, row * _step(small)), small)
 
 
 def _moved(item: Item, up_mm: float) -> Item:

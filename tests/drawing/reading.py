@@ -24,6 +24,7 @@ from layout.drawing.style import STYLE
 
 __all__ = [
     "boxes",
+    "cut",
     "drawn_lines",
     "left_out",
     "marked",
@@ -46,6 +47,12 @@ def boxes(drawn: Scene) -> list[tuple[str, Frame]]:
         if isinstance(each, Balloon) and each.number
     ]
     return [(each.text, text_box(each)) for each in (*texts(drawn), *numbers)]
+
+
+def cut(drawn: Scene) -> list[str]:
+    """Return the texts that end in dots."""
+    said = [each.text.rstrip() for each in texts(drawn)]
+    return [each for each in said if each.endswith(("…", "..."))]
 
 
 def left_out(drawn: Scene) -> int:

@@ -13,6 +13,7 @@ from layout.drawing.compose import scenes
 from layout.questions.check import check
 from tests.build.any_machine import LAYOUTS, machine
 from tests.drawing.reading import (
+    cut,
     drawn_lines,
     left_out,
     marked,
@@ -33,6 +34,7 @@ def test_lettering_stands_free_and_every_finding_is_marked(layout: str) -> None:
         found = check(build)
         numbers: list[set[int]] = []
         for drawn in scenes(build, found):
+            assert cut(drawn) == [], seed
             assert overlapping(drawn) == [], seed
             assert outside(drawn) == [], seed
             assert struck(drawn, drawn_lines(drawn)) == [], seed

@@ -7,13 +7,14 @@ from pathlib import Path
 import pytest
 
 from layout.build.placed import Build
-from layout.drawing.boxes import texts
+from layout.drawing.boxes import texts, texts_of
 from layout.drawing.compose import scenes
 from layout.drawing.scene import Line, Scene
 from layout.drawing.sheet import NAMED
 from layout.drawing.style import STYLE
 from layout.drawing.table import table
 from layout.files.build_file import read_build
+from layout.questions.advice import remedy_of
 from layout.questions.check import check
 from layout.questions.finding import Check
 from tests.drawing.reading import marked, outside, overlapping
@@ -73,13 +74,18 @@ def _high(found: Check, wide: float) -> float:
     return 900.0 - min(each.points[0][1] for each in items if isinstance(each, Line))
 
 
-def test_advice_is_shortened_before_what_fails_goes_to_the_next_sheet() -> None:
+def test_the_table_takes_more_rows_the_higher_it_is_and_all_that_is_to_be_done() -> (
+    None
+):
     _, found, _ = _drawn("archive")
     failing = [each for each in found.findings if each.verdict.fails]
     assert failing
     every = failing * 3
-    rows = [
-        len(every) - table(every, (0.0, 0.0, 177.0, high), STYLE)[1]
-        for high in range(60, 200, 4)
-    ]
+    rows = []
+    for high in range(60, 200, 4):
+        items, left_out = table(every, (0.0, 0.0, 177.0, high), STYLE)
+        rows.append(len(every) - left_out)
+        told = " ".join(each.text for each in texts_of(items)).lower()
+        assert all(remedy_of(each).lower() in told for each in every[: rows[-1]])
     assert all(b >= a for a, b in pairwise(rows))
+    assert rows[0] < rows[-1]

@@ -22,9 +22,16 @@ _KEYS = (END_OF_TRAVEL, ("P1", "a post under the card, 105.4 high"))
 @pytest.mark.parametrize("wide_mm", [95.0, 120.0, 153.0, 180.0])
 def test_no_line_is_cut_or_runs_into_another(wide_mm: float) -> None:
     build, check = tower()
-    made, top = legend(build, check, (0.0, 0.0, wide_mm, 200.0), style=STYLE)
+    long = (
+        "P2",
+        "a shelf over the whole depth of a case that stands on its back, " * 2,
+    )
+    frame = (0.0, 0.0, wide_mm, 200.0)
+    made, top = legend(build, check, frame, style=STYLE, keys=(*_KEYS, long))
     said = texts_of(made)
-    assert not [each.text for each in said if each.text.endswith("...")]
+    told = " ".join(each.text for each in said)
+    assert all(each in told for _, each in _KEYS)
+    assert long[1].strip() in told
     boxes = [text_box(each) for each in said]
     assert all(box[2] <= wide_mm for box in boxes)
     assert all(box[3] <= top for box in boxes)

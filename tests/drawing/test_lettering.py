@@ -82,8 +82,10 @@ def test_wrapped_breaks_between_words() -> None:
     assert all(width_mm(each, 2.5) <= 18.0 for each in lines)
 
 
-def test_wrapped_cuts_a_word_that_is_wider_than_the_line() -> None:
-    assert width_mm(wrapped("immeasurable", 2.5, 10.0)[0], 2.5) <= 10.0
+def test_wrapped_breaks_a_word_that_is_wider_than_the_line() -> None:
+    lines = wrapped("how immeasurable", 2.5, 10.0)
+    assert "".join(lines) == "howimmeasurable"
+    assert all(width_mm(each, 2.5) <= 10.0 for each in lines)
 
 
 def test_wrapped_text_of_no_words_has_no_lines() -> None:

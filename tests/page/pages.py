@@ -13,6 +13,7 @@ from layout.files.build_file import read_build
 from layout.page.html import as_html
 from layout.page.said import Page, Quote, page
 from layout.questions.check import check
+from layout.questions.finding import Check
 
 __all__ = ["EXAMPLES", "NEWSROOM", "Made", "made"]
 
@@ -27,6 +28,7 @@ QUOTE = Quote(
 class Made:
     """A page with its drawing and its markup."""
 
+    check: Check
     page: Page
     scenes: tuple[Scene, ...]
     html: str
@@ -39,4 +41,4 @@ def made(path: Path) -> Made:
     said, drawn = page(build, answer, QUOTE), scenes(build, answer)
     svgs = render_sheets(drawn, "svg")
     html = as_html(said, list(zip(drawn, svgs, strict=True)))
-    return Made(page=said, scenes=drawn, html=html)
+    return Made(check=answer, page=said, scenes=drawn, html=html)

@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import combinations
 from pathlib import Path
 
 import pytest
@@ -10,6 +11,8 @@ from layout.drawing.figure import render_pages
 from layout.drawing.style import STYLE
 from layout.page.said import Page
 from layout.page.sheets import sheets
+from layout.questions.advice import remedy_of
+from tests.drawing.reading import cut
 from tests.page.pages import EXAMPLES, NEWSROOM, made
 
 
@@ -20,6 +23,35 @@ def test_no_two_lines_overlap_and_none_leaves_the_sheet(path: Path) -> None:
         assert all(within(each, (15.0, 10.0, 200.0, 287.0)) for each in boxes)
         for index, a in enumerate(boxes):
             assert all(apart(a, b) for b in boxes[index + 1 :])
+
+
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
+def test_no_text_ends_in_dots_and_what_is_to_be_done_stands_whole(path: Path) -> None:
+    one = made(path)
+    pages, drawn = sheets(one.page), one.scenes
+    assert [text for each in (*pages, *drawn) for text in cut(each)] == []
+    told = " ".join(text.text for each in drawn for text in texts(each)).lower()
+    for each in one.check.findings:
+        if each.verdict.fails:
+            assert remedy_of(each).lower() in told
+
+
+@pytest.mark.parametrize("long", ["", "-" * 40, " and" * 40], ids=len)
+def test_a_part_s_line_of_any_length_stands_whole(long: str) -> None:
+    one = made(NEWSROOM).page
+    parts = [replace(each, size=f"{each.size} {long}") for each in one.parts]
+    last = replace(parts[0], name="shelf" + "-" * 55)
+    several = sheets(replace(one, parts=(*parts, last)))
+    told = "".join(text.text for each in several for text in texts(each))
+    assert all(
+        f"{each.told.strip()}".replace(" ", "") in told.replace(" ", "")
+        for each in parts
+    )
+    assert last.name in told
+    for each in several:
+        boxes = [text_box(text) for text in texts(each)]
+        assert all(within(box, (15.0, 10.0, 200.0, 287.0)) for box in boxes)
+        assert all(apart(a, b) for a, b in combinations(boxes, 2))
 
 
 @pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
