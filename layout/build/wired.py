@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
+from typing import Final
 
 from layout.build.placed import PlacedLead, PlacedPlug
 from layout.parts.connector import ConnectorKind
@@ -41,10 +43,10 @@ def _used(
 ) -> Iterator[PlacedPlug]:
     """Yield the plugs, those at a supply spare but for as many as are needed."""
     left = {
-        (each.part, kind): _needed(each, plugs)
+        (each.part, kind): count
         for each in leads
         if not each.lead.from_plug
-        for kind in each.lead.kinds
+        for kind, count in _needed(each, plugs).items()
     }
     fields = {part for part, _ in left}
     for each in plugs:
@@ -57,12 +59,33 @@ def _used(
         yield each if count > 0 else replace(each, plug=replace(each.plug, spare=True))
 
 
-def _needed(lead: PlacedLead, plugs: Sequence[PlacedPlug]) -> int:
-    """Return how many such leads a build needs; of the main one there is always one."""
+def _needed(lead: PlacedLead, plugs: Sequence[PlacedPlug]) -> dict[ConnectorKind, int]:
+    """Return how many sockets its leads take at their supply, by kind.
+
+    Of the main one there is always one.  A 12V-2x6 lead takes one of its own kind,
+    or two of 8 contacts where its supply has none; a 6-pin lead one of 8.
+    """
     fed = {
         (each.name, each.plug.kind): each.plug.sockets
         for each in plugs
         if each.part != lead.part and each.plug.kind in lead.lead.kinds
     }
-    thickest = ConnectorKind.MAIN in lead.lead.kinds
-    return max(int(thickest), math.ceil(sum(fed.values()) / lead.lead.plugs))
+    wanted = Counter[ConnectorKind]()
+    for (_, kind), count in fed.items():
+        wanted[_SOCKETS.get(kind, kind)] += count
+    taken = {
+        kind: math.ceil(wanted[kind] / lead.lead.plugs) for kind in lead.lead.kinds
+    }
+    spread = taken.get(_Kind.CARD_16, 0)
+    native = any(e.part == lead.part and e.plug.kind is _Kind.CARD_16 for e in plugs)
+    if spread and not native:
+        taken[_Kind.CARD_8] = taken.get(_Kind.CARD_8, 0) + _EACH * spread
+    if _Kind.MAIN in taken:
+        taken[_Kind.MAIN] = max(1, taken[_Kind.MAIN])
+    return taken
+
+
+_Kind = ConnectorKind
+_SOCKETS: Final = {_Kind.CARD_6: _Kind.CARD_8}
+_EACH: Final = 2
+"""Sockets of 8 contacts that a 12V-2x6 lead takes; common practice, no source."""

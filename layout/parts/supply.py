@@ -228,6 +228,7 @@ class Supply:
                 leads,
                 at_plug,
                 modular=self.cables is Cables.MODULAR,
+                native=self._native,
             ),
             leads=supply_leads(
                 self.leads,
@@ -237,6 +238,13 @@ class Supply:
                 ahead_mm=reach.mm,
             ),
         )
+
+    @property
+    def _native(self) -> bool:
+        """Tell whether it has a 12V-2x6 socket: counted, or named by a lead of it."""
+        own = ConnectorKind.CARD_16
+        named = any(each.socket is own for each in self.leads or ())
+        return named or bool(dict(self.counted_sockets or ()).get(own))
 
     @property
     def _rims(self) -> tuple[Link, ...]:

@@ -117,13 +117,14 @@ def middle_of_face(leads: Solid) -> Vector:
 
 
 def plugs_of_leads(
-    leads: Solid, links: tuple[Link, ...], *, modular: bool
+    leads: Solid, links: tuple[Link, ...], *, modular: bool, native: bool
 ) -> tuple[Plug, ...]:
     """Return the plugs of leads at the supply, where they are pulled to the front.
 
     A fixed exit has the thickest lead alone, in its middle.  Where a modular field
     has its sockets no standard says: the main one is taken to be in its middle, the
-    others in rows over and under it, those of one kind side by side.
+    others in rows over and under it, those of one kind side by side.  A ``native``
+    12V-2x6 socket takes the place of the last one for cards in the upper row.
     """
     main = _main_lead(leads, links)
     if not modular:
@@ -131,7 +132,7 @@ def plugs_of_leads(
     long, short = _axes(leads)
     low, high = leads.bounds.low, leads.bounds.high
     out = [main]
-    for share, kinds in _ROWS:
+    for share, kinds in _NATIVE_ROWS if native else _ROWS:
         sizes = [OUTLINES[_OUTLINES[kind]] for kind in kinds]
         long_mm = high[long.index] - low[long.index]
         widest_mm = max(each.length.mm for each in sizes)
@@ -161,10 +162,15 @@ _ROWS: Final = (
     (1 / 6, (ConnectorKind.DRIVE_POWER,) * 3 + (ConnectorKind.CARD_8,)),
 )
 """Rows of sockets: how far up the field, and what is in them; an assumption."""
+_NATIVE_ROWS: Final = (
+    (_ROWS[0][0], (*_ROWS[0][1][:-1], ConnectorKind.CARD_16)),
+    *_ROWS[1:],
+)
 _OUTLINES: Final[Mapping[ConnectorKind, str]] = MappingProxyType(
     {
         ConnectorKind.PROCESSOR: "8-pin power, lying",
         ConnectorKind.CARD_8: "8-pin power, lying",
+        ConnectorKind.CARD_16: "12V-2x6 plug",
         ConnectorKind.DRIVE_POWER: "6-pin power, lying",
     }
 )

@@ -206,6 +206,7 @@ PLUG_RULES: Final = (
             ConnectorKind.MAIN,
             ConnectorKind.PROCESSOR,
             ConnectorKind.CARD_8,
+            ConnectorKind.CARD_16,
             ConnectorKind.DRIVE_POWER,
         ),
         why="the leads must turn away behind their plugs",

@@ -7,12 +7,16 @@ import pytest
 from layout.build.placed import Build, PlacedBody, PlacedLead, PlacedPlug
 from layout.build.wired import wired
 from layout.geometry.space import Axis, Direction, Vector
+from layout.parts.board import Board
 from layout.parts.cable import CableForm
+from layout.parts.card import Card, PlugAt
 from layout.parts.connector import ConnectorKind
 from layout.parts.form import Plug, PlugShape, Role
+from layout.parts.kinds import Spec
 from layout.parts.lead import Lead
 from layout.parts.leads import CABLES
 from layout.parts.plug import cable_of, leaves
+from layout.parts.supply import Supply
 from layout.questions.bends import bends, cables_taken
 from layout.questions.check import check
 from layout.questions.finding import Finding, Verdict
@@ -20,6 +24,7 @@ from layout.questions.plug_rules import PLUG_RULES, PlugRule
 from layout.questions.rules import RULES
 from layout.standards.bends import BendRule
 from layout.standards.figure import given
+from tests.build.machines import built, tower_case
 from tests.questions.builds import Span, build_of, link, placed
 
 CARD = Plug(
@@ -315,6 +320,41 @@ def test_only_sockets_with_a_lead_that_is_needed_are_asked_about() -> None:
     assert in_use(_supply(fed)) == [main, power, power]
     card = PlacedPlug(part="card", plug=CARD, chain=())
     assert in_use(_supply(card)) == [main, ConnectorKind.CARD_8]
+
+
+@pytest.mark.parametrize("native", [False, True])
+def test_a_16_contact_lead_bends_as_such_at_a_supply_that_has_its_socket(
+    *, native: bool
+) -> None:
+    sockets = (("12V-2x6", 1), ("8-pin card power", 2)) if native else None
+    parts: dict[str, Spec] = {
+        "supply": Supply(length=given(150.0), sockets=sockets),
+        "card": Card(
+            length=given(250.0),
+            slots=2,
+            plug=PlugAt.TOP_EDGE,
+            plug_kind=ConnectorKind.CARD_16,
+        ),
+        "board": Board(socket="AM5"),
+    }
+    build = built(tower_case(), parts)
+    used = [
+        each.plug.kind
+        for each in build.plugs
+        if each.name == "supply/leads" and not each.plug.spare
+    ]
+    of_card = [e for e in used if e in {ConnectorKind.CARD_8, ConnectorKind.CARD_16}]
+    eight = [ConnectorKind.CARD_8] * 2
+    assert of_card == ([ConnectorKind.CARD_16] if native else eight)
+    wall = placed("wall", Role.CAGE, ((200, 201), (0, 99), (0, 186)))
+    (found,) = (
+        each
+        for each in bends(replace(build, bodies=(*build.bodies, wall)))
+        if each.rule == "supply-lead-bend"
+    )
+    # 35 straight and the bend do not go into the 25 that lie before the wall.
+    assert found.verdict is (Verdict.SHORT if native else Verdict.CLEAR)
+    assert ("12V-2x6 cable" in found.why) is native
 
 
 @pytest.mark.parametrize(
