@@ -223,16 +223,27 @@ def _row(part: str, wish: Wish, seat: Seat) -> FanRow | None:
         return None
     for row in seat.rows:
         if row.size_mm == places.size_mm:
-            last = places.first + places.count - 1
-            if last <= row.count:
+            if places.first + places.count - 1 <= row.count:
                 return row
-            found = f"place {last} of {row.size_mm} on {seat.name}"
-            raise _refused(
-                part, wish, found=found, right=f"what it takes: {_told(row)}"
-            )
+            found, right = _overrun(row, places)
+            raise _refused(part, wish, found=f"{found} on {seat.name}", right=right)
     found = f"fans of {places.size_mm} on {seat.name}"
     sizes = ", ".join(map(_told, seat.rows))
     raise _refused(part, wish, found=found, right=f"what it takes: {sizes}")
+
+
+def _overrun(row: FanRow, places: Places) -> tuple[str, str]:
+    """Return what a row has no room for, as it was asked, and what it has room for."""
+    found, takes = f"{places.count} of {row.size_mm}", f"what it takes: {_told(row)}"
+    last = row.count - places.count + 1
+    if last < 1:
+        return found, takes
+    if places.count == 1:
+        found = f"place {places.first} of {row.size_mm}"
+    else:
+        found = f"{found} from place {places.first}"
+    begins = "place 1" if last == 1 else f"a place from 1 to {last}"
+    return found, f"{takes}, so {begins}"
 
 
 def _told(row: FanRow) -> str:

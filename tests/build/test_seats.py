@@ -121,7 +121,25 @@ def test_a_slot_counted_by_the_board_is_its_own_opening() -> None:
         (
             {"fans": Fan(size=120, count=3, mount="front", place=2)},
             ("fans", "mount"),
+            "3 of 120 from place 2 on front",
+            "what it takes: 3 of 120, so place 1",
+        ),
+        (
+            {"fans": Fan(size=120, count=2, mount="front", place=3)},
+            ("fans", "mount"),
+            "2 of 120 from place 3 on front",
+            "what it takes: 3 of 120, so a place from 1 to 2",
+        ),
+        (
+            {"fans": Fan(size=120, mount="front", place=4)},
+            ("fans", "mount"),
             "place 4 of 120 on front",
+            "what it takes: 3 of 120, so a place from 1 to 3",
+        ),
+        (
+            {"fans": Fan(size=120, count=4, mount="front", place=2)},
+            ("fans", "mount"),
+            "4 of 120 on front",
             "what it takes: 3 of 120",
         ),
         (
