@@ -77,7 +77,7 @@ def check(
             rest = concerning(build, rest, of)
         answers += (_answers if every_pair else _clashes)(build, crowd, rest)
     made = (finding_on(build, each, stacking) for each in governing(answers))
-    others = beside(build, groups, every=every_pair)
+    others = beside(build, groups, every=every_pair, stacking=stacking)
     more: tuple[Finding, ...] = ()
     if Group.DISTANCE in groups:
         more = bends(build, stacking=stacking) if bent is None else bent

@@ -15,6 +15,8 @@ from layout.questions.answered import Answered
 from layout.questions.finding import Finding, Group, Verdict, verdict_of
 from layout.questions.measure import needed, told
 from layout.questions.tolerance import (
+    RSS,
+    Stacking,
     assumed_in,
     links_between,
     tolerance_mm,
@@ -53,7 +55,7 @@ class Run:
         return self.cable.flat_mm(_SPREAD_MM)[0]
 
 
-def crossing(build: Build, runs: Sequence[Run]) -> Answered:
+def crossing(build: Build, runs: Sequence[Run], stacking: Stacking = RSS) -> Answered:
     """Return whether the two thickest cables that cross behind the tray have room.
 
     Asked only where they need more than any cable is asked for there.
@@ -66,7 +68,9 @@ def crossing(build: Build, runs: Sequence[Run]) -> Answered:
     thickest = max(met, key=_need_mm, default=None)
     if thickest is None or _need_mm(thickest) <= _USUAL_MM:
         return Answered()
-    return Answered(findings=(_finding(build, (tray, back), thickest),))
+    return Answered(
+        findings=(_finding(build, (tray, back), thickest, stacking=stacking),)
+    )
 
 
 def _body(build: Build, role: Role) -> PlacedBody | None:
@@ -117,14 +121,18 @@ def _side(a: Vector, b: Vector, at: Vector) -> float:
 
 
 def _finding(
-    build: Build, panels: tuple[PlacedBody, PlacedBody], pair: tuple[Run, Run]
+    build: Build,
+    panels: tuple[PlacedBody, PlacedBody],
+    pair: tuple[Run, Run],
+    *,
+    stacking: Stacking,
 ) -> Finding:
     tray, back = panels
     need_mm = dict(build.needs).get(CROSSING_RULE, _need_mm(pair))
     from_mm, to_mm = tray.body.bounds.low[2], back.body.bounds.high[2]
     gap_mm = max(0.0, from_mm - to_mm)
     links = links_between(tray, back, _TOWARDS)
-    scatter_mm = tolerance_mm(links, _TOWARDS)
+    scatter_mm = tolerance_mm(links, _TOWARDS, stacking)
     margin_mm = gap_mm - need_mm
     assumed = assumed_in(links, _TOWARDS)
     under, over = _stacked(pair)

@@ -26,7 +26,7 @@ from layout.questions.openings import why_shut
 from layout.questions.passages import Passages
 from layout.questions.plug_end import plug_ends
 from layout.questions.slack import Slack, asked_slack, passing
-from layout.questions.tolerance import ALLOWED_MM
+from layout.questions.tolerance import ALLOWED_MM, RSS, Stacking
 
 __all__ = ["HEADER_REACH_RULES", "header_led", "header_reach", "header_ways"]
 
@@ -47,7 +47,7 @@ _RULES: Final[Mapping[ConnectorKind, str]] = MappingProxyType(
 HEADER_REACH_RULES: Final = tuple(dict.fromkeys(_RULES.values()))
 
 
-def header_reach(build: Build, space: Passages) -> Answered:
+def header_reach(build: Build, space: Passages, stacking: Stacking) -> Answered:
     """Return for each part and kind its lead with the least to spare.
 
     What bends too near at the header that is left to a lead is told beside it.
@@ -58,14 +58,14 @@ def header_reach(build: Build, space: Passages) -> Answered:
     orders: list[ToOrder] = []
     notes: dict[str, None] = {}
     for way in _least(found.ways):
-        finding, taken = _finding(build, way, space)
+        finding, taken = _finding(build, way, space, stacking=stacking)
         findings.append(finding)
         notes |= dict.fromkeys(f"assumed: {each}" for each in taken)
         if finding.verdict is Verdict.SHORT and not way.lead.length.assumed:
             what = f"extension lead, {way.lead.kind.value}"
             orders.append(ToOrder(what=what, owner=way.lead.part))
     return Answered(
-        findings=(*findings, *_bent(build, found.ways)),
+        findings=(*findings, *_bent(build, found.ways, stacking)),
         notes=(*notes, *_unasked(build, space, found), *_taken(build, leads)),
         to_order=tuple(orders),
     )
@@ -85,7 +85,7 @@ def _slacks_mm(build: Build) -> dict[ConnectorKind, float]:
 def header_led(build: Build, space: Passages) -> Iterator[tuple[str, Led]]:
     """Yield the id of every such finding with the way it was found by."""
     for way in _least([each for each, _ in header_ways(build, space)]):
-        finding, _ = _finding(build, way, space)
+        finding, _ = _finding(build, way, space, stacking=RSS)
         yield (
             finding.id,
             Led(
@@ -112,7 +112,7 @@ def _least(ways: Sequence[HeaderWay]) -> list[HeaderWay]:
 
 
 def _finding(
-    build: Build, way: HeaderWay, space: Passages
+    build: Build, way: HeaderWay, space: Passages, *, stacking: Stacking
 ) -> tuple[Finding, tuple[str, ...]]:
     lead, plug = way.lead, way.plug
     rule = _RULES[lead.kind]
@@ -137,7 +137,7 @@ def _finding(
         f"{need_mm:.0f} of slack: order an extension, or take a hub that lies nearer",
         taken=taken,
     )
-    return slack.finding(), taken
+    return slack.finding(stacking), taken
 
 
 def _moved(build: Build, way: HeaderWay, space: Passages) -> tuple[Moved, ...]:
@@ -156,7 +156,9 @@ def _moved(build: Build, way: HeaderWay, space: Passages) -> tuple[Moved, ...]:
     return (Moved(lead.part, link, link.plus_minus_mm[0]), *corners)
 
 
-def _bent(build: Build, ways: Sequence[HeaderWay]) -> tuple[Finding, ...]:
+def _bent(
+    build: Build, ways: Sequence[HeaderWay], stacking: Stacking
+) -> tuple[Finding, ...]:
     """Return what the cable wants at headers that leave it no room to turn.
 
     Headers with room come first, so that no other was left; those that a file has
@@ -169,7 +171,7 @@ def _bent(build: Build, ways: Sequence[HeaderWay]) -> tuple[Finding, ...]:
     }
     if not cramped:
         return ()
-    return bends(replace(build, plugs=tuple(cramped.values())))
+    return bends(replace(build, plugs=tuple(cramped.values())), stacking=stacking)
 
 
 def _unasked(build: Build, space: Passages, found: Matched) -> Iterator[str]:

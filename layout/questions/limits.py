@@ -22,7 +22,7 @@ from layout.questions.finding import Verdict
 from layout.questions.readings import readings
 from layout.questions.remedy import Remedy
 from layout.questions.stated import UNITS, Stated
-from layout.questions.tolerance import assumed_in
+from layout.questions.tolerance import RSS, Stacking, assumed_in
 from layout.standards.fans import FRAMES
 from layout.standards.figure import Figure
 from layout.standards.radiators import CLASSES
@@ -33,7 +33,7 @@ _TOLD_FAN_MM: Final = FRAMES[120].thickness.mm
 """Thickness of the front fans with which a longest card is told: the usual one."""
 
 
-def stated_limits(build: Build, *, every: bool) -> Answered:
+def stated_limits(build: Build, *, every: bool, stacking: Stacking = RSS) -> Answered:
     """Return a finding for each part over a stated limit.
 
     ``every`` adds those that keep to it.
@@ -46,7 +46,7 @@ def stated_limits(build: Build, *, every: bool) -> Answered:
         *_supplies(build, build.limits),
         *_radiators(build, build.limits),
     )
-    found = (each.finding for each in asked)
+    found = (each.finding(stacking) for each in asked)
     return Answered(
         findings=tuple(
             each for each in found if every or each.verdict is not Verdict.CLEAR

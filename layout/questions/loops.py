@@ -18,6 +18,7 @@ from layout.questions.finding import Finding, Group, Verdict
 from layout.questions.led import Led
 from layout.questions.remedy import HOSES_APART, HOSES_SHORT
 from layout.questions.slack import Slack
+from layout.questions.tolerance import RSS, Stacking
 from layout.standards.figure import COMMON_PRACTICE
 
 if TYPE_CHECKING:  # loaded where a build has a pump, which few have
@@ -36,7 +37,7 @@ _AIR: Final = (
 )
 
 
-def hose_reach(build: Build, *, every: bool) -> Answered:
+def hose_reach(build: Build, *, every: bool, stacking: Stacking = RSS) -> Answered:
     """Return whether hoses reach on their shortest ways, bends at their least radius.
 
     Where no way is known (no case, ports not told), hoses whose length is told are
@@ -52,7 +53,7 @@ def hose_reach(build: Build, *, every: bool) -> Answered:
             answers.append(_reach(build, pump, every=every))
         else:
             found = _finding if len(hoses.ways) == _BOTH else _no_way
-            answers.append(Answered(findings=(found(build, hoses),)))
+            answers.append(Answered(findings=(found(build, hoses, stacking),)))
     return joined(answers)
 
 
@@ -76,7 +77,7 @@ def hose_led(build: Build) -> Iterator[tuple[str, Led]]:
         known = len(hoses.ways) == _BOTH
         way = max(hoses.ways, key=lambda each: each.mm) if known else hoses.straight
         yield (
-            (_finding if known else _no_way)(build, hoses).id,
+            (_finding if known else _no_way)(build, hoses, RSS).id,
             Led(
                 part=hoses.pump.part,
                 name="hose",
@@ -99,7 +100,7 @@ def _moved(hoses: Hoses) -> tuple[Moved, ...]:
     return hose_moved(hoses, max(hoses.ways, key=lambda each: each.mm))
 
 
-def _no_way(build: Build, hoses: Hoses) -> Finding:
+def _no_way(build: Build, hoses: Hoses, stacking: Stacking) -> Finding:
     """Return the length of hoses for which no way is known, less the straight line.
 
     Too short for that, they are too short for any way.  Else the way may take as much
@@ -116,6 +117,7 @@ def _no_way(build: Build, hoses: Hoses) -> Finding:
         f"{hoses.length.mm:.0f}",
         beyond=f" even for the straight line of {straight_mm:.0f} mm with "
         f"{need_mm:.0f} of slack",
+        stacking=stacking,
     )
     if found.verdict.fails:
         return found
@@ -126,7 +128,7 @@ def _no_way(build: Build, hoses: Hoses) -> Finding:
     )
 
 
-def _finding(build: Build, hoses: Hoses) -> Finding:
+def _finding(build: Build, hoses: Hoses, stacking: Stacking) -> Finding:
     """Return the length of the hoses less the longer way of both, against the slack."""
     way_mm, length = max(way.mm for way in hoses.ways), hoses.length
     return _against(
@@ -137,11 +139,12 @@ def _finding(build: Build, hoses: Hoses) -> Finding:
         "inside, past memory, card and fans",
         beyond=f": their shortest way takes {way_mm:.0f} mm and {_need_mm(build):.0f} "
         "of slack",
+        stacking=stacking,
     )
 
 
 def _against(
-    build: Build, hoses: Hoses, mm: float, *, why: str, beyond: str
+    build: Build, hoses: Hoses, mm: float, *, why: str, beyond: str, stacking: Stacking
 ) -> Finding:
     """Return the length of the hoses less what they must span, against the slack."""
     pump, radiator, name = hoses.pump.name, hoses.radiator.name, _named(hoses)
@@ -160,7 +163,7 @@ def _against(
         remedy=f"{name} are {need_mm - spare_mm:.0f} mm too short{beyond}: "
         f"{HOSES_SHORT.told}",
         helps=HOSES_SHORT,
-    ).finding()
+    ).finding(stacking)
 
 
 def _need_mm(build: Build) -> float:

@@ -17,7 +17,12 @@ from layout.parts.form import Role
 from layout.questions.advice import spoken
 from layout.questions.answered import Answered
 from layout.questions.finding import Finding, Group, Verdict
-from layout.questions.tolerance import ALLOWED_MM, links_between, tolerance_mm
+from layout.questions.tolerance import (
+    ALLOWED_MM,
+    Stacking,
+    links_between,
+    tolerance_mm,
+)
 from layout.standards.figure import COMMON_PRACTICE
 
 __all__ = ["panel_opens"]
@@ -27,7 +32,7 @@ _ASKED_MM: Final = 50.0
 """Room beyond what a panel needs that is still told."""
 
 
-def panel_opens(build: Build, *, every: bool) -> Answered:
+def panel_opens(build: Build, *, every: bool, stacking: Stacking) -> Answered:
     """Return a finding for each part on the panel that keeps it shut, and notes.
 
     ``every`` adds those that let it open.
@@ -40,7 +45,7 @@ def panel_opens(build: Build, *, every: bool) -> Answered:
         for each in build.bodies
         if each.where == Face.PANEL_SIDE.value and each.role.is_matter
     ]
-    found = [_nearest(build, panel, each) for each in on_it]
+    found = [_nearest(build, panel, each, stacking=stacking) for each in on_it]
     told = [each for each in found if each is not None]
     return Answered(
         findings=tuple(e for e in told if every or e.verdict is not Verdict.CLEAR),
@@ -80,7 +85,9 @@ def _needed_mm(panel: SidePanel, body: PlacedBody, depth_mm: float) -> float:
     return math.hypot(far_mm, deep_mm) - far_mm
 
 
-def _nearest(build: Build, panel: SidePanel, body: PlacedBody) -> Finding | None:
+def _nearest(
+    build: Build, panel: SidePanel, body: PlacedBody, *, stacking: Stacking
+) -> Finding | None:
     """Return what is first met by a body on the panel; None where nothing is near."""
     from layout.geometry.travel import blocked  # noqa: PLC0415 (few panels need it)
 
@@ -100,7 +107,9 @@ def _nearest(build: Build, panel: SidePanel, body: PlacedBody) -> Finding | None
     if not met:
         return None
     free_mm, other = min(met, key=lambda each: each[0])
-    return _finding(body, other, free_mm=free_mm, need_mm=need_mm, way=way.sign)
+    return _finding(
+        body, other, free_mm=free_mm, need_mm=need_mm, way=way.sign, stacking=stacking
+    )
 
 
 def _stays(other: PlacedBody) -> bool:
@@ -110,10 +119,16 @@ def _stays(other: PlacedBody) -> bool:
 
 
 def _finding(
-    body: PlacedBody, other: PlacedBody, *, free_mm: float, need_mm: float, way: int
+    body: PlacedBody,
+    other: PlacedBody,
+    *,
+    free_mm: float,
+    need_mm: float,
+    way: int,
+    stacking: Stacking,
 ) -> Finding:
     along = (float(way), 0.0, 0.0)
-    scatter_mm = tolerance_mm(links_between(body, other, along), along)
+    scatter_mm = tolerance_mm(links_between(body, other, along), along, stacking)
     margin_mm = free_mm - need_mm
     fans = body.role is Role.FAN
     thinner = "thinner fans, or move them" if fans else "a thinner one, or move it"

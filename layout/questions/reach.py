@@ -32,7 +32,7 @@ from layout.questions.passages import Passages, passages
 from layout.questions.plug_end import WIRE_RADII
 from layout.questions.readings import readings
 from layout.questions.slack import Slack, asked_slack, passing
-from layout.questions.tolerance import ALLOWED_MM
+from layout.questions.tolerance import ALLOWED_MM, RSS, Stacking
 from layout.values import dataclass
 
 __all__ = ["REACH_RULES", "Route", "led", "reach", "routes"]
@@ -97,7 +97,7 @@ def _route(
     return Route(name=name, points=points, radius_mm=radius_mm, short=short, plug=plug)
 
 
-def reach(build: Build, *, every: bool) -> Answered:
+def reach(build: Build, *, every: bool, stacking: Stacking = RSS) -> Answered:
     """Return for each lead its length less its shortest way, against the slack.
 
     Leads to which the case file shows no way make a note and no finding.
@@ -117,11 +117,13 @@ def reach(build: Build, *, every: bool) -> Answered:
             name = lead.lead.name
             run = Run(part=lead.part, name=name, plug=way.plug, points=way.points)
             runs.append(run)
-            found, taken = _finding(build, way, space)
+            found, taken = _finding(build, way, space, stacking=stacking)
             findings.append(found)
             notes |= dict.fromkeys(taken)
     led = Answered(findings=tuple(findings), notes=tuple(notes))
-    return joined([led, crossing(build, runs), header_reach(build, space)])
+    return joined(
+        [led, crossing(build, runs, stacking), header_reach(build, space, stacking)]
+    )
 
 
 def led(build: Build) -> Iterator[tuple[str, Led]]:
@@ -134,7 +136,7 @@ def led(build: Build) -> Iterator[tuple[str, Led]]:
     for lead in build.leads:
         for way in lead_ways(build, lead, space):
             if not isinstance(way, str):
-                found, _ = _finding(build, way, space)
+                found, _ = _finding(build, way, space, stacking=RSS)
                 yield (
                     found.id,
                     Led(
@@ -151,7 +153,7 @@ def led(build: Build) -> Iterator[tuple[str, Led]]:
 
 
 def _finding(
-    build: Build, way: LeadWay, space: Passages
+    build: Build, way: LeadWay, space: Passages, *, stacking: Stacking
 ) -> tuple[Finding, tuple[str, ...]]:
     lead, plug = way.lead, way.plug
     rule = rule_of(lead)
@@ -179,4 +181,4 @@ def _finding(
             tuple((each.owner, each.link) for each in lead_length(way)), None
         ),
     )
-    return slack.finding(), tuple(f"assumed: {each}" for each in taken)
+    return slack.finding(stacking), tuple(f"assumed: {each}" for each in taken)

@@ -12,7 +12,7 @@ from layout.questions.finding import Finding, Group, Verdict, verdict_of
 from layout.questions.measure import needed, told
 from layout.questions.passages import Passage
 from layout.questions.remedy import Remedy
-from layout.questions.tolerance import RSS
+from layout.questions.tolerance import Stacking
 from layout.standards.figure import COMMON_PRACTICE
 from layout.standards.supplies import NO_TENSION
 from layout.values import dataclass
@@ -62,9 +62,9 @@ class Slack:
     helps: Remedy | None = None
     lead: str = ""
 
-    def finding(self) -> Finding:
-        """Return the finding on it."""
-        scatter_mm = stacked_mm(self.moved, RSS)
+    def finding(self, stacking: Stacking) -> Finding:
+        """Return the finding on it, its figures stacked as asked."""
+        scatter_mm = stacked_mm(self.moved, stacking)
         margin_mm = self.spare_mm - self.need_mm
         assumed = tuple(each.assumed for each in self.moved if each.assumed)
         verdict = verdict_of(margin_mm, scatter_mm)

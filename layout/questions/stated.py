@@ -8,7 +8,7 @@ from layout.geometry.space import Axis
 from layout.questions.advice import spoken
 from layout.questions.finding import Finding, Group, Verdict, verdict_of
 from layout.questions.remedy import Remedy
-from layout.questions.tolerance import Assumed, tolerance_mm
+from layout.questions.tolerance import Assumed, Stacking, tolerance_mm
 from layout.values import dataclass
 
 __all__ = ["STATED_LIMIT", "UNITS", "Stated"]
@@ -35,12 +35,13 @@ class Stated:
     rests_on: tuple[Assumed, ...] = ()
     readings: tuple[str, ...] = ()
 
-    @property
-    def finding(self) -> Finding:
+    def finding(self, stacking: Stacking) -> Finding:
         """Return the finding; what is assumed may eat what is spare."""
         margin_mm = self.limit_mm - self.size_mm
         links = tuple((each.owner, each.link) for each in self.rests_on)
-        scatter_mm = tolerance_mm(links, UNITS[self.axis] if self.axis else None)
+        scatter_mm = tolerance_mm(
+            links, UNITS[self.axis] if self.axis else None, stacking
+        )
         verdict = verdict_of(margin_mm, scatter_mm)
         return Finding(
             id=f"{STATED_LIMIT}:{self.part}:{self.what}",
