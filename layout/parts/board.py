@@ -8,7 +8,7 @@ from layout.parts import field
 from layout.parts.adapter import BoardAdapter
 from layout.parts.board_angles import ANGLED, LYING, kinds_named, turned, with_adapters
 from layout.parts.board_bodies import bodies
-from layout.parts.board_headers import HeaderPlace, header_plugs
+from layout.parts.board_headers import HeaderPlace, header_bodies, header_plugs
 from layout.parts.board_m2 import M2Place
 from layout.parts.board_plan import (
     BoardPlan,
@@ -256,7 +256,7 @@ class Board:
         )
         beside, plugged = with_adapters(plan, turned(plan, headers))
         return Form(
-            pieces=(*pieces, *beside),
+            pieces=(*pieces, *beside, *header_bodies(plan, self.header_places)),
             seats=seats(plan),
             plugs=plugged,
             screws=board_screws(

@@ -6,24 +6,26 @@ build file tells others.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from types import MappingProxyType
 from typing import Final, TypeAlias
 
+from layout.geometry.solid import block
 from layout.geometry.space import Axis, Direction
 from layout.parts import field
 from layout.parts.board_angles import height_of
 from layout.parts.board_plan import BoardPlan
 from layout.parts.connector import ConnectorKind
 from layout.parts.errors import PartError
-from layout.parts.form import Link, Plug
+from layout.parts.form import Link, Piece, Plug, Role
 from layout.parts.hookup import PINS, Counts, family_of
-from layout.parts.link import link
+from layout.parts.link import centred, exact, less, link, size
 from layout.standards.connectors import OUTLINES
 from layout.standards.figure import Figure, practice
 from layout.values import dataclass
 
-__all__ = ["HeaderPlace", "header_plugs"]
+__all__ = ["HeaderPlace", "header_bodies", "header_plugs"]
 
 _Kind = ConnectorKind
 
@@ -202,6 +204,37 @@ def _told(plan: BoardPlan, place: HeaderPlace) -> Plug:
         link(f"{name} header from the top edge", place.from_top, Axis.HEIGHT),
     )
     return _plug(plan, place.kind, at_mm=(x_mm, y_mm), links=links, spare=False)
+
+
+def header_bodies(plan: BoardPlan, told: Sequence[HeaderPlace]) -> tuple[Piece, ...]:
+    """Return the plugs in headers whose places the file tells, from the board up."""
+    pieces = []
+    alike = Counter[ConnectorKind]()
+    for place in told:
+        plug = _told(plan, place)
+        alike[place.kind] += 1
+        more = f" {alike[place.kind]}" if alike[place.kind] > 1 else ""
+        name = f"{place.kind.value} header{more}"
+        (x, y, z), (long_mm, wide_mm) = plug.at_mm, plug.size_mm
+        solid = block(
+            (x - long_mm / 2, x + long_mm / 2),
+            (y - wide_mm / 2, y + wide_mm / 2),
+            (plan.thickness.mm, z),
+        )
+        deep, high, over, thick = plug.links
+        links = (
+            deep,
+            centred(exact("plug's length", long_mm, Axis.DEPTH)),
+            *plan.upper_links,
+            less(high),
+            centred(exact("plug's width", wide_mm, Axis.HEIGHT)),
+            thick,
+            size(over, Direction.PANEL),
+        )
+        pieces.append(
+            Piece(name=name, role=Role.BOARD_CONNECTOR, solids=(solid,), links=links)
+        )
+    return tuple(pieces)
 
 
 def _plug(

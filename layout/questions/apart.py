@@ -19,6 +19,9 @@ EITHER: Final = Remedy(others="move one of them, or take a smaller one")
 
 _LINING: Final = "lining"
 _CUT_BACK: Final = Remedy(others="cut the lining back there")
+_TOLD: Final = Remedy(
+    others="correct what the file tells of its places and heights: both are on it"
+)
 _LARGER: Final = Remedy(others="take a case with more room there")
 
 
@@ -32,6 +35,8 @@ def apart_remedy(build: Build, a: PlacedBody, b: PlacedBody) -> Remedy:
     -----
     A case with more room is no help where a part meets another one.
     """
+    if a.part == b.part != CASE:
+        return _TOLD
     kinds = {part.key: part.kind for part in build.parts}
     ours = [each for each in (a, b) if each.part != CASE]
     giving = [each for each in ours if kinds.get(each.part) not in _FIXED] or ours

@@ -22,6 +22,7 @@ __all__ = [
     "asked",
     "concerning",
     "pairs_of_parts",
+    "pairs_on_boards",
     "question_id",
     "unnamed",
 ]
@@ -139,9 +140,67 @@ def unnamed(build: Build, questions: list[Question]) -> list[Question]:
     named = {frozenset((each.a, each.b)) for each in questions}
     return [
         Question(_SIMPLY_APART, i, j)
-        for i, j in pairs_of_parts(build)
+        for i, j in (*pairs_of_parts(build), *pairs_on_boards(build))
         if frozenset((i, j)) not in named
     ]
+
+
+_BESIDE_PLUGS: Final = frozenset(
+    {
+        Role.BOARD_CONNECTOR,
+        Role.REAR_CONNECTORS,
+        Role.REGULATOR_HEATSINK,
+        Role.CHIPSET_HEATSINK,
+        Role.MEMORY_SLOT,
+        Role.CARD_SLOT,
+    }
+)
+"""What of a board its own plugs may not stand in."""
+
+
+def pairs_on_boards(build: Build) -> list[tuple[int, int]]:
+    """Return a board's plugs with what of it they are sure to stand in.
+
+    Figures of the file may say so of two places; where a place is only assumed, the
+    two must share more than it may be off.
+    """
+    bodies = build.bodies
+    plugs = [i for i, e in enumerate(bodies) if e.role is Role.BOARD_CONNECTOR]
+    others = [j for j, e in enumerate(bodies) if e.role in _BESIDE_PLUGS]
+    return [
+        (i, j)
+        for i in plugs
+        for j in others
+        if bodies[i].part == bodies[j].part
+        and (i < j or bodies[j].role is not Role.BOARD_CONNECTOR)
+        and _surely_meet(bodies[i], bodies[j])
+    ]
+
+
+def _surely_meet(a: PlacedBody, b: PlacedBody) -> bool:
+    """Tell whether the boxes of two bodies share more than assumed places leave open.
+
+    The row of pins at an edge is no one place: plugs that a file places stand in it.
+    """
+    if _ROW in {a.body.name.partition("/")[2], b.body.name.partition("/")[2]}:
+        return False
+    (low, high), (under, over) = (
+        (e.body.bounds.low, e.body.bounds.high) for e in (a, b)
+    )
+    shared_mm = [
+        min(high[k], over[k]) - max(low[k], under[k]) - _open_mm(a, b, k)
+        for k in range(3)
+    ]
+    return min(shared_mm) > 0.0
+
+
+_ROW: Final = "front panel pins"
+
+
+def _open_mm(a: PlacedBody, b: PlacedBody, axis: int) -> float:
+    """Return by how much assumed figures of one of two bodies may move it."""
+    own = ({link for _, link in e.chain if link.figure.assumed} for e in (a, b))
+    return sum(link.plus_minus_mm[axis] for link in set.symmetric_difference(*own))
 
 
 _SIMPLY_APART = Rule(

@@ -6,7 +6,7 @@ The room a cable needs is no matter: cables share it, and nothing clashes with i
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from typing import TypeAlias
+from typing import Final, TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
@@ -18,8 +18,8 @@ from layout.geometry.crowd import Crowd
 from layout.geometry.query import clearances, relations
 from layout.geometry.relation import Relation
 from layout.geometry.space import Axis, Direction, Vector
-from layout.parts.form import Role
-from layout.parts.plug import deep_mm, face_reach_mm
+from layout.parts.form import Plug, Role
+from layout.parts.plug import deep_mm, face_reach_mm, plug_body
 from layout.questions.cable_ways import Way
 from layout.questions.tolerance import ALLOWED_MM
 from layout.questions.walls import outwards, room_wanting
@@ -171,10 +171,31 @@ def in_the_way(build: Build, way: Way) -> NDArray[np.bool_]:
         [
             body.role not in free
             and body.role.is_matter
-            and (body.part != part or body.role in takes)
+            and (
+                body.part != part
+                or (body.role in takes and not _stands_in(way.plug, body))
+            )
             for body in build.bodies
         ]
     )
+
+
+def _stands_in(plug: Plug, body: PlacedBody) -> bool:
+    """Tell whether a plug would stand inside a body of its own part.
+
+    Then the body, whose place is assumed, is not there: where figures of the file put
+    both in one place, that is a finding of its own.
+    """
+    foot = plug_body(plug, _FOOT_MM)[0].bounds
+    box = body.body.bounds
+    k, out = plug.out.axis.index, plug.out.sign
+    if out * (box.low if out > 0 else box.high)[k] >= out * plug.at_mm[k]:
+        return False  # a cover over it
+    across = [axis.index for axis in Axis if axis is not plug.out.axis]
+    return all(foot.low[k] < box.high[k] and box.low[k] < foot.high[k] for k in across)
+
+
+_FOOT_MM: Final = 1.0
 
 
 def _met(asked: _Asked, index: Ints, away: Floats) -> NDArray[np.bool_]:

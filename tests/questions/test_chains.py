@@ -12,6 +12,7 @@ from layout.build.placed import Build
 from layout.files.build_file import read_plan
 from layout.parts.adapter import Adapter, AdapterLooks, BoardAdapter
 from layout.parts.board import Board
+from layout.parts.board_headers import HeaderPlace
 from layout.parts.card import Card, PlugAt
 from layout.parts.connector import ConnectorKind
 from layout.parts.memory import Memory
@@ -79,7 +80,7 @@ def chain(build: Build, id_: str) -> dict[tuple[str, str], Contribution]:
     ("looks", "turned"),
     [(AdapterLooks.UP, AdapterLooks.FRONT), (AdapterLooks.DOWN, AdapterLooks.REAR)],
 )
-def test_the_faces_of_adapters_and_their_plugs_are_where_their_figures_say(
+def test_the_faces_of_adapters_headers_and_plugs_are_where_their_figures_say(
     looks: AdapterLooks, turned: AdapterLooks
 ) -> None:
     card = Card(
@@ -89,9 +90,11 @@ def test_the_faces_of_adapters_and_their_plugs_are_where_their_figures_say(
         adapter=Adapter(looks=looks),
     )
     adapters = (BoardAdapter(kind=ConnectorKind.MAIN, looks=turned),)
-    board = Board(socket="AM5", adapters=adapters)
+    place = HeaderPlace(kind=ConnectorKind.AUDIO, from_rear=mm(30), from_top=mm(239))
+    board = Board(socket="AM5", adapters=adapters, header_places=(place,))
     build = built(tower_case(), {"board": board, "card": card})
-    for name in ("board/24-pin adapter", "card/adapter", "card/plug"):
+    own = ("board/24-pin adapter", "board/audio header", "card/adapter", "card/plug")
+    for name in own:
         body = next(each for each in build.bodies if each.name == name)
         for axis in range(3):
             figures = [one for _, e in body.chain for one in (e, *e.more)]
