@@ -29,6 +29,8 @@ _LEADER_COST = 40.0
 _OVER_EDGE_COST = 3.0
 """For every line, other leader and visible edge that a leader crosses, in mm of its
 length: a part that it runs through has two edges."""
+_TIP_COST = 30.0
+"""For every arrow's tip that a leader passes: it would seem to belong to it."""
 _AT_ONCE = 64
 """Places are looked at so many at a time, the cheapest first."""
 
@@ -103,6 +105,7 @@ class _Trees:
     boxes: shapely.STRtree
     lines: shapely.STRtree
     leaders: shapely.STRtree
+    tips: shapely.STRtree
     frames: NDArray[np.float64] = field(default_factory=lambda: np.empty((0, 4)))
 
 
@@ -136,6 +139,7 @@ class Ground:
         self._boxes: list[Frame] = []
         self._lines: list[BaseGeometry] = []
         self._leaders: list[BaseGeometry] = []
+        self._tips: list[BaseGeometry] = []
         self._ready: _Trees | None = None
 
     def cleared(self) -> Ground:
@@ -149,8 +153,14 @@ class Ground:
         boxes: Sequence[Frame] = (),
         lines: Sequence[Sequence[Point]] = (),
         areas: Sequence[BaseGeometry] = (),
+        *,
+        tips: Sequence[BaseGeometry] = (),
     ) -> None:
-        """Note lettering, lines and areas that later lettering must keep off."""
+        """Note lettering, lines and areas that later lettering must keep off.
+
+        What is around the ``tips`` of arrows no leader passes if it can.
+        """
+        self._tips.extend(tips)
         self._lines.extend(areas)
         self._boxes.extend(boxes)
         self._lines.extend(shapely.linestrings(each) for each in lines)
@@ -217,6 +227,7 @@ class Ground:
         for tree, each in (
             (taken.lines, _CROSSING_COST),
             (taken.leaders, _LEADER_COST),
+            (taken.tips, _TIP_COST),
             (self._outlines, _OVER_EDGE_COST),
         ):
             left = left[cost[left] < most]
@@ -241,6 +252,7 @@ class Ground:
                 shapely.STRtree(_geometries(shapely.box(*made.T))),
                 shapely.STRtree(self._lines),
                 shapely.STRtree(self._leaders),
+                shapely.STRtree(self._tips),
                 made,
             )
         return self._ready

@@ -9,6 +9,7 @@ import shapely
 from shapely.geometry.base import BaseGeometry
 
 from layout.build.placed import Build
+from layout.drawing.kinds import FILLS
 from layout.drawing.lettering import plain
 from layout.drawing.seen import DETAILS, Seen
 from layout.drawing.views import Facing, View
@@ -95,9 +96,12 @@ def _in_views(
     for row in (ranked[0], other):
         if row is None:
             continue
-        name = _name(lines, views[row[1]][1][row[2]], row[1])
+        each = views[row[1]][1][row[2]]
+        name = _name(lines, each, row[1])
         if name is not None and row is other:
-            yield replace(name, lines=lines[:1], again=True)
+            # an outline alone, over what lies under it, is not known without its name
+            bare = each.see_through and each.body.role in FILLS
+            yield replace(name, lines=lines[:1], again=not bare)
         elif name is not None:
             yield name
 

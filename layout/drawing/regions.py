@@ -113,7 +113,7 @@ def take(ground: Ground, items: Iterable[Item], style: Style) -> None:
             case Dimension():
                 ground.take(lines=dimension_lines(item, style))
                 if item.text is not None:
-                    ground.take([text_box(item.text)])
+                    ground.take([text_box(item.text)], tips=_tips(item))
             case Line() | Leader():
                 ground.take(lines=[item.points])
             case Circle():
@@ -121,6 +121,12 @@ def take(ground: Ground, items: Iterable[Item], style: Style) -> None:
                 ground.take(areas=[shapely.boundary(ring)])
             case _:
                 pass
+
+
+def _tips(item: Dimension) -> list[BaseGeometry]:
+    """Return the paper around a dimension's arrows."""
+    ends = (shapely.Point(each) for each in (item.start, item.end))
+    return [each.buffer(item.arrow_mm, quad_segs=2) for each in ends]
 
 
 def distances(marked: Sequence[Spot], ground: Ground, style: Style) -> list[Item]:

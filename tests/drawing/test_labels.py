@@ -2,7 +2,10 @@ from __future__ import annotations
 
 from shapely.geometry import LineString, box
 
+from layout.drawing.dimensions import level
 from layout.drawing.labels import Candidate, Ground, Places
+from layout.drawing.regions import take
+from layout.drawing.style import STYLE
 
 _FRAME = (0.0, 0.0, 100.0, 100.0)
 
@@ -60,6 +63,25 @@ def test_a_leader_over_a_line_costs_more_than_a_longer_one() -> None:
     over = Candidate(_box(10, 10), ((20, 12), (60, 12)), 0.0)
     clear = Candidate(_box(10, 40), ((20, 42), (60, 42)), 10.0)
     assert _best(ground, over, clear) == clear
+
+
+def test_a_leader_goes_a_long_way_round_the_tip_of_an_arrow() -> None:
+    ground = Ground(_FRAME, [], [], pad_mm=0.5)
+    ground.take(tips=[box(28, 10, 32, 14)])
+    past = Candidate(_box(10, 10), ((20, 12), (60, 12)), 0.0)
+    clear = Candidate(_box(10, 40), ((20, 42), (60, 42)), 29.0)
+    too_far = Candidate(_box(10, 70), ((20, 72), (60, 72)), 31.0)
+    assert _best(ground, past, clear, too_far) == clear
+    assert _best(ground, past, too_far) == past
+
+
+def test_the_tips_of_a_size_s_arrows_are_kept_free_of_leaders() -> None:
+    ground = Ground(_FRAME, [], [], pad_mm=0.5)
+    size = level(((20.0, 50.0), (80.0, 50.0)), 40.0, 60.0, style=STYLE)
+    take(ground, [size], STYLE)
+    by_tip = Candidate(_box(80, 80), ((80, 70), (81, 10)), 0.0)
+    over_line = Candidate(_box(80, 80), ((80, 70), (66, 10)), 10.0)
+    assert _best(ground, by_tip, over_line) == over_line
 
 
 def test_many_places_are_looked_at_until_the_rest_costs_more() -> None:
