@@ -105,7 +105,9 @@ def _off(finding: Finding) -> str:
 
 def _spare(finding: Finding, margin_mm: float) -> str:
     """Return what is left, of room or of a lead or hose."""
-    of_it = f" of {run(finding)}" if finding.group is Group.REACH else ""
+    of_it = (
+        f" of {finding.lead or run(finding)}" if finding.group is Group.REACH else ""
+    )
     return f"{length(margin_mm)} mm{of_it} to spare"
 
 
@@ -115,7 +117,7 @@ def _lacking(finding: Finding, short_mm: float) -> str:
     if finding.b is None:
         said = f"{short} mm over the case's stated limit"
     elif finding.group is Group.REACH:
-        said = f"{short} mm of {run(finding)} are wanting"
+        said = f"{short} mm of {finding.lead or run(finding)} are wanting"
     else:
         said = f"{short} mm too little" if doubt else f"too close by {short} mm"
     return f"measure first: {said}, {_off(finding)}" if doubt else said

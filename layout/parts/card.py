@@ -9,11 +9,13 @@ from layout.geometry.solid import block
 from layout.geometry.space import Axis, Direction
 from layout.parts import card_readings
 from layout.parts.adapter import adapted
+from layout.parts.card_headers import header_plugs
 from layout.parts.card_plug import kind_of, mated
 from layout.parts.card_readings import PlugAt
 from layout.parts.card_sheet import BracketShape, CardSheet
 from layout.parts.card_support import post_seat, support_seat
 from layout.parts.form import Form, Link, Piece, Plug, Role, Seat, SeatSort
+from layout.parts.hookup import HEADERS, counted
 from layout.parts.link import at_share, centred, exact, link, size, spanning
 from layout.parts.wish import Wish
 from layout.standards import cards
@@ -106,7 +108,15 @@ class Card(CardSheet):
             seats=(under,),
             size=f"{self.length.mm:g} long",
             stated=(("card length", self.length),),
-            plugs=plugs,
+            plugs=(
+                *plugs,
+                *header_plugs(
+                    counted("headers", self.headers, HEADERS),
+                    length_mm=self.length.mm,
+                    height_mm=self.height.mm,
+                    links=links,
+                ),
+            ),
         )
 
     def _plugged(

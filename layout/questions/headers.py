@@ -110,20 +110,21 @@ def _sockets(
         each
         for each in build.plugs
         if each.plug.kind in kinds & HEADERS
-        and by_part.get(each.part, Hookup()).provides
+        for own in [by_part.get(each.part, Hookup())]
+        if own.provides or _count(own.offers, kinds)
     ]
     placed = list(_placed_outlets(build, kinds))
     if not plugs:
         return placed
-    offering = by_part[plugs[0].part]
-    if kinds & offering.unsaid:
+    offering = [by_part[part] for part in dict.fromkeys(each.part for each in plugs)]
+    if any(kinds & each.unsaid for each in offering):
         return [*plugs * wanted, *placed]
     taken = sum(
         _count(each.demands, kinds)
         for _, each in build.hookups
         if each.outlets and each.from_mm is None
     )
-    there = _count(offering.offers, kinds)
+    there = sum(_count(each.offers, kinds) for each in offering)
     rounds = math.ceil(there / len(plugs))
     return [*(plugs * rounds)[: max(0, there - taken)], *placed]
 

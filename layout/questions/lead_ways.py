@@ -75,6 +75,8 @@ def lead_ways(
             on, used, leads = None, 0, leads + 1
         best = on or fresh
         yield best
+        if lead.lead.from_plug:
+            return  # one socket is enough for it, the nearest
         del left[best.plug.name]
         used = (used + 1) % lead.lead.plugs
         leads += int(used == 0)
@@ -82,12 +84,43 @@ def lead_ways(
 
 
 def _served(build: Build, lead: PlacedLead) -> dict[str, list[PlacedPlug]]:
-    """Return the plugs that a lead can serve; a drive's may be at either end."""
+    """Return the plugs that a lead can serve; a drive's may be at either end.
+
+    Of a drive's own lead both ends are plugs: it goes to a board or a card.
+    """
+    starts = {
+        each.part
+        for each in build.leads
+        if each.lead.from_plug and each.lead.kinds & lead.lead.kinds
+    }
     left: dict[str, list[PlacedPlug]] = {}
     for plug in build.plugs:
-        same = plug.part == lead.part or (lead.lead.from_plug and not plug.plug.name)
+        own = lead.lead.from_plug and plug.part in starts
+        same = plug.part == lead.part or own
         if plug.plug.kind in lead.lead.kinds and not same:
             left.setdefault(plug.name, []).append(plug)
+    return _with_sockets(build, lead, left) if lead.lead.from_plug else left
+
+
+def _with_sockets(
+    build: Build, lead: PlacedLead, left: dict[str, list[PlacedPlug]]
+) -> dict[str, list[PlacedPlug]]:
+    """Return the plugs of the one part that has a socket left for a drive's own lead.
+
+    Board and cards are filled in the file's order, drives likewise; where a part does
+    not count its sockets it has one for each.
+    """
+    known = dict(build.hookups)
+    before = [each.part for each in build.leads if each.lead.kinds == lead.lead.kinds]
+    rank = before.index(lead.part)
+    for part in dict.fromkeys(plug.part for same in left.values() for plug in same):
+        own = known.get(part)
+        if own is None or lead.lead.kinds & own.unsaid:
+            return left
+        count = sum(n for kind, n in own.offers if kind in lead.lead.kinds)
+        if rank < count:
+            return {k: e for k, e in left.items() if e[0].part == part}
+        rank -= count
     return left
 
 

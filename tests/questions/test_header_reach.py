@@ -14,14 +14,18 @@ from layout.geometry.space import Vector
 from layout.parts.block import Block
 from layout.parts.board import Board, BoardShape
 from layout.parts.board_headers import HeaderPlace
+from layout.parts.cage import Cage
 from layout.parts.card import Card, PlugAt
 from layout.parts.case import Case
 from layout.parts.case_fields import Mount, Takes
 from layout.parts.connector import ConnectorKind as Kind
+from layout.parts.drive import Drive
 from layout.parts.fan import Fan
 from layout.parts.front_leads import FrontAt, FrontLeads
+from layout.parts.hookup import Listed
 from layout.parts.kinds import Spec
 from layout.parts.splitter import Splitter
+from layout.parts.supply import Supply
 from layout.questions.check import check
 from layout.questions.finding import Check, Finding, Group, Verdict
 from layout.questions.header_leads import header_leads
@@ -358,3 +362,40 @@ def test_a_lead_leaves_where_its_way_is_shortest_not_where_it_seems() -> None:
     both = replace(lead, starts_mm=(behind, before))
     (way,) = matched(build, [both], space, slacks_mm=SLACKS_MM).ways
     assert way.points[0] == before
+
+
+def _with_card(**board: object) -> Build:
+    """Return a tower with two drives and a card that has sockets of its own."""
+    headers: Listed = (("drive data", 4), ("20-pin USB", 1))
+    case = replace(tower_case(), leads=(("20-pin USB", 1), ("front panel", 1)))
+    parts: dict[str, Spec] = {
+        "board": Board(socket="AM5", **board),  # type: ignore[arg-type]  # by name
+        "supply": Supply(),
+        "cage": Cage(position="front", places=2),
+        "disk 1": Drive(place="place 1"),
+        "disk 2": Drive(place="place 2"),
+        "adapter card": Card(length=mm(170), slot=4, headers=headers),
+    }
+    return built(case, parts)
+
+
+@pytest.mark.parametrize(
+    ("headers", "ends"),
+    [
+        ((("front panel", 1), ("drive data", 1), ("19-pin USB", 1)), 1),
+        ((("front panel", 1), ("drive data", 2), ("19-pin USB", 1)), 2),
+        ((("front panel", 1), ("drive data", 0), ("19-pin USB", 1)), 0),
+    ],
+)
+def test_leads_go_to_a_cards_sockets_where_the_boards_are_taken(
+    headers: Listed, ends: int
+) -> None:
+    build = _with_card(headers=headers)
+    found = asked(build).findings
+    data = sorted((f.a, f.b) for f in found if f.rule == "data-lead-reach")
+    board, card = "board/drive data", "adapter card"
+    to = [board] * ends + [card] * (2 - ends)
+    assert data == [("disk 1", to[0]), ("disk 2", to[1])]
+    (usb,) = (f for f in found if f.rule == "usb-20-pin-reach")
+    assert (usb.b, usb.lead) == (card, "20-pin USB lead")
+    assert usb.gap_mm is not None
