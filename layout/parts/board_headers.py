@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 from types import MappingProxyType
 from typing import Final, TypeAlias
 
@@ -222,6 +223,9 @@ def header_bodies(plan: BoardPlan, told: Sequence[HeaderPlace]) -> tuple[Piece, 
             (plan.thickness.mm, z),
         )
         deep, high, over, thick = plug.links
+        # each has its own figures: chains share what is called alike
+        deep = replace(deep, label=f"{name} from the rear edge")
+        high = replace(high, label=f"{name} from the top edge")
         links = (
             deep,
             centred(exact("plug's length", long_mm, Axis.DEPTH)),

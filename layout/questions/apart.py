@@ -19,9 +19,7 @@ EITHER: Final = Remedy(others="move one of them, or take a smaller one")
 
 _LINING: Final = "lining"
 _CUT_BACK: Final = Remedy(others="cut the lining back there")
-_TOLD: Final = Remedy(
-    others="correct what the file tells of its places and heights: both are on it"
-)
+_TOLD: Final = Remedy(others="measure both on the board, and correct the file")
 _LARGER: Final = Remedy(others="take a case with more room there")
 
 

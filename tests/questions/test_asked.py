@@ -11,7 +11,10 @@ from layout.parts.connector import ConnectorKind as Kind
 from layout.questions.asked import pairs_of_parts, pairs_on_boards
 from layout.questions.bends import bends
 from layout.questions.check import check
+from layout.questions.explain import explained
+from layout.questions.explanation import Explanation
 from layout.questions.finding import Finding, Verdict
+from layout.questions.rests import REST
 from layout.standards import processors
 from tests.build.machines import built, mm, tower, tower_case
 
@@ -55,7 +58,10 @@ def test_a_plug_that_a_file_places_in_another_or_in_a_slot_meets_it(
     assert found.b.endswith(name)
     assert found.overlap is not None
     assert found.overlap.mm == pytest.approx(deep_mm, abs=0.06)
-    assert "correct what the file tells" in found.advice
+    assert "correct the file" in found.advice
+    told = explained(build, 1, found)
+    assert isinstance(told, Explanation)
+    assert all(each.link.label != REST for each in told.chain)
     # Pairs inside one part are not listed.
     assert not {frozenset(e) for e in pairs_on_boards(build)} & {
         frozenset(e) for e in pairs_of_parts(build)
