@@ -162,39 +162,38 @@ def pairs_on_boards(build: Build) -> list[tuple[int, int]]:
     """Return a board's plugs with what of it they are sure to stand in.
 
     Figures of the file may say so of two places; where a place is only assumed, the
-    two must share more than it may be off.
+    two must share more than it may be off.  The row of pins at an edge is no one place:
+    plugs that a file places stand in it.
     """
     bodies = build.bodies
-    plugs = [i for i, e in enumerate(bodies) if e.role is Role.BOARD_CONNECTOR]
-    others = [j for j, e in enumerate(bodies) if e.role in _BESIDE_PLUGS]
+    own = [
+        (i, each, each.body.bounds)
+        for i, each in enumerate(bodies)
+        if each.role in _BESIDE_PLUGS and not each.name.endswith(_ROW)
+    ]
+    own.sort(key=lambda each: each[1].role is not Role.BOARD_CONNECTOR)  # plugs first
     return [
         (i, j)
-        for i in plugs
-        for j in others
-        if bodies[i].part == bodies[j].part
-        and (i < j or bodies[j].role is not Role.BOARD_CONNECTOR)
-        and _surely_meet(bodies[i], bodies[j])
+        for (i, a, box), (j, b, other) in combinations(own, 2)
+        if box.meets(other)
+        and a.part == b.part
+        and a.role is Role.BOARD_CONNECTOR
+        and _surely_meet(a, b)
     ]
 
 
 def _surely_meet(a: PlacedBody, b: PlacedBody) -> bool:
-    """Tell whether the boxes of two bodies share more than assumed places leave open.
-
-    The row of pins at an edge is no one place: plugs that a file places stand in it.
-    """
-    if _ROW in {a.body.name.partition("/")[2], b.body.name.partition("/")[2]}:
-        return False
+    """Tell whether two bodies' boxes share more than assumed places leave open."""
     (low, high), (under, over) = (
         (e.body.bounds.low, e.body.bounds.high) for e in (a, b)
     )
-    shared_mm = [
-        min(high[k], over[k]) - max(low[k], under[k]) - _open_mm(a, b, k)
+    return all(
+        min(high[k], over[k]) - max(low[k], under[k]) > _open_mm(a, b, k)
         for k in range(3)
-    ]
-    return min(shared_mm) > 0.0
+    )
 
 
-_ROW: Final = "front panel pins"
+_ROW: Final = "/front panel pins"
 
 
 def _open_mm(a: PlacedBody, b: PlacedBody, axis: int) -> float:
