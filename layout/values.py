@@ -2,8 +2,9 @@
 
 The standard one compiles six methods for each class, one after the other, in every run:
 with two hundred value types that is most of the start-up.  Here they share the methods
-that need no code of their own, and one is compiled for each, when the first value is
-made: ``__init__``.  Fields, slots, ``replace``, ``match`` and the rest are those of
+that need no code of their own, and one is compiled for each that is made often:
+``__init__``.  Of most types a run makes a few values, and those are filled field by
+field.  Fields, slots, ``replace``, ``match`` and the rest are those of
 :mod:`dataclasses` itself.
 """
 
@@ -58,7 +59,7 @@ def _fields(cls: _Made, *, slots: bool, kw_only: bool) -> _Made:
 def _frozen(cls: _Made, *, eq: bool) -> _Made:
     """Return the class with ``__init__`` and the methods that all share."""
     methods: dict[str, Any] = {
-        "__init__": _init_once_needed(cls),
+        "__init__": _init_until_often(cls),
         "__repr__": _repr,
         "__setattr__": _refuse_to_set,
         "__delattr__": _refuse_to_delete,
@@ -73,15 +74,57 @@ def _frozen(cls: _Made, *, eq: bool) -> _Made:
     return cls
 
 
-def _init_once_needed(cls: type) -> Callable[..., None]:
-    """Return an ``__init__`` that puts the compiled one in its place when called."""
+_UNSAID = dataclasses.MISSING
+
+_OFTEN = 40
+"""To compile an ``__init__`` takes about as long as filling so many values."""
+
+
+def _init_until_often(cls: type) -> Callable[..., None]:
+    """Return an ``__init__`` that fills fields one by one, and a compiled one later.
+
+    The compiled one takes its place for good when it has been called often, or with
+    what it does not take: then that one tells what is wrong.
+    """
+    calls = 0
 
     def __init__(self: object, *values: Any, **named: Any) -> None:  # noqa: ANN401, N807
+        nonlocal calls
+        calls += 1
+        if calls < _OFTEN and _filled(self, values, named):
+            return
         compiled = _init(cls)
         setattr(cls, "__init__", compiled)  # noqa: B010  # mypy takes it for unsound
         compiled(self, *values, **named)
 
     return __init__
+
+
+def _filled(self: object, values: tuple[Any, ...], named: dict[str, Any]) -> bool:
+    """Fill the fields of a value; tell whether it was given what they take."""
+    fields = dataclasses.fields(cast("DataclassInstance", self))
+    in_order = [each.name for each in fields if each.init and not each.kw_only]
+    given = dict(zip(in_order, values, strict=False))
+    if len(values) > len(in_order) or not given.keys().isdisjoint(named):
+        return False
+    given |= named
+    for each in fields:
+        value = given.pop(each.name, _UNSAID) if each.init else _UNSAID
+        value = _usual(each) if value is _UNSAID else value
+        if value is not _UNSAID:
+            object.__setattr__(self, each.name, value)
+        elif each.init:
+            return False
+    if not given and hasattr(self, "__post_init__"):
+        self.__post_init__()
+    return not given
+
+
+def _usual(field: dataclasses.Field[Any]) -> object:
+    """Return a field's default, where it has one."""
+    if field.default_factory is not _UNSAID:
+        return field.default_factory()
+    return field.default
 
 
 def _init(cls: type) -> Callable[..., None]:

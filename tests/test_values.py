@@ -135,6 +135,16 @@ def test_tells_what_the_standard_one_tells(
     assert ours == theirs
 
 
+@pytest.mark.parametrize("call", CALLS, ids=str)
+def test_is_made_alike_whether_made_seldom_or_often(
+    call: tuple[str, tuple[Any, ...], dict[str, Any]],
+) -> None:
+    name, plain, named = call
+    made = _pairs(values.dataclass)[name]
+    told = {str(_told(lambda: made(*plain, **named), repr)) for _ in range(100)}
+    assert told == {str(_told(lambda: THEIRS[name](*plain, **named), repr))}
+
+
 def test_equal_where_what_is_compared_is_equal() -> None:
     plain, named = OURS["Plain"], OURS["Named"]
     assert plain(1) == plain(1, "x")
