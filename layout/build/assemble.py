@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from typing import Final
 
@@ -34,7 +34,7 @@ from layout.parts.processor import Processor
 from layout.parts.splitter import Splitter
 from layout.values import dataclass
 
-__all__ = ["CASE", "Entry", "SeatError", "assemble", "grown", "offers"]
+__all__ = ["CASE", "Entry", "SeatError", "assemble", "grown", "offers", "through"]
 
 CASE: Final = "case"
 """Key of the case among the parts."""
@@ -86,7 +86,7 @@ def assemble(
         name=name,
         parts=parts,
         bodies=bodies,
-        mates=(*tree.mates, *_through(openings, bodies)),
+        mates=(*tree.mates, *through(openings, bodies)),
         fixings=tuple(tree.fixings),
         hookups=_hookups(every, case),
         needs=needs,
@@ -244,8 +244,8 @@ def _processor(entries: Sequence[Entry]) -> tuple[Entry, ...]:
     return (Entry(key=key, spec=_USUAL_PROCESSOR),)
 
 
-def _through(
-    openings: tuple[Allowance, ...], bodies: tuple[PlacedBody, ...]
+def through(
+    openings: tuple[Allowance, ...], bodies: Iterable[PlacedBody]
 ) -> list[Mate]:
     """Return the case's openings for the parts that reach into one of them."""
     reaching = dict.fromkeys(

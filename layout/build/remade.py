@@ -5,13 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 
-from layout.build.assemble import grown
+from layout.build.assemble import grown, through
 from layout.build.kept import Kept
-from layout.build.placed import Build, PlacedBody
+from layout.build.placed import Build, Mate, PlacedBody
 from layout.build.plan import Plan
 from layout.build.tree import Tree
 from layout.build.wired import wired
 from layout.parts.block import Block
+from layout.parts.card import Card
+from layout.parts.hookups import hookup_of
 from layout.parts.kinds import Spec
 from layout.values import dataclass
 
@@ -56,6 +58,11 @@ class Remaker:
         SeatError
             If a part asks for a seat that is not there, or is taken.
         """
+        parts = tuple(parts)
+        if len(parts) == 1:
+            ((key, spec),) = parts
+            if spec is not None and self._stays(key, spec):
+                return self._on_its_seat(key, spec)
         plan = self.plan
         for key, spec in parts:
             plan = plan.without((key,)) if spec is None else plan.changed(key, spec)
@@ -69,7 +76,24 @@ class Remaker:
         SeatError
             If the figures make no part.
         """
-        if isinstance(spec, Block) or len(self.build.carried_by(key)) > 1:
+        if len(self.build.carried_by(key)) > 1:
+            return self.changed(key, spec)
+        return self._on_its_seat(key, spec)
+
+    def _stays(self, key: str, spec: Spec) -> bool:
+        """Tell whether a part stays on its seat, and nothing but itself moves.
+
+        What a card takes of the openings beside its own is looked at with all parts.
+        """
+        now = self.plan.spec(key)
+        if isinstance(spec, Block | Card) or isinstance(now, Block | None):
+            return False
+        alone = len(self.build.carried_by(key)) == 1
+        return alone and spec.wishes() == now.wishes()
+
+    def _on_its_seat(self, key: str, spec: Spec) -> Build:
+        """Return the build with one part made anew on its seat, which carries none."""
+        if isinstance(spec, Block):
             return self.changed(key, spec)
         made = Tree()
         made.make(key, spec, self.tree.seated[key])
@@ -77,20 +101,33 @@ class Remaker:
         old = [each for each in self.build.bodies if each.part == key]
         if len(old) != len(made.bodies):
             return self.changed(key, spec)
-        (part,) = made.parts
-        kept = [each for each in self.build.plugs if each.part != key]
-        plugs = (*kept, *made.plugs)
-        others = [each for each in self.build.leads if each.part != key]
-        leads = (*others, *made.leads)
+        build, (part,) = self.build, made.parts
+        plugs = (*(e for e in build.plugs if e.part != key), *made.plugs)
+        leads = (*(e for e in build.leads if e.part != key), *made.leads)
         return replace(
-            self.build,
-            parts=tuple(part if each.key == key else each for each in self.build.parts),
+            build,
+            parts=tuple(part if each.key == key else each for each in build.parts),
             bodies=tuple(
-                next(bodies) if each.part == key else each for each in self.build.bodies
+                next(bodies) if each.part == key else each for each in build.bodies
+            ),
+            mates=(
+                *(each for each in build.mates if each.guest != key),
+                *made.mates,
+                *self._through(made.bodies),
+            ),
+            fixings=(*(e for e in build.fixings if e.part != key), *made.fixings),
+            hookups=tuple(
+                (each, hookup_of(spec) if each == key else hookup)
+                for each, hookup in build.hookups
             ),
             plugs=wired(plugs, leads),
             leads=leads,
         )
+
+    def _through(self, bodies: Iterable[PlacedBody]) -> list[Mate]:
+        """Return the case's openings for bodies that reach into one of them."""
+        case = self.plan.case
+        return [] if case is None else through(self.tree.formed(case).openings, bodies)
 
     def bodies(self, key: str, spec: Spec) -> list[PlacedBody]:
         """Return the bodies alone of one part with another data sheet on its seat.
