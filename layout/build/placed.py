@@ -25,7 +25,16 @@ __all__ = [
     "PlacedLead",
     "PlacedPart",
     "PlacedPlug",
+    "PlacedPortion",
 ]
+
+
+@dataclass(frozen=True, slots=True)
+class PlacedPortion:
+    """A box of a body, in the case, whose faces rest on a chain of its own."""
+
+    box: Box
+    chain: tuple[tuple[str, Link], ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,6 +52,8 @@ class PlacedBody:
         tray``, or None.
     chain : tuple of (owner, Link)
         Every figure from the case to this body's faces, root first.
+    portions : tuple of PlacedPortion
+        Where its faces rest on others.
     turn : Turn
         How its part stands: a card along height, say.
     """
@@ -52,6 +63,7 @@ class PlacedBody:
     role: Role
     where: str | None
     chain: tuple[tuple[str, Link], ...]
+    portions: tuple[PlacedPortion, ...] = ()
     turn: Turn = UPRIGHT
 
     @property

@@ -15,6 +15,7 @@ from layout.build.placed import (
     PlacedLead,
     PlacedPart,
     PlacedPlug,
+    PlacedPortion,
 )
 from layout.build.seats import Offer, Seats
 from layout.geometry.body import Body
@@ -136,6 +137,12 @@ class Tree:
                     role=piece.role,
                     where=offer.seat.face if offer else None,
                     chain=_after(chain, key, piece.links),
+                    portions=tuple(
+                        PlacedPortion(
+                            each.box.moved(at_mm), _after(chain, key, each.links)
+                        )
+                        for each in piece.portions
+                    ),
                     turn=offer.seat.turn if offer else UPRIGHT,
                 )
             )

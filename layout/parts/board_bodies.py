@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from layout.geometry.solid import block
-from layout.geometry.space import Axis, Direction
+from layout.geometry.space import Axis, Box, Direction
 from layout.parts.board_connectors import connectors, power_span_mm, standing
 from layout.parts.board_memory import memory_slots
 from layout.parts.board_plan import BoardPlan, CardSlot
-from layout.parts.form import Link, Piece, Role
+from layout.parts.form import Link, Piece, Portion, Role
 from layout.parts.link import (
     at_share,
     centred,
@@ -79,6 +79,8 @@ def _deep(plan: BoardPlan) -> Link:
 
 def _standoffs(plan: BoardPlan) -> Piece:
     half_mm = _STANDOFF_EDGE_MM / 2
+    high = size(exact("standoff height", plan.standoff_mm, Axis.WIDTH), Direction.TRAY)
+    edge = exact("standoff's edge", _STANDOFF_EDGE_MM, Axis.DEPTH, Axis.HEIGHT)
     return Piece(
         name="standoffs",
         role=Role.STANDOFF,
@@ -90,10 +92,21 @@ def _standoffs(plan: BoardPlan) -> Piece:
             )
             for x, y in plan.holes_mm
         ),
-        links=(
-            size(
-                exact("standoff height", plan.standoff_mm, Axis.WIDTH), Direction.TRAY
-            ),
+        links=(high,),
+        portions=tuple(
+            Portion(
+                Box(
+                    (x - half_mm, y - half_mm, -plan.standoff_mm),
+                    (x + half_mm, y + half_mm, 0.0),
+                ),
+                (
+                    high,
+                    centred(edge),
+                    exact("its hole from the board's rear edge", x, Axis.DEPTH),
+                    exact("its hole in the board's frame", y, Axis.HEIGHT),
+                ),
+            )
+            for x, y in plan.holes_mm
         ),
     )
 

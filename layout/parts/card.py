@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import ClassVar
 
 from layout.geometry.solid import block
-from layout.geometry.space import Axis, Direction
+from layout.geometry.space import Axis, Box, Direction
 from layout.parts import card_readings
 from layout.parts.adapter import adapted
 from layout.parts.card_headers import header_plugs
@@ -14,7 +14,7 @@ from layout.parts.card_plug import kind_of, mated
 from layout.parts.card_readings import PlugAt
 from layout.parts.card_sheet import BracketShape, CardSheet
 from layout.parts.card_support import post_seat, support_seat
-from layout.parts.form import Form, Link, Piece, Plug, Role, Seat, SeatSort
+from layout.parts.form import Form, Link, Piece, Plug, Portion, Role, Seat, SeatSort
 from layout.parts.hookup import HEADERS, counted
 from layout.parts.link import at_share, centred, exact, link, size, spanning
 from layout.parts.wish import Wish
@@ -91,6 +91,7 @@ class Card(CardSheet):
                 ),
             ),
             links=links,
+            portions=(_tongue(tongue_end_mm),),
         )
         plug, plugs = self._plugged(links)
         riser = (_riser(),) if wish.sort is SeatSort.RISER else ()
@@ -275,6 +276,22 @@ class Card(CardSheet):
     def _usual_plug_place(self) -> Figure:
         mm = max(self.length.mm - _PLUG_FROM_END.mm, self.length.mm / 2)
         return practice(mm, _PLUG_FROM_END.plus_minus_mm, assumed=True)
+
+
+def _tongue(end_mm: float) -> Portion:
+    """Return the card's contact edge, which reaches into its slot."""
+    from_mm, half_mm, high_mm = _TONGUE_FROM_MM, _HALF_BOARD_MM, cards.SHOULDER.mm
+    begins = exact("contact edge from the slot plane", from_mm, Axis.DEPTH)
+    ends = exact("contact edge's end from the slot plane", end_mm, Axis.DEPTH)
+    return Portion(
+        Box((from_mm, -half_mm, 0.0), (end_mm, half_mm, high_mm)),
+        (
+            spanning(begins, 1.0, 0.0),
+            spanning(ends, 0.0, 1.0),
+            centred(exact("card's board", 2 * half_mm, Axis.HEIGHT)),
+            size(exact("card's lower edge", high_mm, Axis.WIDTH), Direction.PANEL),
+        ),
+    )
 
 
 def _under(thick_mm: float) -> tuple[Link, Link]:

@@ -11,7 +11,7 @@ from layout.geometry.turn import turn_of
 from layout.parts import field
 from layout.parts.errors import PartError
 from layout.parts.form import Form, Link, Piece, Role, Seat, SeatSort
-from layout.parts.link import centred, less, link
+from layout.parts.link import at_share, centred, exact, less, link, size
 from layout.parts.wish import Wish
 from layout.standards import cards
 from layout.standards.figure import Figure, given, practice
@@ -30,6 +30,7 @@ REACHES = "support reaches"
 ROOM_UNDER = "room under the card"
 """What a post states of itself, and of what it stands on."""
 
+_CARD_LENGTH = "card length"
 _ARM_TO_END_MM = 30.0
 """A bracket's arm usually ends so far before the card; common practice, no source."""
 
@@ -127,7 +128,7 @@ class CardSupport:
             )
         card_mm, line_mm = seat.room_mm or (0.0, 0.0)
         if self.shape is SupportShape.BRACKET:
-            return self._bracket(card_mm, line_mm)
+            return self._bracket(card_mm, line_mm, seat.links)
         if seat.figure is None:
             raise PartError(
                 field="shape",
@@ -144,7 +145,8 @@ class CardSupport:
                 found=f"{self.from_end.mm:g} mm",
                 right="a place under the card",
             )
-        high_mm, links = self._high_mm(room), self._post_links()
+        high_mm = self._high_mm(room)
+        links = self._post_links(high_mm)
         solid = block(
             (at_mm - half_mm, at_mm + half_mm), (-high_mm, 0.0), (-half_mm, half_mm)
         )
@@ -162,7 +164,7 @@ class CardSupport:
         most_mm = min(room.mm, self.longest.mm) if self.longest else room.mm
         return max(most_mm, self.shortest.mm) if self.shortest else most_mm
 
-    def _post_links(self) -> tuple[Link, ...]:
+    def _post_links(self, high_mm: float) -> tuple[Link, ...]:
         place = less(
             link(
                 "support from the card's end",
@@ -174,14 +176,22 @@ class CardSupport:
         )
         wide = centred(link("support's width", self.width, Axis.DEPTH, Axis.WIDTH))
         if self.height is None:
-            return (place, wide)
-        return (place, wide, link("support's height", self.height, Axis.HEIGHT))
+            high = exact("support's height as it is set", high_mm, Axis.HEIGHT)
+        else:
+            high = link("support's height", self.height, Axis.HEIGHT)
+        return (place, wide, size(high, Direction.DOWN))
 
-    def _bracket(self, card_mm: float, line_mm: float) -> Form:
+    def _bracket(self, card_mm: float, line_mm: float, seat: tuple[Link, ...]) -> Form:
         half_mm = self.width.mm / 2
         usual = practice(max(30.0, card_mm - _ARM_TO_END_MM), 15.0, assumed=True)
         length = self.length or usual
         links = (
+            # its place is counted from the slot plane, a post's from the card's end
+            *(
+                less(link(_CARD_LENGTH, each.figure, Axis.DEPTH))
+                for each in seat
+                if each.label == _CARD_LENGTH
+            ),
             link(
                 "support's arm",
                 length,
@@ -235,7 +245,14 @@ def post_seat(
         approach=up,
         turn=turn_of((Direction.UP, up), (Direction.FRONT, Direction.FRONT)),
         room_mm=(length_mm, 0.0),
-        links=links,
+        links=tuple(
+            at_share(
+                at_share(at_share(each, Axis.DEPTH, 1.0), Axis.HEIGHT, 0.5),
+                Axis.WIDTH,
+                1.0 if hangs else 0.0,
+            )
+            for each in links
+        ),
         takes=SupportShape.POST.value,
     )
 
@@ -248,12 +265,19 @@ def support_seat(
     Its room is the card's length, and how far over its lower side the line of the
     next opening lies: below it, a negative number.
     """
-    foot_mm = cards.BRACKET_TAB_SEAT.mm - cards.BRACKET_LENGTH.mm
+    middle_mm = cards.BRACKET_TAB_SEAT.mm - cards.BRACKET_LENGTH.mm / 2
     return Seat(
         name="support",
         sort=SeatSort.SUPPORT,
-        at_mm=(0.0, low_mm, foot_mm + cards.BRACKET_LENGTH.mm / 2),
+        at_mm=(0.0, low_mm, middle_mm),
         approach=Direction.UP,
         room_mm=(length_mm, -slots * cards.SLOT_PITCH.mm - low_mm),
-        links=links,
+        links=(
+            *(
+                at_share(at_share(each, Axis.DEPTH, 1.0), Axis.HEIGHT, 0.0)
+                for each in links
+                if not any(each.low[2:] + each.high[2:])
+            ),
+            exact("support at its bracket's middle", middle_mm, Axis.WIDTH),
+        ),
     )

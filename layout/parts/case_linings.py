@@ -10,7 +10,7 @@ from shapely.geometry import Polygon
 from shapely.ops import unary_union
 
 from layout.geometry.solid import Solid, block, rectangle
-from layout.geometry.space import Axis, Direction
+from layout.geometry.space import Axis, Box, Direction
 from layout.parts.case_bays import bays_mm
 from layout.parts.case_fields import Face
 from layout.parts.case_inside import Inside
@@ -20,8 +20,8 @@ from layout.parts.case_sheet import CaseSheet
 from layout.parts.case_shroud import shroud_piece
 from layout.parts.case_stands import ConnectorsAt
 from layout.parts.errors import PartError
-from layout.parts.form import Link, Piece, Role
-from layout.parts.link import at_share, less, sheet_link, size
+from layout.parts.form import Link, Piece, Portion, Role
+from layout.parts.link import at_share, exact, less, sheet_link, size
 from layout.parts.mounted import Span
 from layout.standards.figure import Figure
 
@@ -89,11 +89,27 @@ def _hooks(case: CaseSheet, inside: Inside) -> Iterator[Piece]:
         tape="inside of the side panel to the hooks' inner end",
         entry="side panel.hooks",
     )
+    across = (inside.link(Axis.WIDTH), size(reach, Direction.TRAY))
+    strip = exact("panel's hooks along its edges", _HOOKS_HIGH_MM, Axis.HEIGHT)
+    lower, upper = (
+        (size(strip, Direction.UP),),
+        (
+            inside.link(Axis.HEIGHT),
+            size(strip, Direction.DOWN),
+        ),
+    )
     yield Piece(
         name="panel hooks",
         role=Role.SIDE_PANEL,
         solids=tuple(block((0.0, x_mm), y, z) for y in edges),
-        links=(inside.link(Axis.WIDTH), size(reach, Direction.TRAY)),
+        links=across,
+        portions=tuple(
+            Portion(
+                Box((0.0, y[0], z[0]), (x_mm, y[1], z[1])),
+                (*across, inside.link(Axis.DEPTH), *edge),
+            )
+            for y, edge in zip(edges, (lower, upper), strict=True)
+        ),
     )
 
 

@@ -2,18 +2,24 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from typing import Final
+
 from shapely.geometry import Polygon
 
 from layout.geometry.solid import Solid, rectangle
-from layout.geometry.space import Axis, Direction, Vector
+from layout.geometry.space import Axis, Box, Direction, Vector
 from layout.parts import field
 from layout.parts.errors import PartError
-from layout.parts.form import Link, Piece, Role
+from layout.parts.form import Link, Piece, Portion, Role
 from layout.parts.link import sheet_link, size, spanning
 from layout.standards.figure import Figure, practice
 from layout.values import dataclass
 
 __all__ = ["Shroud", "ShroudCutOut", "shroud_piece"]
+
+_EDGE: Final = "shroud's opening from the rear"
+_NEAR: Final = "shroud's opening from the tray"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -86,6 +92,9 @@ def shroud_piece(
         role=Role.GRILLE if shroud.vented else Role.SHROUD,
         solids=(Solid(rectangle((x0, x1), y), top),),
         links=_links(shroud, *inside_links),
+        portions=_beside(
+            shroud, Box((x0, y[0], 0.0), (x1, y[1], width_mm)), inside_links
+        ),
     )
 
 
@@ -100,8 +109,8 @@ def _links(shroud: Shroud, depth: Link, width: Link) -> tuple[Link, ...]:
     ]
     if shroud.cut_out is not None:
         edge, near = shroud.cut_out.from_depth, shroud.cut_out.from_tray
-        edge_link = sheet_link("shroud's opening from the rear", edge, Axis.DEPTH)
-        near_link = sheet_link("shroud's opening from the tray", near, Axis.WIDTH)
+        edge_link = sheet_link(_EDGE, edge, Axis.DEPTH)
+        near_link = sheet_link(_NEAR, near, Axis.WIDTH)
         return (
             *links[:3],
             spanning(edge_link, 0.0, 1.0),
@@ -111,6 +120,32 @@ def _links(shroud: Shroud, depth: Link, width: Link) -> tuple[Link, ...]:
     if shroud.to_depth is not None and shroud.to_depth.mm < depth.figure.mm:
         end = sheet_link("shroud's end", shroud.to_depth, Axis.DEPTH)
     return (*links, size(end, Direction.FRONT))
+
+
+def _beside(
+    shroud: Shroud, whole: Box, inside_links: tuple[Link, Link]
+) -> tuple[Portion, ...]:
+    """Return what is left of a shroud behind its opening, and on either side of it."""
+    cut = shroud.cut_out
+    if cut is None:
+        return ()
+    near_mm, edge_mm = cut.from_tray.mm, cut.from_depth.mm
+    plain = replace(shroud, cut_out=None)
+    *rest, across, end = _links(plain, *inside_links)
+    near = size(sheet_link(_NEAR, cut.from_tray, Axis.WIDTH), Direction.PANEL)
+    edge = size(sheet_link(_EDGE, cut.from_depth, Axis.DEPTH), Direction.FRONT)
+    (x0, y0, z0), (x1, y1, z1) = whole.low, whole.high
+    behind = Portion(Box(whole.low, (edge_mm, y1, z1)), (*rest, across, edge))
+    made = [behind]
+    if near_mm > z0:
+        made.append(Portion(Box((x0, y0, z0), (x1, y1, near_mm)), (*rest, near, end)))
+    if cut.width is not None and (far_mm := near_mm + cut.width.mm) < z1:
+        wide = sheet_link("shroud's opening, width", cut.width, Axis.WIDTH)
+        starts = sheet_link(_NEAR, cut.from_tray, Axis.WIDTH)
+        sides = (spanning(wide, 1.0, 0.0), spanning(starts, 1.0, 0.0))
+        box = Box((x0, y0, far_mm), (x1, y1, z1))
+        made.append(Portion(box, (*rest, across, *sides, end)))
+    return tuple(made)
 
 
 def _pierced(shroud: Shroud, whole: Polygon) -> Polygon:

@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import replace
 
 from layout.geometry.solid import Solid, block
-from layout.geometry.space import Axis, Direction
+from layout.geometry.space import Axis, Box, Direction
 from layout.parts.cooler_readings import HEIGHT, ROOM_OVER_MEMORY
 from layout.parts.errors import PartError
 from layout.parts.fan import fan_thickness
-from layout.parts.form import Link, Piece, Role
+from layout.parts.form import Link, Piece, Portion, Role
 from layout.parts.link import (
     CONTACT_EDGE,
     STACK,
@@ -55,6 +55,43 @@ def base(height_mm: float) -> Solid:
     half_mm = _BASE.mm / 2
     square = (-half_mm, half_mm)
     return block(square, square, (0.0, height_mm))
+
+
+def base_portions(
+    top: tuple[Link, ...], height_mm: float, pipes: tuple[Figure, Figure] | None = None
+) -> tuple[Portion, ...]:
+    """Return what the base rests on, and the heat pipes beyond it.
+
+    Parameters
+    ----------
+    top : tuple of Link
+        The fins' lower edge, as it places their underside.
+    height_mm : float
+        Where it lies over the contact face.
+    pipes : (Figure, Figure), optional
+        Their depth and their lowest place.
+    """
+    wide, half_mm = "cooler's base across", _BASE.mm / 2
+    ends = tuple(map(_turned_over, top))
+    square = centred(link(wide, _BASE, Axis.DEPTH, Axis.HEIGHT))
+    box = Box((-half_mm, -half_mm, 0.0), (half_mm, half_mm, height_mm))
+    under = Portion(box, (square, *ends))
+    if pipes is None or pipes[1].mm >= height_mm:
+        return (under,)
+    depth, lowest = pipes
+    low = link("lowest heat pipe over the contact face", lowest, Axis.WIDTH)
+    sides = (
+        centred(link("heat pipes' depth", depth, Axis.DEPTH)),
+        centred(link(wide, _BASE, Axis.HEIGHT)),
+    )
+    box = Box((-depth.mm / 2, -half_mm, lowest.mm), (depth.mm / 2, half_mm, height_mm))
+    return (under, Portion(box, (*sides, facing(low, Direction.TRAY), *ends)))
+
+
+def _turned_over(edge: Link) -> Link:
+    """Return a figure of an underside as it places the top of what is under it."""
+    more = tuple(map(_turned_over, edge.more))
+    return replace(edge, low=edge.high, high=edge.low, more=more)
 
 
 def heat_pipes(

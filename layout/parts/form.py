@@ -28,6 +28,7 @@ __all__ = [
     "Piece",
     "Plug",
     "PlugShape",
+    "Portion",
     "Role",
     "Seat",
     "SeatSort",
@@ -73,18 +74,31 @@ class Allowance:
     box: Box
 
 
+@dataclass(frozen=True, slots=True)
+class Portion:
+    """A box of a body whose faces rest on other figures than the rest of it.
+
+    The base under a cooler's fins; what a cut-out leaves beside it.  At the origin of
+    the seat, as the body is.
+    """
+
+    box: Box
+    links: tuple[Link, ...]
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Piece:
     """One body of a part, at the origin of the seat the part sits on.
 
     ``name`` is empty for the main body.  ``links`` are the part's own figures that
-    the piece's faces rest on.
+    the piece's faces rest on, but for those of its ``portions``.
     """
 
     name: str
     role: Role
     solids: tuple[Solid, ...]
     links: tuple[Link, ...] = ()
+    portions: tuple[Portion, ...] = ()
 
 
 BEHIND_TRAY = "behind tray"

@@ -177,7 +177,7 @@ def slot_line(opening: int) -> tuple[Link, Link]:
             Axis.HEIGHT,
             tape="lower edge of an ATX board to the middle of slot 1",
         ),
-        less(exact("slots over it", over_mm, Axis.HEIGHT)),
+        less(exact(f"slots over slot {opening}", over_mm, Axis.HEIGHT)),
     )
 
 

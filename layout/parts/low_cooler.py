@@ -8,7 +8,13 @@ from typing import ClassVar
 from layout.geometry.solid import block
 from layout.geometry.space import Axis, Direction
 from layout.parts import cooler_box, cooler_readings, field
-from layout.parts.cooler_fan import above_contact_mm, base, checked_fins, fins_links
+from layout.parts.cooler_fan import (
+    above_contact_mm,
+    base,
+    base_portions,
+    checked_fins,
+    fins_links,
+)
 from layout.parts.errors import PartError
 from layout.parts.fan import fan_thickness
 from layout.parts.form import Form, Piece, Role, Seat, SeatSort
@@ -123,8 +129,9 @@ class LowCooler:
         square = centred(exact("fan's frame", self.fan_size, Axis.DEPTH, Axis.HEIGHT))
         top = (height, facing(thick, Direction.TRAY), square)
         room = self.room_over_memory if self.fins_from is None else None
+        edge = fins_links(low, room, stack)
         fins = (
-            *fins_links(low, room, stack),
+            *edge,
             *(facing(each, Direction.PANEL) for each in (height, thick)),
             centred(link("fins' width", self.width, Axis.HEIGHT)),
             centred(link("fins' depth", self.depth, Axis.DEPTH)),
@@ -138,6 +145,7 @@ class LowCooler:
                 role=Role.COOLER,
                 solids=(base(low.mm), block(x, y, (low.mm, top_mm))),
                 links=fins,
+                portions=base_portions(edge, low.mm),
             ),
             Piece(
                 name="fan",

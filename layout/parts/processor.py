@@ -8,7 +8,7 @@ from layout.geometry.solid import block
 from layout.geometry.space import Axis, Direction
 from layout.parts import field
 from layout.parts.form import Form, Piece, Role, Seat, SeatSort
-from layout.parts.link import STACK, link, size
+from layout.parts.link import STACK, centred, link, size
 from layout.parts.wish import Wish
 from layout.standards.figure import Figure, practice
 from layout.values import dataclass
@@ -43,6 +43,9 @@ class Processor:
         if stack is None:
             raise TypeError(f"seat {seat.name} states no stack height")
         links = (link(STACK, stack, Axis.WIDTH),)
+        spreader = centred(
+            link("heat spreader's edge", _SPREADER, Axis.DEPTH, Axis.HEIGHT)
+        )
         half_mm = _SPREADER.mm / 2
         square = (-half_mm, half_mm)
         return Form(
@@ -51,7 +54,7 @@ class Processor:
                     name="",
                     role=Role.PROCESSOR,
                     solids=(block(square, square, (0.0, stack.mm)),),
-                    links=(size(links[0], Direction.PANEL),),
+                    links=(size(links[0], Direction.PANEL), spreader),
                 ),
             ),
             seats=(

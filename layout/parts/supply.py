@@ -344,7 +344,8 @@ def _vent_links(
         links = tuple(at_share(each, axis, share) for each in links)
     across = [axis for axis in Axis if axis is not intake.axis]
     opening = exact("vent's opening", _opening_mm(low, top, intake), *across)
-    return (*links, centred(opening))
+    skin = exact("vent's skin", _SKIN_MM, intake.axis)
+    return (*links, centred(opening), size(skin, intake.opposite))
 
 
 def _opening_mm(low: Vector, top: Vector, intake: Direction) -> float:

@@ -10,6 +10,7 @@ from layout.geometry.space import Axis
 from layout.parts import cooler_box, cooler_readings, field
 from layout.parts.cooler_fan import (
     FanOnTower,
+    base_portions,
     checked_fan,
     checked_fins,
     fins_links,
@@ -146,11 +147,13 @@ class TowerSheet:
         wide = centred(link("fins' width", self.width, Axis.HEIGHT))
         from_room = self.fins_from is None and low == fans[-1][0].lowest
         under = fins_links(low, self.room_over_memory if from_room else None, stack)
+        pipes = (self.pipes_depth, self.pipes_from) if self.pipes_depth else None
         body = Piece(
             name="",
             role=Role.COOLER,
             solids=solids,
             links=(height_link(self.height), wide, centred(depth), *under),
+            portions=base_portions(under, low.mm, pipes),
         )
         pieces = tuple(
             fan.piece(f"fan {n}", at_mm, _beside(depth, fan, at_mm))

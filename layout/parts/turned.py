@@ -10,7 +10,7 @@ from shapely import affinity
 from layout.geometry.solid import Solid
 from layout.geometry.space import Vector, plus
 from layout.geometry.turn import UPRIGHT, Turn
-from layout.parts.form import Allowance, FanRow, Form, Link, Piece, Plug, Seat
+from layout.parts.form import Allowance, FanRow, Form, Link, Piece, Plug, Portion, Seat
 
 __all__ = ["shifted", "turned", "turned_links"]
 
@@ -45,7 +45,7 @@ def shifted(form: Form, by_mm: Vector, *, by: Link) -> Form:
     return replace(
         form,
         pieces=tuple(
-            replace(_moved(each, by_mm), links=(by, *each.links))
+            replace(_moved(each, by_mm, by), links=(by, *each.links))
             for each in form.pieces
         ),
         seats=tuple(
@@ -58,13 +58,16 @@ def shifted(form: Form, by_mm: Vector, *, by: Link) -> Form:
     )
 
 
-def _moved(piece: Piece, by_mm: Vector) -> Piece:
+def _moved(piece: Piece, by_mm: Vector, by: Link) -> Piece:
     x, y, z = by_mm
     solids = tuple(
         Solid(affinity.translate(each.side, x, y), affinity.translate(each.top, x, z))
         for each in piece.solids
     )
-    return replace(piece, solids=solids)
+    portions = tuple(
+        Portion(each.box.moved(by_mm), (by, *each.links)) for each in piece.portions
+    )
+    return replace(piece, solids=solids, portions=portions)
 
 
 def _plug(plug: Plug, turn: Turn) -> Plug:
@@ -79,7 +82,13 @@ def _plug(plug: Plug, turn: Turn) -> Plug:
 
 def _piece(piece: Piece, turn: Turn) -> Piece:
     return replace(
-        piece, solids=turn.solids(piece.solids), links=turned_links(piece.links, turn)
+        piece,
+        solids=turn.solids(piece.solids),
+        links=turned_links(piece.links, turn),
+        portions=tuple(
+            Portion(turn.box(each.box), turned_links(each.links, turn))
+            for each in piece.portions
+        ),
     )
 
 

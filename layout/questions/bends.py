@@ -17,6 +17,7 @@ from layout.questions.answered import Answered
 from layout.questions.cable_ways import Way, ways_of
 from layout.questions.finding import Finding, Group, Verdict, verdict_of
 from layout.questions.measure import needed, told
+from layout.questions.portions import facing_at
 from layout.questions.readings import readings
 from layout.questions.shown import places_of, shown
 from layout.questions.tolerance import (
@@ -138,7 +139,8 @@ def _finding(build: Build, answer: Answer, stacking: Stacking) -> Finding:
     gap_mm = need_mm + answer.spare_mm
     to_mm = _on_limit(answer, towards, face_mm + gap_mm)
     x, y, z = (at - gap_mm * part for at, part in zip(to_mm, towards, strict=True))
-    links = links_between(_plug(answer), limit, towards)
+    back: Vector = (-towards[0], -towards[1], -towards[2])
+    links = links_between(_plug(answer), facing_at(limit, to_mm, back), towards)
     scatter_mm = tolerance_mm(links, towards, stacking)
     verdict = verdict_of(answer.spare_mm, scatter_mm)
     assumed = assumed_in(links, towards)

@@ -16,6 +16,7 @@ from layout.questions.check import check
 from layout.questions.explanation import Account, Explanation, Step
 from layout.questions.finding import Check, Finding
 from layout.questions.lengths import chain_of, lengths
+from layout.questions.portions import faced
 from layout.questions.rests import rests
 from layout.questions.tolerance import (
     RSS,
@@ -72,6 +73,9 @@ def explained(
         return account(build, number, finding)
     if finding.along is not None:
         a = bent_plug(build, finding.id) or a
+    a, b = faced(
+        a, b, ends_mm=(finding.from_mm, finding.to_mm), overlap=finding.overlap
+    )
     along = _along(finding, links_between(a, b))
     links = links_between(a, b, along)
     rss_mm = tolerance_mm(links, along)

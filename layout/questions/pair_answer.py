@@ -11,6 +11,7 @@ from layout.questions.apart import apart_remedy
 from layout.questions.asked import question_id
 from layout.questions.finding import Finding, Verdict
 from layout.questions.measure import needed, told
+from layout.questions.portions import faced
 from layout.questions.readings import readings
 from layout.questions.remedy import Remedy
 from layout.questions.rules import NO_INTERFERENCE, Rule
@@ -97,7 +98,10 @@ def finding_on(build: Build, answer: PairAnswer, stacking: Stacking) -> Finding:
     simply_apart = rule.name == NO_INTERFERENCE
     touched = _touched(answer)
     along = direction(stands) or touched
-    links = links_between(answer.a, answer.b, along)
+    near = stands.witness
+    ends_mm = (near.from_mm, near.to_mm) if near else (None, None)
+    faces = faced(answer.a, answer.b, ends_mm=ends_mm, overlap=stands.overlap)
+    links = links_between(*faces, along)
     scatter_mm = 0.0 if simply_apart else tolerance_mm(links, along, stacking)
     verdict = verdict_on(stands, rule.need_mm, scatter_mm)
     remedy = _remedy(build, answer) if verdict.fails else None
