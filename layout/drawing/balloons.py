@@ -55,11 +55,15 @@ def balloons(
         For each view, where its balloons may stand.
     """
     placed = [_first(each, rooms, ground, style=style) for each in spots]
+    moved = False
     # what came later may have left a better place, or want this one's
     for index, (spot, made) in enumerate(zip(spots, placed, strict=True)):
-        if made is not None and made[1].leader:
+        if made is None or not made[1].leader:
+            continue
+        if moved or ground.crossed(made[1]):
             ground.release(made[1])
             placed[index] = _first(spot, rooms, ground, style=style)
+            moved = moved or placed[index] != made
     return tuple(each[0] for each in placed if each is not None)
 
 
@@ -176,7 +180,8 @@ def _anywhere(spot: Spot, size: tuple[float, float], room: Frame) -> Places:
     far = np.hypot(*(centres - ends).T)
     boxes = frames(centres, half)
     off = far > np.hypot(*half) + _OFF_MM
-    return Places(boxes[off], far[off], _leaders(boxes, ends)[off])
+    shared = np.tile(np.arange(len(at)), len(targets))
+    return Places(boxes[: len(at)], far[off], _leaders(boxes, ends)[off], shared[off])
 
 
 def _leaders(

@@ -18,6 +18,7 @@ from numpy.typing import NDArray
 from shapely.geometry.base import BaseGeometry
 
 from layout.drawing.boxes import Frame
+from layout.drawing.met import geometries, hits, meet, segments
 from layout.drawing.scene import Point
 from layout.values import dataclass
 
@@ -50,16 +51,19 @@ class Places:
 
     Parameters
     ----------
-    boxes : array (n, 4)
+    boxes : array (k, 4)
         Left, bottom, right, top.
     costs : array (n,)
     leaders : array (n, m, 2), optional
         Points of the leaders; all places have one or none has.
+    shared : array (n,), optional
+        Which box each place has, where several differ by their leaders alone.
     """
 
     boxes: NDArray[np.float64]
     costs: NDArray[np.float64]
     leaders: NDArray[np.float64] | None = None
+    shared: NDArray[np.intp] | None = None
 
     @classmethod
     def of(cls, candidates: Sequence[Candidate]) -> Places:
@@ -72,9 +76,14 @@ class Places:
             else None,
         )
 
+    @property
+    def box_of(self) -> NDArray[np.intp]:
+        """Return which box each place has."""
+        return np.arange(len(self.costs)) if self.shared is None else self.shared
+
     def at(self, place: int) -> Candidate:
         """Return one place."""
-        left, bottom, right, top = self.boxes[place].tolist()
+        left, bottom, right, top = self.boxes[self.box_of[place]].tolist()
         leader: tuple[Point, ...] = ()
         if self.leaders is not None:
             leader = tuple((x, y) for x, y in self.leaders[place].tolist())
@@ -91,10 +100,14 @@ def frames(
 def joined(several: Sequence[Places]) -> Places:
     """Return places of one kind, all with leaders or all without, as one."""
     leaders = [each.leaders for each in several if each.leaders is not None]
+    first = np.cumsum([0, *(len(each.boxes) for each in several)])
     return Places(
         np.concatenate([each.boxes for each in several]),
         np.concatenate([each.costs for each in several]),
         np.concatenate(leaders) if leaders else None,
+        np.concatenate(
+            [n + each.box_of for n, each in zip(first, several, strict=False)]
+        ),
     )
 
 
@@ -133,7 +146,7 @@ class Ground:
         pad_mm: float,
     ) -> None:
         self._frame = frame
-        self._outlines = shapely.STRtree(_segments(outlines))
+        self._outlines = shapely.STRtree(segments(outlines))
         self._faint = shapely.STRtree(list(faint))
         self._pad_mm = pad_mm
         self._boxes: list[Frame] = []
@@ -173,21 +186,33 @@ class Ground:
             self._leaders.remove(shapely.linestrings(place.leader))
         self._ready = None
 
+    def crossed(self, place: Candidate) -> bool:
+        """Tell whether a leader placed later runs over a place's leader or its box."""
+        own = shapely.linestrings(place.leader)
+        later = self._leaders[self._leaders.index(own) + 1 :]
+        box = shapely.box(*(np.array(place.box) + self._pad_mm * _OUTWARD))
+        met = shapely.intersects([own, box], np.array(later, dtype=object)[:, None])
+        return bool(np.any(met))
+
     def best(self, places: Places) -> Candidate | None:
         """Take the cheapest place that is free and return it; None if none is."""
-        if not len(places.boxes):
+        if not len(places.costs):
             return None
         taken = self._taken()
         padded = places.boxes + self._pad_mm * _OUTWARD
-        free = self._inside(places.boxes) & ~_meet(padded, taken.frames)
-        asked = np.flatnonzero(free)
+        free = self._inside(places.boxes) & ~meet(padded, taken.frames)
+        under = np.full(len(padded), np.nan)  # what boxes cost, once it was asked
+        asked = np.flatnonzero(free[places.box_of])
         asked = asked[np.argsort(places.costs[asked], kind="stable")]
         chosen, least = -1, np.inf
         for start in range(0, len(asked), _AT_ONCE):
             some = asked[start : start + _AT_ONCE]
             if least <= places.costs[some[0]]:
                 break  # the rest costs as much before anything is added
-            cost = self._costs(places, some, padded, most=least)
+            boxes = places.box_of[some]
+            new = np.unique(boxes[np.isnan(under[boxes])])
+            under[new] = self._box_costs(padded[new])
+            cost = self._costs(places, some, under[boxes], most=least)
             first = int(np.argmin(cost))  # the first of equals: stable
             if cost[first] < least:
                 chosen, least = int(some[first]), float(cost[first])
@@ -199,11 +224,22 @@ class Ground:
             self._leaders.append(shapely.linestrings(place.leader))
         return place
 
+    def _box_costs(self, padded: NDArray[np.float64]) -> NDArray[np.float64]:
+        """Return what boxes cost for what lies under them; infinite where refused."""
+        taken = self._taken()
+        cost = np.full(len(padded), np.inf)
+        boxes = geometries(shapely.box(*padded.T))
+        left = np.arange(len(boxes))
+        for tree in (taken.lines, taken.leaders, self._outlines):
+            left = left[hits(tree, boxes[left]) == 0]
+        cost[left] = _FAINT_COST * hits(self._faint, boxes[left])
+        return cost
+
     def _costs(
         self,
         places: Places,
         some: NDArray[np.intp],
-        padded: NDArray[np.float64],
+        under: NDArray[np.float64],
         *,
         most: float,
     ) -> NDArray[np.float64]:
@@ -212,26 +248,21 @@ class Ground:
         What is dearest to find out is asked last, of the places still in the running.
         """
         taken = self._taken()
-        cost = np.full(len(some), np.inf)
-        boxes = _geometries(shapely.box(*padded[some].T))
-        left = np.arange(len(some))
-        for tree in (taken.lines, taken.leaders, self._outlines):
-            left = left[_hits(tree, boxes[left]) == 0]
-        cost[left] = places.costs[some[left]]
-        cost[left] += _FAINT_COST * _hits(self._faint, boxes[left])
+        cost: NDArray[np.float64] = places.costs[some] + under
         if places.leaders is None:
             return cost
-        leaders = _geometries(shapely.linestrings(places.leaders[some]))
-        left = left[_hits(taken.boxes, leaders[left]) == 0]
+        left = np.flatnonzero(cost < most)
+        leaders = geometries(shapely.linestrings(places.leaders[some]))
+        left = left[hits(taken.boxes, leaders[left]) == 0]
         priced = np.full(len(some), np.inf)
         for tree, each in (
-            (taken.lines, _CROSSING_COST),
             (taken.leaders, _LEADER_COST),
             (taken.tips, _TIP_COST),
+            (taken.lines, _CROSSING_COST),
             (self._outlines, _OVER_EDGE_COST),
         ):
             left = left[cost[left] < most]
-            cost[left] += each * _hits(tree, leaders[left])
+            cost[left] += each * hits(tree, leaders[left])
         priced[left] = cost[left]
         return priced
 
@@ -249,7 +280,7 @@ class Ground:
         if self._ready is None:
             made = np.array(self._boxes, dtype=np.float64).reshape(-1, 4)
             self._ready = _Trees(
-                shapely.STRtree(_geometries(shapely.box(*made.T))),
+                shapely.STRtree(geometries(shapely.box(*made.T))),
                 shapely.STRtree(self._lines),
                 shapely.STRtree(self._leaders),
                 shapely.STRtree(self._tips),
@@ -259,33 +290,3 @@ class Ground:
 
 
 _OUTWARD = np.array([-1.0, -1.0, 1.0, 1.0])
-
-
-def _segments(lines: Sequence[BaseGeometry]) -> NDArray[np.object_]:
-    """Return the straight pieces of lines: a tree of small ones is asked faster."""
-    rings = shapely.get_parts(list(lines))
-    points, owner = shapely.get_coordinates(rings, return_index=True)
-    joined = owner[1:] == owner[:-1]
-    pieces = np.stack([points[:-1][joined], points[1:][joined]], axis=1)
-    return _geometries(shapely.linestrings(pieces))
-
-
-def _geometries(made: object) -> NDArray[np.object_]:
-    return np.atleast_1d(np.asarray(made, dtype=object))
-
-
-def _meet(a: NDArray[np.float64], b: NDArray[np.float64]) -> NDArray[np.bool_]:
-    """Tell of each box in a whether it meets one in b."""
-    (left, low, right, high), other = a.T[:, :, None], b.T[:, None, :]
-    across = (left <= other[2]) & (right >= other[0])
-    met: NDArray[np.bool_] = np.any(
-        across & (low <= other[3]) & (high >= other[1]), axis=1
-    )
-    return met
-
-
-def _hits(tree: shapely.STRtree, asked: NDArray[np.object_]) -> NDArray[np.intp]:
-    """Return how many of the tree's geometries each of those asked meets."""
-    found, _ = tree.query(asked, predicate="intersects")
-    hits: NDArray[np.intp] = np.bincount(found, minlength=len(asked))
-    return hits

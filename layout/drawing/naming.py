@@ -146,10 +146,14 @@ def outside(
                     keys.append((key, ", ".join(name.lines)))
                 break
     out: list[Item] = []
+    moved = False
     # what came later may have left a better place, or want this one's
     for name, before in placed:
-        ground.release(before)
-        place = _beside(name, columns, ground, style=style) or before
+        place = before
+        if moved or ground.crossed(before):
+            ground.release(before)
+            place = _beside(name, columns, ground, style=style) or before
+            moved = moved or place != before
         out.extend(_lettered(name, place, columns, style=style))
     return tuple(out), tuple(keys)
 
@@ -213,10 +217,12 @@ def _slots(
     centres = np.stack([np.full(len(y), left + wide / 2), y], axis=1)
     start = np.stack([np.full(len(y), edge), y], axis=1)
     elbow = start + np.array([_ELBOW_MM * way, 0.0])
+    boxes = frames(centres[: len(slots)], (wide / 2, high / 2))
     return Places(
-        frames(centres, (wide / 2, high / 2)),
+        boxes,
         dearer + 0.3 * np.abs(ends[:, 0] - edge) + 0.6 * np.abs(y - ends[:, 1]),
         np.stack([start, elbow, ends], axis=1),
+        np.tile(np.arange(len(slots)), len(anchors)),
     )
 
 

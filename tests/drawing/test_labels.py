@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+import numpy as np
 from shapely.geometry import LineString, box
 
 from layout.drawing.dimensions import level
@@ -142,3 +143,27 @@ def test_what_is_released_is_free_again_and_nothing_else() -> None:
     ground.release(first)
     assert _best(ground, first, second) == first
     assert _best(ground, second) is None
+
+
+def test_a_place_is_crossed_by_later_leaders_over_its_leader_or_box_alone() -> None:
+    ground = Ground(_FRAME, [], [], pad_mm=0.5)
+    early = Candidate(_box(0, 80), ((40, 0), (40, 80)), 0.0)
+    placed = Candidate(_box(10, 10), ((20, 12), (60, 12)), 0.0)
+    assert [_best(ground, each) for each in (early, placed)] == [early, placed]
+    assert not ground.crossed(placed)
+    close = Candidate(_box(0, 60), ((9.7, 0), (9.7, 60)), 0.0)
+    assert _best(ground, close) == close  # within the paper around the box
+    assert ground.crossed(placed)
+    ground.release(close)
+    over = Candidate(_box(80, 60), ((50, 0), (50, 60)), 0.0)
+    assert _best(ground, over) == over
+    assert ground.crossed(placed)
+
+
+def test_places_that_share_a_box_differ_by_their_leaders() -> None:
+    ground = Ground(_FRAME, [], [], pad_mm=0.5)
+    ground.take(lines=[((30, 0), (30, 20))])
+    leaders = np.array([[(20, 12), (60, 12)], [(20, 12), (25, 12)]], dtype=float)
+    boxes, shared = np.array([_box(50, 50), _box(10, 10)]), np.array([1, 1])
+    places = Places(boxes, np.array([0.0, 5.0]), leaders, shared)
+    assert ground.best(places) == Candidate(_box(10, 10), ((20, 12), (25, 12)), 5.0)
