@@ -24,6 +24,7 @@ from layout.parts.board_usual import (
     HEATSINK_HEIGHT,
     first_memory_slot,
     usual_card_slots,
+    usual_heatsinks,
     usual_m2,
 )
 from layout.parts.connector import ConnectorKind
@@ -130,8 +131,10 @@ class Board:
     card_slots: tuple[CardSlot, ...] = field.nested(
         "openings with a card socket; default: usual ones of the form", ()
     )
-    heatsinks: Heatsinks = field.choice(
-        "voltage-regulator heatsinks", Heatsinks.REAR_AND_TOP
+    heatsinks: Heatsinks | None = field.choice(
+        "voltage-regulator heatsinks; default: rear and top, but where lying memory "
+        "stands",
+        None,
     )
     heatsink_height: Figure = field.length(
         "regulator heatsinks over the board",
@@ -308,7 +311,7 @@ class Board:
             memory_from_top=self.memory_from_top,
             memory_from_rear=self.memory_from_rear,
             card_slots=slots,
-            heatsinks=self.heatsinks,
+            heatsinks=self.heatsinks or usual_heatsinks(self.memory_looks),
             heatsink_height=self.heatsink_height,
             heatsink_from_socket=self.heatsink_from_socket,
             m2_places=self.m2_places or usual_m2(slots, lower_mm, height.mm),

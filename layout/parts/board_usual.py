@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from layout.parts.board_m2 import M2Place, usual_places
-from layout.parts.board_plan import CardSlot
+from layout.parts.board_plan import CardSlot, Heatsinks
 from layout.parts.memory_slot import MemoryLooks, MemorySize
 from layout.standards import cards
 from layout.standards.figure import Figure, practice
@@ -13,6 +13,7 @@ __all__ = [
     "HEATSINK_HEIGHT",
     "first_memory_slot",
     "usual_card_slots",
+    "usual_heatsinks",
     "usual_m2",
 ]
 
@@ -63,3 +64,13 @@ def usual_m2(
 
 def _line_mm(slot: CardSlot) -> float:
     return cards.FIRST_SLOT.mm - (slot.opening - 1) * cards.SLOT_PITCH.mm
+
+
+def usual_heatsinks(looks: MemoryLooks) -> Heatsinks:
+    """Return where regulators' heatsinks are: not where lying memory stands.
+
+    Both are places that a file leaves untold, and a board has room for one of them.
+    """
+    if looks is MemoryLooks.REAR:
+        return Heatsinks.TOP
+    return Heatsinks.REAR if looks is MemoryLooks.UP else Heatsinks.REAR_AND_TOP

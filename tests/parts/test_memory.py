@@ -136,3 +136,19 @@ def test_the_wrong_size_goes_into_no_slot(size: MemorySize) -> None:
     (other,) = set(MemorySize) - {size}
     with pytest.raises(SeatError, match=f"size: found {size.value}.*{other.value}"):
         machine(Memory(size=size), memory_size=other)
+
+
+@pytest.mark.parametrize(
+    ("looks", "gone"), [(MemoryLooks.REAR, "rear"), (MemoryLooks.UP, "top")]
+)
+def test_untold_heatsinks_are_not_where_lying_memory_is(
+    looks: MemoryLooks, gone: str
+) -> None:
+    build = machine(Memory(modules=2, size=LAPTOP), memory_looks=looks)
+    assert f"board/{gone} heatsink" not in {each.name for each in build.bodies}
+    told = machine(
+        Memory(modules=2, size=LAPTOP),
+        memory_looks=looks,
+        heatsinks=Heatsinks.REAR_AND_TOP,
+    )
+    assert f"board/{gone} heatsink" in {each.name for each in told.bodies}
