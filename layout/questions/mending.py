@@ -35,6 +35,7 @@ from layout.questions.changes import (
     turned,
 )
 from layout.questions.finding import Check, Finding, Verdict
+from layout.questions.least import least_raise
 from layout.questions.loops import HOSE_REACH
 from layout.questions.otherwise import other_reading
 from layout.questions.plug_rules import HEADER_BEND, PLUG_RULES
@@ -143,7 +144,8 @@ class _Changes:
                 continue
             worse = self.trials.spoiled(finding, each.parts)
             if worse == () and not self.trials.leaves_tight(finding, each.parts):
-                return each
+                plan = self._remaker.plan
+                return least_raise(plan, each, lambda e: self._clears(finding, e))
             if worse == ():
                 tight = tight or each
             elif worse:
@@ -155,15 +157,13 @@ class _Changes:
 
     def first(self, finding: Finding, changes: Iterable[Change]) -> Change | None:
         """Return the first of some changes that clears a finding, none made worse."""
-        return next(
-            (
-                each
-                for each in changes
-                if self.trials.mends(finding, each.parts)
-                and not self.trials.leaves_tight(finding, each.parts)
-            ),
-            None,
-        )
+        return next((each for each in changes if self._clears(finding, each)), None)
+
+    def _clears(self, finding: Finding, change: Change) -> bool:
+        """Tell whether a change clears a finding, none made worse, none left tight."""
+        trials = self.trials
+        mends = trials.mends(finding, change.parts)
+        return mends and not trials.leaves_tight(finding, change.parts)
 
     def _met_by(self, finding: Finding) -> str:
         """Return what the part of a plug is in one place with."""

@@ -116,8 +116,17 @@ def test_a_fan_over_the_memory_is_raised() -> None:
     cooler = TowerCooler(
         height=mm(140), width=mm(100), depth=mm(100), room_over_memory=mm(30)
     )
-    said = _said({**tower(), "cooler": cooler}, "cooler-over-memory")
-    assert said.endswith(": have the cooler's front fan raised by 5 mm")
+    parts = {**tower(), "cooler": cooler}
+    said = _said(parts, "cooler-over-memory")
+    match = re.search(r": have the cooler's front fan raised by ([\d.]+) mm$", said)
+    assert match is not None
+    told_mm = float(match[1])
+    # 0.1 mm less leaves no more than the tolerance
+    for raise_mm, left in ((told_mm, set()), (told_mm - 0.1, {Verdict.TIGHT})):
+        raised = replace(cooler, fan_raise=mm(raise_mm))
+        found = check(_plan({**parts, "cooler": raised}).build())
+        over = [e for e in found.findings if e.rule == "cooler-over-memory"]
+        assert {e.verdict for e in over} - {Verdict.CLEAR} == left
 
 
 def test_an_angled_plug_is_tried_before_another_card() -> None:
