@@ -74,10 +74,10 @@ def _board(board: Board) -> Hookup:
 
 
 def _supply(supply: Supply) -> Hookup:
-    if supply.leads is None:
-        return Hookup(provides=POWER, unsaid=POWER)
-    own = [each for each in supply.leads if each.made_for is None]
     sockets = supply.counted_sockets
+    if supply.leads is None:
+        return Hookup(sockets=sockets, provides=POWER, unsaid=POWER)
+    own = [each for each in supply.leads if each.made_for is None]
     native = _Kind.CARD_16 in dict(sockets or ())
     return Hookup(
         sockets=sockets,

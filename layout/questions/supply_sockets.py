@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
-from typing import TypeAlias
+from types import MappingProxyType
+from typing import Final, TypeAlias
 
 from layout.parts.connector import ConnectorKind
 from layout.parts.hookup import EIGHT_PINS, POWER, Fed, Hookup
@@ -24,12 +25,13 @@ def supply_sockets(hookups: _Hookups) -> Answered:
     """Return what lacks at a supply whose sockets the file counts.
 
     Only leads that the build needs are plugged in: those of a box that nothing asks
-    for stay there.  Plugs of 8 contacts for processor and card share their sockets at
-    the supply, as on nearly every one; common practice, no source.
+    for stay there.  A file that lists no leads has as many usual ones as are needed.
+    Plugs of 8 contacts for processor and card share their sockets at the supply, as on
+    nearly every one; common practice, no source.
     """
     wanted = _plugs_wanted(hookups)
     found = [
-        (part, lacks)
+        (part, lacks, "" if each.fed else _USUAL_LEADS)
         for part, each in hookups
         if each.sockets is not None and (lacks := list(_lacks(each, wanted)))
     ]
@@ -50,13 +52,43 @@ def _plugs_wanted(hookups: _Hookups) -> _Wanted:
 def _lacks(hookup: Hookup, wanted: _Wanted) -> Iterator[str]:
     """Yield which sockets are fewer than the leads that are needed take."""
     there = Counter(dict(hookup.sockets or ()))
-    taken = _taken(hookup.fed, wanted)
+    taken = _taken(hookup.fed or _usual(wanted, there), wanted)
     pools = [EIGHT_PINS, *(frozenset({k}) for k in _Kind if k not in EIGHT_PINS)]
     for kinds in pools:
         needs, has = (sum(each[k] for k in kinds) for each in (taken, there))
         if needs > has:
             what = " or ".join(each.value for each in _Kind if each in kinds)
             yield f"{needs} for {what}, where it has {has or 'none'}"
+
+
+_USUAL_LEADS: Final = "; two plugs on a lead for cards, three for drives assumed"
+_ON_A_LEAD: Final[Mapping[ConnectorKind, int]] = MappingProxyType(
+    {_Kind.PROCESSOR: 1, _Kind.CARD_8: 2, _Kind.CARD_6: 2, _Kind.DRIVE_POWER: 3}
+)
+"""How many plugs usual leads have; common practice, no source."""
+
+
+def _usual(wanted: _Wanted, there: _Wanted) -> tuple[Fed, ...]:
+    """Return as many usual leads as the build needs, which take the fewest sockets."""
+    native = there[_Kind.CARD_16] > 0
+    of_16 = Fed(
+        plug=_Kind.CARD_16,
+        plugs=1,
+        count=wanted[_Kind.CARD_16],
+        socket=_Kind.CARD_16 if native else _Kind.CARD_8,
+        takes=1 if native else 2,
+    )
+    others = (
+        Fed(
+            plug=kind,
+            plugs=plugs,
+            count=wanted[kind],
+            socket=_Kind.CARD_8 if kind is _Kind.CARD_6 else kind,
+            takes=1,
+        )
+        for kind, plugs in _ON_A_LEAD.items()
+    )
+    return (of_16, *others)
 
 
 def _taken(fed: Sequence[Fed], wanted: _Wanted) -> Mapping[ConnectorKind, int]:
@@ -75,14 +107,14 @@ def _taken(fed: Sequence[Fed], wanted: _Wanted) -> Mapping[ConnectorKind, int]:
     return taken
 
 
-def _lacking(part: str, lacks: Sequence[str]) -> Answered:
+def _lacking(part: str, lacks: Sequence[str], assumed: str) -> Answered:
     found = finding_of(
         "supply-sockets",
         Group.HOOKUP,
         (part, None),
         verdict=Verdict.MISSING,
         why=f"the leads that the build needs take sockets at the supply: "
-        f"{listed([*lacks])}",
+        f"{listed([*lacks])}{assumed}",
         advice=f"{spoken(part)} has too few sockets for the leads that the build "
         f"needs ({listed([*lacks])}): take its own leads with more plugs on each, or "
         "a supply with more sockets",

@@ -220,6 +220,19 @@ def test_a_supplys_sockets_are_counted_by_kind(
         assert told in found[0].why
 
 
+@pytest.mark.parametrize(("eights", "told"), [(3, False), (2, True)])
+def test_sockets_are_counted_where_the_file_lists_no_leads(
+    eights: int, *, told: bool
+) -> None:
+    card = Card(length=mm(240), power=(("8-pin card power", 3),))
+    of = Supply(length=mm(150), sockets=(("8-pin card power", eights),))
+    parts: dict[str, Spec] = {"board": Board(socket="AM5"), "card": card, "supply": of}
+    # the processor's lead, and two for the card's three plugs
+    found = [e for e in asked(parts).findings if e.rule == "supply-sockets"]
+    assert bool(found) is told
+    assert all("two plugs on a lead for cards" in each.why for each in found)
+
+
 def test_leads_that_nothing_asks_for_take_no_socket() -> None:
     many = SupplyLead(plug=Kind.CARD_8, count=6)
     of = replace(supply(many), sockets=(("8-pin card power", 1),))
