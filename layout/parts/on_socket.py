@@ -12,7 +12,7 @@ from shapely import affinity
 from layout.geometry.solid import Solid, block
 from layout.geometry.space import Axis, Direction
 from layout.geometry.turn import Turn, turn_of
-from layout.parts.form import Form, Link, Piece, Role, Seat
+from layout.parts.form import Form, Link, Piece, Portion, Role, Seat
 from layout.parts.link import STACK, THICKNESS, centred, less, link, size
 from layout.parts.turned import turned
 from layout.standards import boards
@@ -64,7 +64,7 @@ def off_centre(
 ) -> tuple[Piece, ...]:
     """Return a cooler's pieces with all but its base off the socket's centre.
 
-    The base is the first solid of the cooler's own body.
+    The base is the first solid of the cooler's own body, and its first portion.
     """
     by_mm = (forward.mm if forward else 0.0, upward.mm if upward else 0.0)
     links: list[Link] = []
@@ -84,6 +84,13 @@ def off_centre(
                 for index, solid in enumerate(piece.solids)
             ),
             links=(*piece.links, *links),
+            portions=(
+                *piece.portions[:1],
+                *(
+                    Portion(each.box.moved((*by_mm, 0.0)), (*each.links, *links))
+                    for each in piece.portions[1:]
+                ),
+            ),
         )
         for piece in pieces
     )
