@@ -134,14 +134,19 @@ def _gap(
     paper: Paper,
     before: Sequence[Spot],
 ) -> Spot:
-    """Return a gap, dimensioned where a view shows it true."""
+    """Return a gap, dimensioned where a view shows it true.
+
+    Along an axis the dimension may slide on the two faces; askew it stands between
+    the two nearest points, aligned with them (ISO 129).
+    """
     index = _best_view(finding, paper)
     view, _ = paper.views[index]
     start, end = _ends(finding, view)
     drawn_mm = math.dist(start, end)
     gap_mm = finding.gap_mm or 0.0
     true = abs(drawn_mm / view.scale - gap_mm) <= _TRUE_MM
-    if finding.axis is None or gap_mm == 0.0 or not true:
+    askew = finding.axis is None and drawn_mm <= _LEAST_DRAWN_MM
+    if gap_mm == 0.0 or askew or not true:
         middle = ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
         return Spot(
             number=number,
@@ -150,15 +155,17 @@ def _gap(
             target=(middle,),
             slanted=(start, end) if drawn_mm > _LEAST_DRAWN_MM else None,
         )
-    taken = [each.dimension for each in before if each.view == index]
-    ends = best_ends(
-        finding,
-        _abreast((start, end), view),
-        [[view.silhouette(each) for each in bodies] for bodies in named],
-        around=Around(
-            paper=paper, view=index, taken=[each for each in taken if each is not None]
-        ),
-    )
+    ends = (start, end)
+    if finding.axis is not None:
+        taken = [each.dimension for each in before if each.view == index]
+        ends = best_ends(
+            finding,
+            _abreast(ends, view),
+            [[view.silhouette(each) for each in bodies] for bodies in named],
+            around=Around(
+                paper=paper, view=index, taken=[each for each in taken if each]
+            ),
+        )
     best = _dimension(finding, ends, paper.style)
     return Spot(
         number=number,

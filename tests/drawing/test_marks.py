@@ -88,6 +88,17 @@ def test_a_clash_shows_what_is_shared_in_both_views(
         assert drawn_mm == pytest.approx(mm / 2, abs=1e-5)
 
 
+def test_a_gap_between_two_edges_has_an_aligned_dimension_where_it_shows_true() -> None:
+    (spot,) = _pair(((130, 200), (140, 200), (0, 100)))
+    assert spot.finding.axis is None
+    assert spot.view == 0
+    assert spot.dimension is not None
+    start, end = spot.dimension.start, spot.dimension.end
+    assert (start, end) == (spot.dimension.from_mm, spot.dimension.to_mm)
+    assert end[0] - start[0] == pytest.approx(30.0 / 2)
+    assert end[1] - start[1] == pytest.approx(40.0 / 2)
+
+
 def test_touching_bodies_are_marked_at_the_point() -> None:
     (spot,) = _pair(((100, 200), (0, 50), (0, 50)))
     assert spot.dimension is None
