@@ -20,7 +20,10 @@ __all__ = ["EXAMPLES", "NEWSROOM", "Made", "made"]
 EXAMPLES = sorted((Path(__file__).parents[2] / "cases").glob("*-build.yaml"))
 NEWSROOM = next(each for each in EXAMPLES if each.stem == "newsroom-build")
 QUOTE = Quote(
-    customer="Harbour Radio <studio 2> & sons", number="Q-0117", dated="2026-11-25"
+    customer="Harbour Radio <studio 2> & sons",
+    number="Q-0117",
+    dated="2026-11-25",
+    workshop="Quiet Bench workshop",
 )
 
 

@@ -124,6 +124,22 @@ def test_nothing_is_wider_than_the_window(opened: Page) -> None:
         assert opened.evaluate("document.body.scrollWidth") <= width
 
 
+def test_on_a_small_screen_the_drawing_is_large_and_moves_in_its_own_frame(
+    opened: Page,
+) -> None:
+    opened.set_viewport_size({"width": 390, "height": 800})
+    frame, sheet = (
+        opened.locator(each).first.bounding_box()
+        for each in (".drawing", ".drawing > svg")
+    )
+    assert frame is not None
+    assert sheet is not None
+    assert frame["width"] <= 390.0
+    assert sheet["width"] > 900.0
+    opened.locator("g[data-gap='1'] circle").first.hover()
+    assert opened.evaluate(LIT) == ["TR1", "g1"]
+
+
 PRINTED = ("archive", "mixing", "newsroom", "orchestra", "reporter")
 """Of one sheet, two and three; tight, short, clash and missing."""
 
