@@ -74,20 +74,27 @@ def as_table(told: Headroom, *, width: int = 80, in_colour: bool = False) -> str
 def _line(row: Room) -> list[str | Text]:
     if row.largest_mm is None:
         free = row.limited_by is None
-        end = "the field's end" if row.end_mm < LIMIT_MM else "no limit so far"
-        largest = f"{row.end_mm:g}, {end}" if free else "none fits"
+        largest = "any" if free else "none fits"
         if row.but_for_mm is not None:
             largest = f"({row.but_for_mm:g})"
     else:
         largest = f"{row.largest_mm:.3f}".rstrip("0").rstrip(".")
-    left = shown(row.left_mm, signed=True)
-    between = " \N{EN DASH} ".join(row.limited_by or ())
+    left = "" if row.left_out else shown(row.left_mm, signed=True)
     style = "" if row.fits else "bold red"
     return [
         row.part,
         row.dimension,
-        f"{row.now_mm:.5g}",
+        "\N{EN DASH}" if row.left_out else f"{row.now_mm:.5g}",
         Text(largest, style=style),
         Text(left, style=style),
-        f"{between} ({row.rule})" if row.rule else "",
+        _limit(row),
     ]
+
+
+def _limit(row: Room) -> str:
+    """Return what limits a figure, or how far nothing does."""
+    if row.limited_by:
+        between = " \N{EN DASH} ".join(row.limited_by)
+        return f"{between} ({row.rule})" if row.rule else between
+    end = "the most a file may give" if row.end_mm < LIMIT_MM else "as far as looked"
+    return f"nothing, up to {row.end_mm:g} mm ({end})"

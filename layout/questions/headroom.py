@@ -58,6 +58,8 @@ class Room:
         mends.
     but_for_mm : float or None
         The largest figure but for what no figure mends.
+    left_out : bool
+        The build has no such part: a small usual one stands in, and ``now_mm`` is 0.
     """
 
     part: str
@@ -69,6 +71,7 @@ class Room:
     note: str = ""
     end_mm: float = LIMIT_MM
     but_for_mm: float | None = None
+    left_out: bool = False
 
     @property
     def left_mm(self) -> float | None:
@@ -144,7 +147,7 @@ def headroom(plan: Plan, *, part: str | None = None) -> Headroom:
 def _left_out(new: StandIn) -> Room:
     """Return the largest figure of a part that is left out: it has none now."""
     row = largest(new.remaker, new.key, new.dimension, suffix=new.suffix)
-    return replace(row, now_mm=0.0, note="")
+    return replace(row, now_mm=0.0, note="", left_out=True)
 
 
 def headroom_of_cables(build: Build, *, part: str | None = None) -> tuple[Room, ...]:

@@ -124,7 +124,8 @@ def _no_way(build: Build, hoses: Hoses, stacking: Stacking) -> Finding:
     return replace(
         found,
         advice=f"measure first: no way was found for {name} with every bend "
-        f"{hoses.bend_mm:.0f} mm inside: lay them out, or {HOSES_SHORT.told}",
+        f"{hoses.bend_mm:.0f} mm inside: lay them out; not tried here: "
+        f"{HOSES_SHORT.told}",
     )
 
 

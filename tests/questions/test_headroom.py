@@ -153,7 +153,8 @@ def test_no_figure_is_told_that_a_file_may_not_give() -> None:
     (row,) = told.rows
     assert (row.largest_mm, row.limited_by) == (None, None)
     assert row.end_mm == 80.0
-    assert "80, the field's end" in as_table(told)
+    said = " ".join(as_table(told, width=160).split())
+    assert "any nothing, up to 80 mm (the most a file may give)" in said
 
 
 EACH = -(-100 // len(LAYOUTS))
@@ -293,7 +294,10 @@ def test_a_case_and_a_board_make_the_cases_data_sheet() -> None:
         ("radiator", "thickness of 420, front"),
         ("radiator", "thickness of 360, top"),
     } <= {*rows}
-    assert all(e.now_mm == 0.0 for of, e in rows.items() if of[0] != "board")
+    new = [e for of, e in rows.items() if of[0] != "board"]
+    assert all(e.now_mm == 0.0 and e.left_out for e in new)
+    said = " ".join(as_table(headroom(bare, part="supply"), width=160).split())
+    assert "supply length, cage front \N{EN DASH} 215 supply/leads" in said
     # by hand as in the test of a cooler's height above; the front position at 255,
     # plugs 25 and their bend 15 before it
     assert rows["cooler", "height"].largest_mm == pytest.approx(168.299, abs=0.0011)
