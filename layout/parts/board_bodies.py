@@ -12,6 +12,7 @@ from layout.parts.link import (
     at_share,
     centred,
     exact,
+    facing,
     less,
     link,
     size,
@@ -247,6 +248,7 @@ def _rear_cover(plan: BoardPlan) -> tuple[Piece, ...]:
             role=Role.REGULATOR_HEATSINK,
             solids=(block((plan.rear_connectors_mm[0] + 3.0, end_mm), y, lid),),
             links=(
+                *_cover_end(plan, end_mm),
                 plan.thick,
                 spanning(
                     link(
@@ -261,6 +263,17 @@ def _rear_cover(plan: BoardPlan) -> tuple[Piece, ...]:
             ),
         ),
     )
+
+
+def _cover_end(plan: BoardPlan, end_mm: float) -> tuple[Link, ...]:
+    """Return what places the cover's front end where it reaches to the heatsinks."""
+    near = plan.heatsink_from_socket
+    if end_mm != plan.socket_mm[0] - near.mm:
+        return ()
+    label = "regulator heatsinks from the socket's centre"
+    keeps = less(link(label, near, Axis.DEPTH))
+    socket = [each for each in plan.socket_links if each.low[Axis.DEPTH.index]]
+    return tuple(facing(each, Direction.FRONT) for each in (*socket, keeps))
 
 
 def _chipset(plan: BoardPlan) -> tuple[Piece, ...]:
