@@ -22,6 +22,8 @@ __all__ = ["StiffWay", "StiffWays"]
 _ARC: Final = np.linspace(0.0, 1.0, 9)[1:-1, None]
 """Where an arc is looked at for boxes in its way, as parts of its turn."""
 _TRACE_MM: Final = 1e-6
+_NEGLIGIBLE_MM: Final = 1e-9
+"""Rounding of sums, under what the fit of a turn allows."""
 _AT_CORNER: Final = 1.0 - (2.0 - math.pi / 2)
 """A radius less what an arc of a right angle saves over its corner, per radius."""
 _SHARE: Final = (2.0 - math.pi / 2) / 2
@@ -30,12 +32,13 @@ _MOST_LEGS: Final = 800
 """Legs looked at in one search: a crowded case has thousands, the way at hand few."""
 _LONGER: Final = (1.1, 1.5, 2.5)
 """Ways up to so many times the straight line are looked for in turn."""
-_FROM_ELBOW: Final = 2
-"""Places of a way whose one leg begins at an elbow, where nothing turns before it."""
 _END: Final = -1
 
 _Way: TypeAlias = tuple[int, ...]
 """Places in order; the last two tell what may follow."""
+
+_Entry: TypeAlias = tuple[float, float, float, _Way]
+"""What a way takes at least, what so far, and what its last turn took of its leg."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,10 +66,11 @@ class StiffWays:
     Notes
     -----
     At a corner a way turns by a right angle at most, on an arc of the radius that
-    takes up to half of each leg beside it (a leg without a turn at its other end is
-    its own) and enters no box.  So every way that is found can be laid; of the ways
-    over these corners that can, it is the shortest.  The state of the search is a leg,
-    not a corner, since what a turn takes depends on both of its legs.
+    enters no box.  Both turns of a leg may share it unevenly, so long as what they
+    take is no more than all of it.  So every way that is found can be laid; of the
+    ways over these corners that can, it is the shortest.  The state of the search is a
+    leg and what the turn at its beginning took, since both bound the turn at its end:
+    of two ways over one leg a longer one counts that left more of it.
     """
 
     boxes: Sequence[Box]
@@ -109,14 +113,12 @@ class StiffWays:
 class _Legs:
     """Straight legs from one corner: where to, how long, which way.
 
-    ``room_mm`` is what a turn at the corner may take of each, ``left_mm`` what at
-    least is left from its far end.
+    ``left_mm`` is what at least is left from the far end of each.
     """
 
     to: Ints
     mm: Floats
     along: Floats
-    room_mm: Floats
     left_mm: Floats
 
 
@@ -134,7 +136,7 @@ class _Search:
     _ahead: Floats = field(init=False)
     _back: Floats = field(init=False)
     _known: dict[int, _Legs] = field(init=False, default_factory=dict)
-    _queue: list[tuple[float, float, _Way]] = field(init=False, default_factory=list)
+    _queue: list[_Entry] = field(init=False, default_factory=list)
 
     def __post_init__(self) -> None:
         self._at = np.array(self.routes.places)
@@ -165,44 +167,48 @@ class _Search:
     def shortest(self) -> StiffWay | None:
         """Return the shortest way."""
         begins_mm = 0.0 if self.ends[0].out is None else self.radius_mm
-        self._onward((self.first,), begins_mm)
-        least: dict[_Way, float] = {}
-        while self._queue and len(least) < _MOST_LEGS:
-            _, mm, way = heapq.heappop(self._queue)
+        self._onward((self.first,), begins_mm, 0.0)
+        known: dict[_Way, list[tuple[float, float]]] = {}
+        looked = 0
+        while self._queue and looked < _MOST_LEGS:
+            _, mm, taken_mm, way = heapq.heappop(self._queue)
             if way[-1] == _END:
                 return self._told(way[:-1], mm)
-            if least.get(way[-2:], math.inf) <= mm or not self._clears(way):
+            others = known.setdefault(way[-2:], [])
+            if _beaten(mm, taken_mm, others) or not self._clears(way):
                 continue
-            least[way[-2:]] = mm
+            others.append((mm, taken_mm))
+            looked += 1
             if way[-1] == self.last:
-                self._finish(way, mm)
-            self._onward(way, mm)
+                self._finish(way, mm, taken_mm)
+            self._onward(way, mm, taken_mm)
         return None
 
     def _coming(self, way: _Way) -> tuple[Floats, float] | None:
-        """Return the direction of the last leg, and how much of it a turn may take."""
+        """Return the direction of the last leg, and its length."""
         begins = self.ends[0].out
         if len(way) == 1:
             return None if begins is None else (np.array(begins), self.radius_mm)
         leg = self._at[way[-1]] - self._at[way[-2]]
         mm = float(np.linalg.norm(leg))
-        straight = len(way) == _FROM_ELBOW and begins is None
-        return leg / mm, mm if straight else mm / 2
+        return leg / mm, mm
 
-    def _onward(self, way: _Way, mm: float) -> None:
-        """Note the legs that may follow a way."""
+    def _onward(self, way: _Way, mm: float, taken_mm: float) -> None:
+        """Note the legs that may follow a way, of whose last leg a turn took some."""
         legs = self._legs(way[-1])
-        cost, fits = legs.mm, np.ones(len(legs.mm), bool)
+        cost, tangent = legs.mm, np.zeros(len(legs.mm))
+        fits = np.ones(len(legs.mm), bool)
         if (coming := self._coming(way)) is not None:
             tangent, saved = self._turned(legs.along @ coming[0])
-            fits = tangent <= np.minimum(legs.room_mm, coming[1]) + _TRACE_MM
+            fits = tangent <= np.minimum(legs.mm, coming[1] - taken_mm) + _TRACE_MM
             cost = legs.mm - saved
         hope = mm + cost + legs.left_mm
         fits &= hope <= self.most_mm
-        reached = (mm + cost)[fits].tolist()
-        onward = zip(hope[fits].tolist(), reached, legs.to[fits].tolist(), strict=True)
-        for hoped_mm, reached_mm, there in onward:
-            heapq.heappush(self._queue, (hoped_mm, reached_mm, (*way, there)))
+        told = (hope, mm + cost, tangent, legs.to)
+        onward = zip(*(each[fits].tolist() for each in told), strict=True)
+        for hoped_mm, reached_mm, turned_mm, there in onward:
+            entry = (hoped_mm, reached_mm, turned_mm, (*way, there))
+            heapq.heappush(self._queue, entry)
 
     def _legs(self, here: int) -> _Legs:
         """Return the legs from a corner that no box bars, worked out once."""
@@ -213,11 +219,8 @@ class _Search:
             to = np.flatnonzero(begun + away - self.radius_mm <= self.most_mm)
             mm = away[to]
             along = (self._at[to] - self._at[here]) / mm[:, None]
-            room_mm = mm / 2
-            if self.ends[1].out is None:
-                room_mm[to == self.last] *= 2
             left_mm = np.maximum(self._left(self._ahead[to], along), self._back[to])
-            self._known[here] = _Legs(to, mm, along, room_mm, left_mm)
+            self._known[here] = _Legs(to, mm, along, left_mm)
         return self._known[here]
 
     def _left(self, ahead: Floats, along: Floats) -> Floats:
@@ -239,23 +242,24 @@ class _Search:
         tangent = np.where(cosine < -_TRACE_MM, np.inf, half * self.radius_mm)
         return tangent, (2 * half - turn) * self.radius_mm
 
-    def _finish(self, way: _Way, mm: float) -> None:
+    def _finish(self, way: _Way, mm: float, taken_mm: float) -> None:
         """Note a way that has reached the last corner, with its turn into the end."""
         out = self.ends[1].out
         if out is None:
-            heapq.heappush(self._queue, (mm, mm, (*way, _END)))
+            heapq.heappush(self._queue, (mm, mm, taken_mm, (*way, _END)))
             return
         into = -np.array(out)
         coming = self._coming(way)
         if coming is None:
             return
         tangent, saved = self._turned(into @ coming[0])
-        if tangent > min(coming[1], self.radius_mm) + _TRACE_MM:
+        if tangent > min(coming[1] - taken_mm, self.radius_mm) + _TRACE_MM:
             return
         if self._arc_clears(self._at[self.last], coming[0], into):
             whole = mm + self.radius_mm - float(saved)
             if whole <= self.most_mm:
-                heapq.heappush(self._queue, (whole, whole, (*way, _END)))
+                entry = (whole, whole, float(tangent), (*way, _END))
+                heapq.heappush(self._queue, entry)
 
     def _clears(self, way: _Way) -> bool:
         """Tell whether the arc at the last corner but one enters no box."""
@@ -282,3 +286,11 @@ class _Search:
         before = [begun.at_mm] if begun.out is not None else []
         after = [ended.at_mm] if ended.out is not None else []
         return StiffWay((*before, *places, *after), mm)
+
+
+def _beaten(mm: float, taken_mm: float, others: Sequence[tuple[float, float]]) -> bool:
+    """Tell whether a way over the same leg is no longer and took no more of it."""
+    return any(
+        length <= mm + _NEGLIGIBLE_MM and taken <= taken_mm + _NEGLIGIBLE_MM
+        for length, taken in others
+    )

@@ -66,6 +66,27 @@ def test_a_hose_turns_back_into_a_fitting_that_looks_away() -> None:
     assert found.points[-1] == (300, 0, 0)
 
 
+def test_two_turns_share_a_leg_unevenly() -> None:
+    # The leg of 30 between a right angle, which takes a radius of it, and one of 45,
+    # which takes R * tan(22.5): together 28.3, though half of it is 15.
+    start, end = End((0, 0, 0)), End((100 + 80, 30 + 80, 0))
+    corners = [(100.0, 0.0, 0.0), (100.0, 30.0, 0.0)]
+    bars = [Box((0.0, 1.0, -200.0), (78.0, 200.0, 200.0))]
+    bars.append(Box((122.0, -200.0, -200.0), (300.0, 38.0, 200.0)))
+    by_hand = _length((start, end), corners, bars)
+    assert by_hand is not None
+    assert _between(start, end, boxes=bars, corners=corners) == pytest.approx(by_hand)
+
+
+def test_two_turns_that_want_more_than_their_leg_bar_the_way() -> None:
+    start, end = End((0, 0, 0)), End((100 + 80, 28 + 80, 0))
+    corners = [(100.0, 0.0, 0.0), (100.0, 28.0, 0.0)]
+    bars = [Box((0.0, 1.0, -200.0), (78.0, 200.0, 200.0))]
+    bars.append(Box((122.0, -200.0, -200.0), (300.0, 36.0, 200.0)))
+    assert _length((start, end), corners, bars) is None
+    assert _between(start, end, boxes=bars, corners=corners) is None
+
+
 def _free(points: Floats, boxes: Sequence[Box]) -> bool:
     for box in boxes:
         low, high = np.array(box.low) + 1e-9, np.array(box.high) - 1e-9
@@ -91,28 +112,29 @@ def _length(
         return None
     at = [*before, *at, *after]
     mm = [math.dist(a, b) for a, b in pairwise(at)]
-    # A leg with a turn at both ends is shared.
-    rooms = [each if k in {0, len(mm) - 1} else each / 2 for k, each in enumerate(mm)]
-    total = sum(mm)
-    for k in range(1, len(at) - 1):
-        saved = _saved((at[k - 1], at[k], at[k + 1]), min(rooms[k - 1 : k + 1]), boxes)
-        if saved is None:
-            return None
-        total -= saved
-    return total
+    turns = [_turn((at[k - 1], at[k], at[k + 1]), boxes) for k in range(1, len(mm))]
+    known = [each for each in turns if each is not None]
+    if len(known) < len(turns):
+        return None
+    # A leg with a turn at both ends is shared, unevenly where need be.
+    takes = [0.0, *(tangent for tangent, _ in known), 0.0]
+    taken = [a + b for a, b in pairwise(takes)]
+    if any(both > leg + 1e-6 for both, leg in zip(taken, mm, strict=True)):
+        return None
+    return sum(mm) - sum(saved for _, saved in known)
 
 
-def _saved(
-    three: tuple[Floats, Floats, Floats], room_mm: float, boxes: Sequence[Box]
-) -> float | None:
-    """Return what an arc saves over its corner; None where it does not fit."""
+def _turn(
+    three: tuple[Floats, Floats, Floats], boxes: Sequence[Box]
+) -> tuple[float, float] | None:
+    """Return what an arc takes of both legs and saves; None where it is barred."""
     a, corner, b = three
     one, other = corner - a, b - corner
     one, other = one / np.linalg.norm(one), other / np.linalg.norm(other)
     cosine = float(np.clip(one @ other, -1.0, 1.0))
     turn = math.acos(cosine)
     tangent = R * math.tan(turn / 2) if cosine > -1e-6 else math.inf
-    if tangent > room_mm + 1e-6:
+    if tangent == math.inf:
         return None
     if turn > 1e-6:
         inwards = (other - cosine * one) / math.sin(turn)
@@ -120,7 +142,7 @@ def _saved(
         arc = np.sin(phi) * one + (1 - np.cos(phi)) * inwards
         if not _free(corner - tangent * one + R * arc, boxes):
             return None
-    return (2 * math.tan(turn / 2) - turn) * R
+    return tangent, (2 * math.tan(turn / 2) - turn) * R
 
 
 numbers = st.integers(-12, 12).map(lambda n: 10.0 * n)
