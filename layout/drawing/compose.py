@@ -226,12 +226,13 @@ def _plan(
 
 def _rank(
     build: Build, check: Check, plan: Plan, *, lines: _Lines, smaller: int
-) -> tuple[int, float, bool, int]:
+) -> tuple[int, float, int, bool, int]:
     """Return how well a plan serves: the less, the better; of equals the first.
 
-    What fails stands on the first sheet if it can.  A scale less, down
-    to 1:5, is worth a sheet less and no more.  Details count before a few rows on the
-    first sheet.
+    What fails stands on the first sheet if it can.  A scale less, down to 1:5, is
+    worth it where it saves two sheets: of one sheet that is crowded and two that are
+    read with ease the two are taken.  Details count before a few rows on the first
+    sheet.
     """
     every = len(check.findings)
     failing = sum(each.verdict.fails for each in check.findings)
@@ -259,7 +260,7 @@ def _rank(
     # a table that holds not even one row goes on without end
     pages = math.inf if left_out else number
     dear = smaller * (1 if plan.scale[1] <= _LEAST_READ else _DEAR)
-    return missed, pages + dear, wants, out_of_first
+    return missed, pages + dear, smaller, wants, out_of_first
 
 
 def _style(plan: Plan) -> Style:

@@ -31,10 +31,18 @@ def _drawn(name: str, sheet: str = "") -> tuple[Build, Check, tuple[Scene, ...]]
     return build, found, scenes(build, found)
 
 
-def test_a_flat_case_takes_a_smaller_scale_rather_than_three_sheets() -> None:
+def test_two_sheets_read_with_ease_rather_than_a_crowded_one() -> None:
     _, found, sheets = _drawn("reporter")
-    assert (len(sheets), sheets[0].scale) == (1, (1, 5))
-    assert marked(sheets[0]) == set(range(1, len(found.findings) + 1))
+    assert [each.scale for each in sheets] == [(1, 2)] * 2
+    rows = set(range(1, len(found.findings) + 1))
+    assert marked(sheets[0]) | marked(sheets[1]) == rows
+
+
+def test_a_flat_case_takes_a_smaller_scale_rather_than_three_sheets() -> None:
+    build, found, _ = _drawn("reporter")
+    (made,) = scenes(build, found, sheets=NAMED["A3"][:1])
+    assert made.scale == (1, 5)
+    assert marked(made) == set(range(1, len(found.findings) + 1))
 
 
 def test_no_scale_under_one_to_five_for_the_sake_of_a_sheet() -> None:
