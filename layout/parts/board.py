@@ -33,7 +33,6 @@ from layout.parts.form import Form, Seat, SeatSort
 from layout.parts.hookup import HEADERS, Counts, Listed, counted
 from layout.parts.memory_slot import MemoryLooks, MemorySize
 from layout.parts.standoffs import (
-    LETTERS,
     board_screws,
     check_letters,
     letters_of,
@@ -264,7 +263,7 @@ class Board:
             plugs=plugged,
             screws=board_screws(
                 self.form.value,
-                self.holes or letters_of(self.form.value) or LETTERS,
+                self.holes,
                 size_mm=(plan.depth.mm, plan.height.mm),
                 lower_mm=plan.lower_mm,
             ),

@@ -270,7 +270,8 @@ def _frame(
         return frame_mm, links, ()
     text = (
         f"room over the board puts slot 1's line at {frame_mm + _SLOT_LINE.mm:.1f}, "
-        f"the case says {case.first_slot.mm:g}: they disagree by {abs(off_mm):.1f} mm"
+        f"the case says {case.first_slot.mm:g}: they disagree by {abs(off_mm):.1f} mm; "
+        "the room over the board is used"
     )
     return frame_mm, links, (text,)
 

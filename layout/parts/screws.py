@@ -30,6 +30,8 @@ class Screws:
         stands there without a hole over it would touch the part.
     given : bool
         Whether the file says anything of it.
+    alike : str
+        The form whose holes it is taken to have, since no text gives its own.
     """
 
     name: str
@@ -39,3 +41,4 @@ class Screws:
     rail: Rail = STILL
     covers_mm: tuple[Point, Point] | None = None
     given: bool = False
+    alike: str = ""

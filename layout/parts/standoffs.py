@@ -82,15 +82,19 @@ def letters_of(form: str) -> tuple[str, ...]:
 
 def board_screws(
     name: str,
-    letters: tuple[str, ...],
+    told: tuple[str, ...],
     *,
     size_mm: tuple[float, float],
     lower_mm: float,
 ) -> Screws:
     """Return a board's holes in the board frame, those that lie on it.
 
+    A form whose own ones no text gives has those of ATX that lie on it.
+
     Parameters
     ----------
+    told : tuple of str
+        Their letters, where the file gives them.
     size_mm : (float, float)
         Depth and height of the board.
     lower_mm : float
@@ -98,13 +102,17 @@ def board_screws(
     """
     depth_mm, height_mm = size_mm
     corners = ((0.0, lower_mm), (depth_mm, lower_mm + height_mm))
-    holes = [_lettered(each, boards.HOLE_DIAMETER.mm) for each in letters]
+    known = told or letters_of(name)
+    holes = [
+        _lettered(each, boards.HOLE_DIAMETER.mm) for each in known or letters_of("ATX")
+    ]
     return Screws(
         name=name,
         holes=tuple(each for each in holes if _within(each.at_mm, corners)),
         across=(Axis.DEPTH, Axis.HEIGHT),
         screw_mm=BOARD_SCREW.mm,
         covers_mm=corners,
+        alike="" if known else "ATX",
     )
 
 

@@ -161,7 +161,21 @@ def _answer(fixing: Fixing, sort: _Sort, *, every: bool) -> Answered:
         return _missed(fixing, sort, missed=found.missed, across=theirs.across)
     advice = _touching(found, own, theirs)
     shown = every or own.given or theirs.given
-    return _clear(fixing, sort, advice=advice) if shown else Answered()
+    taken = _alike(fixing, own)
+    clear = _clear(fixing, sort, advice=advice, assumed=taken).findings
+    return Answered(findings=clear if shown else (), notes=taken)
+
+
+def _alike(fixing: Fixing, own: Screws) -> tuple[str, ...]:
+    """Return what is taken of a form whose holes no text gives."""
+    if not own.alike:
+        return ()
+    taken = (
+        f"{fixing.part}: its holes are those of {own.alike} (no text gives those of "
+        f"{own.name}; unverified); look where it has further ones, and whether a "
+        "standoff can stand under each"
+    )
+    return (taken,)
 
 
 def _granted(fixing: Fixing, sort: _Sort, *, every: bool) -> Answered:

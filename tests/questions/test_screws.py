@@ -64,6 +64,16 @@ def test_a_board_on_the_standoffs_of_its_form_is_clear() -> None:
         assert (finding.verdict, finding.advice) == (Verdict.CLEAR, "")
 
 
+def test_a_form_whose_holes_no_text_gives_says_so() -> None:
+    found = on(Standoffs(forms=("ATX",)), BoardShape.SSI_EEB)
+    finding = only(found, "board-on-standoffs")
+    (taken,) = finding.assumed
+    assert "its holes are those of ATX" in taken
+    assert taken in found.notes
+    named = on(Standoffs(forms=("ATX",)), BoardShape.SSI_EEB, holes=("C", "F", "H"))
+    assert only(named, "board-on-standoffs").assumed == ()
+
+
 def test_a_larger_board_lacks_its_own_standoffs() -> None:
     finding = only(
         on(Standoffs(forms=("microATX", "Mini-ITX")), BoardShape.ATX),
