@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 import shapely
 from shapely.geometry.base import BaseGeometry
@@ -10,7 +10,7 @@ from shapely.geometry.base import BaseGeometry
 from layout.build.placed import Build, PlacedBody
 from layout.drawing.bodies import areas
 from layout.drawing.scene import Area, Ink, Item, Line, Pen
-from layout.drawing.seen import polygons
+from layout.drawing.seen import Seen, polygons
 from layout.drawing.views import View
 from layout.geometry.body import Body
 from layout.questions.finding import Check, Finding
@@ -36,20 +36,31 @@ class _Change:
     now: PlacedBody | None
 
 
-def changed(before: Before, build: Build, view: View) -> Iterator[Item]:
+def changed(
+    before: Before,
+    build: Build,
+    views: Sequence[tuple[View, Sequence[Seen]]],
+    *,
+    of: int,
+) -> Iterator[Item]:
     """Yield outlines of what has changed: heavy as it is, double-dot as it was.
 
-    In another case every place is another one: there only parts that are new, or of
+    Heavy is what is seen of a part, and the whole of one that no view shows.  In
+    another case every place is another one: there only parts that are new, or of
     another shape, are outlined, and nothing is drawn as it was.
     """
     moved_in = in_another_case(before.build, build)
+    view, shown = views[of]
+    seen_of = {each.body.name: each.visible for each in shown if not each.hidden}
+    anywhere = {each.body.name for _, one in views for each in one if not each.hidden}
     for each in _changes(before.build, build):
         if each.was is not None and not moved_in:
             outline = view.silhouette(each.was.body)
             for line in _rings(outline):
                 yield Line(points=line, pen=Pen.PLACE, ref=each.name)
-        if each.now is not None:
-            outline = polygons(view.silhouette(each.now.body))
+        if each.now is not None and (each.name in seen_of or each.name not in anywhere):
+            whole = seen_of.get(each.name) or view.silhouette(each.now.body)
+            outline = polygons(whole)
             for area in areas(outline, pen=Pen.HEAVY, edge=Ink.BLACK, ref=each.name):
                 yield from _edges(area)
 

@@ -89,11 +89,11 @@ def base(
     """Return what every sheet shows, worked out once."""
     views = tuple((view, seen(build.bodies, view)) for view in plan.views)
     bodies: list[Item] = [item for _, each in views for item in items_of(each, style)]
-    for view, each in views:
+    for index, (view, each) in enumerate(views):
         bodies.extend(centre_lines(view, each))
         bodies.extend(extreme_lines(extremes, view))
         if before is not None:
-            bodies.extend(changed(before, build, view))
+            bodies.extend(changed(before, build, views, of=index))
     bodies.extend(layer_items(build, plan.views, layers))
     return Base(
         build=build,

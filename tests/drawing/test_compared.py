@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+import pytest
+
 from layout.build.placed import Build, PlacedPart
 from layout.drawing.boxes import texts
 from layout.drawing.compared import Before, earlier
@@ -47,6 +49,17 @@ def test_what_has_changed_is_outlined_as_it_is_and_as_it_was() -> None:
     for lines, length_mm in ((heavy, 280.0), (was, 402.0)):
         xs = [x for each in lines for x, _ in each.points]
         assert round(max(xs) - min(xs), 6) == round(length_mm * scale, 6)
+
+
+def test_what_is_hidden_in_a_view_is_outlined_where_it_is_seen() -> None:
+    build, _ = clear_tower()
+    spans = ((150.0, 220.0), (100.0, 160.0), (-20.0, -10.0))  # behind the tray
+    more = replace(build, bodies=(*build.bodies, placed("disk", Role.DRIVE, spans)))
+    drawn = scene(more, check_of(more, ()), before=Before(build, check_of(build, ())))
+    heavy = [each for each in _lines(drawn, Pen.HEAVY) if each.ref == "disk"]
+    highest = max(y for each in heavy for _, y in each.points)
+    lowest = min(y for each in heavy for _, y in each.points)
+    assert highest - lowest == pytest.approx(10.0 * drawn.scale[0] / drawn.scale[1])
 
 
 def test_the_table_tells_the_gap_before_and_after() -> None:
