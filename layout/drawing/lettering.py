@@ -91,6 +91,7 @@ def has_outlines(text: str) -> bool:
     return all(each in _ADVANCE for each in text)
 
 
+@lru_cache(maxsize=4096)
 def plain(text: str) -> str:
     r"""Return the text on one line, without what no letter stands for.
 
@@ -117,6 +118,7 @@ def fitted(text: str, height_mm: float, most_mm: float, *, bold: bool = False) -
     return text.rstrip() + "…"
 
 
+@lru_cache(maxsize=4096)  # a table is set several ways before one is taken
 def wrapped(
     text: str, height_mm: float, most_mm: float, *, bold: bool = False
 ) -> tuple[str, ...]:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from layout.drawing.lettering import plain
 from layout.questions.advice import is_hole, spoken
 from layout.questions.finding import Check, Finding, Group, Verdict
@@ -31,6 +33,7 @@ def length(mm: float) -> str:
     return "0" if text == "-0" else text
 
 
+@lru_cache(maxsize=4096)
 def named(name: str) -> str:
     """Return a body's name as a table shows it.
 
