@@ -129,14 +129,16 @@ def _beside(
     cut = shroud.cut_out
     if cut is None:
         return ()
-    near_mm, edge_mm = cut.from_tray.mm, cut.from_depth.mm
+    low, high = whole.low, whole.high
+    near_mm, edge_mm = min(cut.from_tray.mm, high[2]), min(cut.from_depth.mm, high[0])
     plain = replace(shroud, cut_out=None)
     *rest, across, end = _links(plain, *inside_links)
     near = size(sheet_link(_NEAR, cut.from_tray, Axis.WIDTH), Direction.PANEL)
     edge = size(sheet_link(_EDGE, cut.from_depth, Axis.DEPTH), Direction.FRONT)
-    (x0, y0, z0), (x1, y1, z1) = whole.low, whole.high
-    behind = Portion(Box(whole.low, (edge_mm, y1, z1)), (*rest, across, edge))
-    made = [behind]
+    (x0, y0, z0), (x1, y1, z1) = low, high
+    made = []
+    if edge_mm > x0:
+        made.append(Portion(Box(low, (edge_mm, y1, z1)), (*rest, across, edge)))
     if near_mm > z0:
         made.append(Portion(Box((x0, y0, z0), (x1, y1, near_mm)), (*rest, near, end)))
     if cut.width is not None and (far_mm := near_mm + cut.width.mm) < z1:
