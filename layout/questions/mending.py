@@ -151,7 +151,8 @@ class _Changes:
             elif worse:
                 half.append((each, worse))
         if tight is not None:
-            return tight
+            plan, trials = self._remaker.plan, self.trials
+            return least_raise(plan, tight, lambda e: trials.mends(finding, e.parts))
         further = chain(self._two(half), self._of_size(finding, keys))
         return next((e for e in further if self.trials.mends(finding, e.parts)), None)
 
