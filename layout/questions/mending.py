@@ -20,6 +20,7 @@ from layout.parts.kinds import Spec
 from layout.parts.m2_drive import M2Drive
 from layout.parts.memory import Memory
 from layout.parts.places import Place, places
+from layout.parts.supply import Supply
 from layout.questions.advice import spoken
 from layout.questions.answered import listed
 from layout.questions.bends import lacking
@@ -169,7 +170,7 @@ class _Changes:
     def _met_by(self, finding: Finding) -> str:
         """Return what the part of a plug is in one place with."""
         part = _part(finding.a)
-        if not isinstance(self._remaker.plan.spec(part), Drive | M2Drive):
+        if not isinstance(self._remaker.plan.spec(part), Drive | M2Drive | Supply):
             return ""
         met = [
             other

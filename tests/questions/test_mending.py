@@ -334,3 +334,31 @@ def test_what_is_left_of_a_remedy_names_no_change_that_was_tried(
     assert TRIED.search(remedy.left) is None
     if remedy.tried and remedy.others:  # nothing leans on what was left out
         assert re.search(r"\b(?:it|one(?! of)|them|none)\b", remedy.left) is None
+
+
+_CUBE = """name: Cube
+depth: 250
+height: 240
+width: 110
+behind tray: 18
+room over board: 55
+slots: 2
+supply bay:
+  {place: front, form: SFX, inlet: down, from rear: 185, from floor: 100, from tray: 10}
+"""
+_HOST = """name: Host
+case: case.yaml
+parts:
+  board: {kind: board, form: Mini-ITX, socket: LGA1700}
+  supply: {kind: supply, form: SFX, intake: panel}
+"""
+
+
+def test_leads_of_a_supply_in_a_wall_wait_for_the_supply_itself(tmp_path: Path) -> None:
+    (tmp_path / "case.yaml").write_text(_CUBE)
+    (tmp_path / "host.yaml").write_text(_HOST)
+    plan, _ = read_plan(tmp_path / "host.yaml")
+    found = _mended(plan)
+    (leads,) = [e for e in _failing(found) if e.rule == "supply-lead-bend"]
+    assert "find the supply another place first: it meets the front" in leads.advice
+    assert "leads fixed" not in leads.advice
