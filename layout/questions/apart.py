@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 from typing import Final
 
 from layout.build.assemble import CASE
 from layout.build.placed import Build, PlacedBody
+from layout.parts.card_support import REACHES, ROOM_UNDER
 from layout.parts.form import Role
 from layout.questions.advice import spoken
 from layout.questions.cures import caged, other_slot
@@ -37,6 +39,8 @@ def apart_remedy(build: Build, a: PlacedBody, b: PlacedBody) -> Remedy:
         return _TOLD
     kinds = {part.key: part.kind for part in build.parts}
     ours = [each for each in (a, b) if each.part != CASE]
+    if len(ours) == 1 and (lower := _lower_post(build, ours[0])):
+        return Remedy(others=lower)
     giving = [each for each in ours if kinds.get(each.part) not in _FIXED] or ours
     helps = [_gives(build, each, kinds.get(each.part, "")) for each in giving]
     if any(e.part == CASE and e.name.endswith(_LINING) for e in (a, b)):
@@ -48,6 +52,14 @@ def apart_remedy(build: Build, a: PlacedBody, b: PlacedBody) -> Remedy:
         tried=_any_of(each.tried for each in helps),
         others=_any_of(each.others for each in helps),
     )
+
+
+def _lower_post(build: Build, body: PlacedBody) -> str:
+    """Return what post to take where one is higher than the room under its card."""
+    stated = {k: v for e in build.parts if e.key == body.part for k, v in e.stated}
+    if REACHES not in stated or stated[REACHES].mm <= stated[ROOM_UNDER].mm:
+        return ""
+    return f"take a post that sets to {math.floor(stated[ROOM_UNDER].mm)} mm or shorter"
 
 
 _FIXED: Final = frozenset({"board", "processor"})

@@ -72,7 +72,10 @@ def test_a_post_that_is_too_long_goes_into_what_it_stands_on() -> None:
         CardSupport(height=mm(room_mm + 5)),
         CardSupport(shortest=mm(room_mm + 5)),
     ):
-        assert ("case/shroud", "support") in meeting(machine(post))
+        build = machine(post)
+        assert ("case/shroud", "support") in meeting(build)
+        (told,) = [e for e in check(build).findings if e.a == "case/shroud"]
+        assert f"take a post that sets to {int(room_mm)} mm or shorter" in told.advice
 
 
 def test_a_bracket_takes_the_opening_under_the_card_and_room_below_it() -> None:
