@@ -67,6 +67,8 @@ def column(
     block, foot = title_block(build.name, title, own, style=STYLE, share=share)
     beside = (start + (_ASIDE_MM / 2 if wide else 0.0), foot + _ASIDE_MM, right, top)
     key, above = legend(build, check, beside, style=style, keys=keys, before=before)
+    if wide and above > top:  # a long verdict leaves it no room
+        key, above = legend(build, check, beside, style=STYLE, keys=keys, short=True)
     if wide:
         room = (left, bottom + _ASIDE_MM, start - _ASIDE_MM, top)
     else:

@@ -17,6 +17,7 @@ from layout.files.build_file import read_build
 from layout.questions.advice import remedy_of
 from layout.questions.check import check
 from layout.questions.finding import Check
+from tests.build.any_machine import machine
 from tests.drawing.reading import marked, outside, overlapping
 
 _CASES = Path(__file__).parents[2] / "cases"
@@ -97,3 +98,10 @@ def test_the_table_takes_more_rows_the_higher_it_is_and_all_that_is_to_be_done()
         assert all(remedy_of(each).lower() in told for each in every[: rows[-1]])
     assert all(b >= a for a, b in pairwise(rows))
     assert rows[0] < rows[-1]
+
+
+def test_a_verdict_too_long_for_the_legend_beside_the_table_takes_its_room() -> None:
+    build = machine("sandwich", 1).build
+    (made, *_) = scenes(build, check(build), sheets=NAMED["A3"][1:])
+    assert overlapping(made) == []
+    assert "hidden edge" not in {each.text for each in texts(made)}
