@@ -7,7 +7,18 @@ from collections.abc import Iterator
 from functools import lru_cache
 from typing import Final
 
-__all__ = ["EM_PER_HEIGHT", "fitted", "has_outlines", "plain", "width_mm", "wrapped"]
+__all__ = [
+    "EM_PER_HEIGHT",
+    "NO_BREAK",
+    "fitted",
+    "has_outlines",
+    "plain",
+    "width_mm",
+    "wrapped",
+]
+
+NO_BREAK: Final = "\N{NO-BREAK SPACE}"
+"""Set as a space, at which no line ends."""
 
 EM_PER_HEIGHT: Final = 2048 / 1493
 """Type size over the height of a capital, which is what ISO 3098 calls the height."""
@@ -124,16 +135,17 @@ def wrapped(
 ) -> tuple[str, ...]:
     """Return the text broken into lines no wider than allowed, nothing left out.
 
-    Lines break between words; a word that is wider than a line is broken too.
+    Lines break between words, but not at a no-break space; a word that is wider than
+    a line is broken too.
     """
     lines: list[str] = []
-    for word in text.split():
+    for word in filter(None, text.split(" ")):
         longer = f"{lines[-1]} {word}" if lines else word
         if lines and width_mm(longer, height_mm, bold=bold) <= most_mm:
             lines[-1] = longer
         else:
             lines.extend(_pieces(word, height_mm, most_mm, bold=bold))
-    return tuple(lines)
+    return tuple(each.replace(NO_BREAK, " ") for each in lines)
 
 
 def _pieces(

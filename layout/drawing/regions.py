@@ -60,11 +60,12 @@ def backdrop(
         Where lettering may stand.
     """
     edges = [edges_of(shown) for _, shown in views]
+    (left, bottom, right, top), off_mm = room, 2 * style.pad_mm  # off its border
     return Backdrop(
         views=views,
         edges=tuple(shapely.union_all([*solid, *faint]) for solid, faint in edges),
         ground=Ground(
-            room,
+            (left + off_mm, bottom + off_mm, right - off_mm, top - off_mm),
             [edge for solid, _ in edges for edge in solid],
             [edge for _, faint in edges for edge in faint],
             pad_mm=style.pad_mm,

@@ -9,7 +9,7 @@ from dataclasses import replace
 from layout.drawing.boxes import Frame
 from layout.drawing.compared import Before, earlier
 from layout.drawing.grid import Grid
-from layout.drawing.lettering import plain, width_mm, wrapped
+from layout.drawing.lettering import NO_BREAK, plain, width_mm, wrapped
 from layout.drawing.marks import MARKS
 from layout.drawing.scene import Balloon, Ink, Item, Text
 from layout.drawing.sheet import Share
@@ -206,7 +206,7 @@ def _means(finding: Finding, grid: Grid) -> tuple[str, ...]:
 
 def _said(finding: Finding, grid: Grid) -> str:
     """Return what a finding means; a star says that it rests on an assumption."""
-    said = outcome(finding) + (" *" if finding.assumed else "")
+    said = outcome(finding) + (f"{NO_BREAK}*" if finding.assumed else "")
     if grid.before is not None:
         was = earlier(grid.before, finding)
         if was is None:

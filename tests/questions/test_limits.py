@@ -185,8 +185,8 @@ def test_a_height_that_another_reading_would_explain_is_told_so() -> None:
     # 165 over the contact face; from the board's surface 165 - 7.781 = 157.2.
     over = stated(case(tallest_cooler=mm(160)), cooler(165), "cooler")
     assert over.advice.endswith(
-        "; were its height measured from the board surface, it would be 157.2 and "
-        "keep to it"
+        "; if its data sheet measures from the board surface, its height is 157.2 "
+        "and keeps to the limit"
     )
     far_over = stated(case(tallest_cooler=mm(150)), cooler(165), "cooler")
     assert "board surface" not in far_over.advice
