@@ -106,6 +106,7 @@ class _Changes:
     trials: Trials
     sizes: Sizes
     _places: dict[str, tuple[Place, ...]] = field(default_factory=dict)
+    _told: dict[str, Change | None] = field(default_factory=dict)
 
     @classmethod
     def of(cls, made: Remaker, before: Check) -> _Changes:
@@ -116,7 +117,7 @@ class _Changes:
 
     def known(self) -> dict[str, Change | None]:
         """Return for each finding that fails what mends it, by id."""
-        told: dict[str, Change | None] = {}
+        told = self._told
         for each in self.trials.before.findings:
             if not _is_asked(each):
                 continue
@@ -143,7 +144,7 @@ class _Changes:
         for each in chain(self._at_places(keys), self._angled_on_board(finding)):
             if tight is not None and _keys(each) != _keys(tight):
                 continue
-            worse = self.trials.spoiled(finding, each.parts)
+            worse = self._spoiled(finding, each)
             if worse == () and not self.trials.leaves_tight(finding, each.parts):
                 plan = self._remaker.plan
                 return least_raise(plan, each, lambda e: self._clears(finding, e))
@@ -156,6 +157,20 @@ class _Changes:
             return least_raise(plan, tight, lambda e: trials.mends(finding, e.parts))
         further = chain(self._two(half), self._of_size(finding, keys))
         return next((e for e in further if self.trials.mends(finding, e.parts)), None)
+
+    def _spoiled(self, finding: Finding, change: Change) -> tuple[Finding, ...] | None:
+        """Return what a change that mends spoils; None where it does not, or cannot."""
+        worse = self.trials.spoiled(finding, change.parts)
+        return None if worse == () and not self._goes_along(change) else worse
+
+    def _goes_along(self, change: Change) -> bool:
+        """Tell whether a change can be made beside each that is told of other parts.
+
+        A place that one of them takes is no place for another.
+        """
+        own = {*_keys(change)}
+        others = (e for e in self._told.values() if e and own.isdisjoint(_keys(e)))
+        return all(self.trials.can_be(both(e, change).parts) for e in others)
 
     def first(self, finding: Finding, changes: Iterable[Change]) -> Change | None:
         """Return the first of some changes that clears a finding, none made worse."""

@@ -54,6 +54,10 @@ class Trials:
         """Tell whether a change mends a finding and makes no other worse."""
         return self.spoiled(finding, change) == ()
 
+    def can_be(self, change: _Parts) -> bool:
+        """Tell whether every part finds a place with a change."""
+        return self._built(change) is not None
+
     def spoiled(self, finding: Finding, change: _Parts) -> tuple[Finding, ...] | None:
         """Return what a change that mends a finding makes worse; None: it mends not."""
         build = self._built(change)

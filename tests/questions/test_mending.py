@@ -362,3 +362,32 @@ def test_leads_of_a_supply_in_a_wall_wait_for_the_supply_itself(tmp_path: Path) 
     (leads,) = [e for e in _failing(found) if e.rule == "supply-lead-bend"]
     assert "find the supply another place first: it meets the front" in leads.advice
     assert "leads fixed" not in leads.advice
+
+
+_DEEP = """
+depth: 420
+height: 410
+width: 178
+mounts:
+  front: {takes: [{size: 120, count: 1, start: 20}]}
+bays: {count: 3, from floor: 270, from tray: 15}
+cage rail: {from tray: 12, base: 10, positions: {low: {from rear: 295}}}
+"""
+_TWO_DISKS = """
+case: case.yaml
+parts:
+  cage: {kind: cage, position: low, places: 4}
+  disk 1: {kind: drive, size: "3.5", place: place 1}
+  disk 2: {kind: drive, size: "3.5", place: place 4}
+  front fan: {kind: fan, size: 120, mount: front}
+"""
+
+
+def test_two_parts_are_not_sent_to_one_place(tmp_path: Path) -> None:
+    (tmp_path / "case.yaml").write_text(_DEEP)
+    (tmp_path / "disks.yaml").write_text(_TWO_DISKS)
+    plan, _ = read_plan(tmp_path / "disks.yaml")
+    found = [e for e in _failing(_mended(plan)) if "front fan" in e.parts]
+    told = [e.advice for e in found if e.a.startswith("disk")]
+    assert len(told) == 2
+    assert ["bay 1" in told[0], "bay 2" in told[1]] == [True, True]
