@@ -91,7 +91,7 @@ class Card(CardSheet):
                 ),
             ),
             links=links,
-            portions=(_tongue(tongue_end_mm),),
+            portions=_tongue(tongue_end_mm),
         )
         plug, plugs = self._plugged(links)
         riser = (_riser(),) if wish.sort is SeatSort.RISER else ()
@@ -278,20 +278,24 @@ class Card(CardSheet):
         return practice(mm, _PLUG_FROM_END.plus_minus_mm, assumed=True)
 
 
-def _tongue(end_mm: float) -> Portion:
-    """Return the card's contact edge, which reaches into its slot."""
+def _tongue(end_mm: float) -> tuple[Portion, ...]:
+    """Return the card's contact edge, which reaches into its slot.
+
+    A card that ends before it has none.
+    """
+    if end_mm <= _TONGUE_FROM_MM:
+        return ()
     from_mm, half_mm, high_mm = _TONGUE_FROM_MM, _HALF_BOARD_MM, cards.SHOULDER.mm
     begins = exact("contact edge from the slot plane", from_mm, Axis.DEPTH)
     ends = exact("contact edge's end from the slot plane", end_mm, Axis.DEPTH)
-    return Portion(
-        Box((from_mm, -half_mm, 0.0), (end_mm, half_mm, high_mm)),
-        (
-            spanning(begins, 1.0, 0.0),
-            spanning(ends, 0.0, 1.0),
-            centred(exact("card's board", 2 * half_mm, Axis.HEIGHT)),
-            size(exact("card's lower edge", high_mm, Axis.WIDTH), Direction.PANEL),
-        ),
+    box = Box((from_mm, -half_mm, 0.0), (end_mm, half_mm, high_mm))
+    links = (
+        spanning(begins, 1.0, 0.0),
+        spanning(ends, 0.0, 1.0),
+        centred(exact("card's board", 2 * half_mm, Axis.HEIGHT)),
+        size(exact("card's lower edge", high_mm, Axis.WIDTH), Direction.PANEL),
     )
+    return (Portion(box, links),)
 
 
 def _under(thick_mm: float) -> tuple[Link, Link]:

@@ -44,7 +44,12 @@ class Processor:
             raise TypeError(f"seat {seat.name} states no stack height")
         links = (link(STACK, stack, Axis.WIDTH),)
         spreader = centred(
-            link("heat spreader's edge", _SPREADER, Axis.DEPTH, Axis.HEIGHT)
+            link(
+                "heat spreader's edge",
+                _SPREADER,
+                *(Axis.DEPTH, Axis.HEIGHT),
+                tape="across the processor's heat spreader",
+            )
         )
         half_mm = _SPREADER.mm / 2
         square = (-half_mm, half_mm)
