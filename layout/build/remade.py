@@ -62,7 +62,7 @@ class Remaker:
         if len(parts) == 1:
             ((key, spec),) = parts
             if spec is not None and self._stays(key, spec):
-                return self._on_its_seat(key, spec)
+                return self.remade(key, spec)
         plan = self.plan
         for key, spec in parts:
             plan = plan.without((key,)) if spec is None else plan.changed(key, spec)
@@ -76,24 +76,7 @@ class Remaker:
         SeatError
             If the figures make no part.
         """
-        if len(self.build.carried_by(key)) > 1:
-            return self.changed(key, spec)
-        return self._on_its_seat(key, spec)
-
-    def _stays(self, key: str, spec: Spec) -> bool:
-        """Tell whether a part stays on its seat, and nothing but itself moves.
-
-        What a card takes of the openings beside its own is looked at with all parts.
-        """
-        now = self.plan.spec(key)
-        if isinstance(spec, Block | Card) or isinstance(now, Block | None):
-            return False
-        alone = len(self.build.carried_by(key)) == 1
-        return alone and spec.wishes() == now.wishes()
-
-    def _on_its_seat(self, key: str, spec: Spec) -> Build:
-        """Return the build with one part made anew on its seat, which carries none."""
-        if isinstance(spec, Block):
+        if isinstance(spec, Block) or len(self.build.carried_by(key)) > 1:
             return self.changed(key, spec)
         made = Tree()
         made.make(key, spec, self.tree.seated[key])
@@ -123,6 +106,16 @@ class Remaker:
             plugs=wired(plugs, leads),
             leads=leads,
         )
+
+    def _stays(self, key: str, spec: Spec) -> bool:
+        """Tell whether a part asks for the seat that it has.
+
+        What a card takes of the openings beside its own is looked at with all parts.
+        """
+        now = self.plan.spec(key)
+        if isinstance(spec, Block | Card) or isinstance(now, Block | None):
+            return False
+        return spec.wishes() == now.wishes()
 
     def _through(self, bodies: Iterable[PlacedBody]) -> list[Mate]:
         """Return the case's openings for bodies that reach into one of them."""
