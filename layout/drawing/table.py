@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import cache
 
 from layout.drawing.boxes import Frame
 from layout.drawing.compared import Before, earlier
@@ -52,19 +53,24 @@ def table(
     stands in the place of the scatter.
     """
     most_rows = (column[3] - column[1]) / style.small_mm
-    said = before, share or Share()
+
+    @cache  # the last rows of the first loop are asked for again
+    def made(row: float) -> tuple[tuple[Item, ...], int]:
+        said = before, share or Share()
+        return _table(findings, column, style, row=row, said=said)
+
     for row in _ROWS:
         if len(findings) * row > most_rows:
             continue  # not even with one line each
-        made, left_out = _table(findings, column, style, row=row, said=said)
+        items, left_out = made(row)
         if not left_out:
-            return made, left_out
+            return items, left_out
     failing = sum(each.verdict.fails for each in findings)
     for row in _MANY:
-        made, left_out = _table(findings, column, style, row=row, said=said)
+        items, left_out = made(row)
         if len(findings) - left_out >= failing:
             break
-    return made, left_out
+    return items, left_out
 
 
 def _table(
