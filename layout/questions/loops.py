@@ -17,7 +17,7 @@ from layout.questions.answered import Answered, finding_of, joined
 from layout.questions.finding import Finding, Group, Verdict
 from layout.questions.led import Led
 from layout.questions.remedy import HOSES_APART, HOSES_SHORT
-from layout.questions.slack import Slack
+from layout.questions.slack import Slack, asked_slack
 from layout.questions.tolerance import RSS, Stacking
 from layout.standards.figure import COMMON_PRACTICE
 
@@ -29,7 +29,6 @@ __all__ = ["HOSE_REACH", "hose_led", "hose_reach", "pump_height"]
 
 HOSE_REACH: Final = "hoses-reach"
 _WHY: Final = "both hoses must reach from the pump block to the radiator's ports"
-_SLACK_MM: Final = 20.0
 _SOURCE: Final = f"a hose that pulls at its fitting may leak: {COMMON_PRACTICE}"
 _AIR: Final = (
     "air gathers at the highest point of the loop, and a pump that draws it is loud "
@@ -168,7 +167,7 @@ def _against(
 
 
 def _need_mm(build: Build) -> float:
-    return dict(build.needs).get(HOSE_REACH, _SLACK_MM)
+    return asked_slack(build, HOSE_REACH)[0]
 
 
 def _named(hoses: Hoses) -> str:

@@ -27,7 +27,7 @@ from layout.questions.lead_ways import (
     slack_of_mm,
 )
 from layout.questions.led import Led
-from layout.questions.loops import hose_led
+from layout.questions.loops import HOSE_REACH, hose_led
 from layout.questions.passages import Passages, passages
 from layout.questions.plug_end import WIRE_RADII
 from layout.questions.readings import readings
@@ -37,7 +37,6 @@ from layout.values import dataclass
 
 __all__ = ["REACH_RULES", "Route", "led", "reach", "routes"]
 
-_SLACK_MM: Final = 20.0
 _WHY: Final = "no wire may pull at its plug"
 REACH_RULES: Final = (
     "main-lead-reach",
@@ -45,7 +44,7 @@ REACH_RULES: Final = (
     "card-lead-reach",
     "drive-lead-reach",
     "data-lead-reach",
-    "hoses-reach",
+    HOSE_REACH,
     CROSSING_RULE,
     *HEADER_REACH_RULES,
 )
@@ -66,7 +65,7 @@ def routes(build: Build) -> Iterator[Route]:
     """Yield the shortest way of every hose, and of leads to every plug they serve."""
     from layout.questions.hoses import hoses_of  # noqa: PLC0415 (drawings alone ask)
 
-    slack_mm = dict(build.needs).get("hoses-reach", _SLACK_MM)
+    slack_mm = asked_slack(build, HOSE_REACH)[0]
     for hoses in hoses_of(build):
         for laid in hoses.ways:
             spare_mm = hoses.length.mm - laid.mm - slack_mm

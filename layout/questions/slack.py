@@ -107,7 +107,7 @@ class Slack:
 
 
 def asked_slack(build: Build, rule: str) -> tuple[float, str]:
-    """Return what a rule asks of a lead beyond its way, and who says so."""
+    """Return what a rule asks of a lead or hose beyond its way, and who says so."""
     given_mm = dict(build.needs).get(rule)
     return (_USUAL_MM, _SOURCE) if given_mm is None else (given_mm, "given in the file")
 
