@@ -10,6 +10,7 @@ from typing import Final
 
 from layout.build.placed import PlacedLead, PlacedPlug
 from layout.parts.connector import ConnectorKind
+from layout.parts.hookup import EIGHTS_OF_16
 from layout.parts.leads import CABLES
 
 __all__ = ["wired"]
@@ -79,7 +80,7 @@ def _needed(lead: PlacedLead, plugs: Sequence[PlacedPlug]) -> dict[ConnectorKind
     spread = taken.get(_Kind.CARD_16, 0)
     native = any(e.part == lead.part and e.plug.kind is _Kind.CARD_16 for e in plugs)
     if spread and not native:
-        taken[_Kind.CARD_8] = taken.get(_Kind.CARD_8, 0) + _EACH * spread
+        taken[_Kind.CARD_8] = taken.get(_Kind.CARD_8, 0) + EIGHTS_OF_16 * spread
     if _Kind.MAIN in taken:
         taken[_Kind.MAIN] = max(1, taken[_Kind.MAIN])
     return taken
@@ -87,5 +88,3 @@ def _needed(lead: PlacedLead, plugs: Sequence[PlacedPlug]) -> dict[ConnectorKind
 
 _Kind = ConnectorKind
 _SOCKETS: Final = {_Kind.CARD_6: _Kind.CARD_8}
-_EACH: Final = 2
-"""Sockets of 8 contacts that a 12V-2x6 lead takes; common practice, no source."""

@@ -12,6 +12,7 @@ from layout.standards.figure import Figure
 from layout.values import dataclass
 
 __all__ = [
+    "EIGHTS_OF_16",
     "EIGHT_PINS",
     "FAMILIES",
     "HEADERS",
@@ -59,6 +60,10 @@ EIGHT_PINS: Final = frozenset(
     {ConnectorKind.PROCESSOR, ConnectorKind.CARD_8, ConnectorKind.CARD_6}
 )
 """Kinds whose leads share their sockets at a modular supply."""
+
+EIGHTS_OF_16: Final = 2
+"""Sockets of 8 contacts that a 12V-2x6 lead takes where its supply has none of its
+own; common practice, no source."""
 
 HEADERS: Final = frozenset(ConnectorKind) - POWER
 """What a board has sockets for."""

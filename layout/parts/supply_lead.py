@@ -9,7 +9,7 @@ from layout.parts import field
 from layout.parts.connector import ConnectorKind
 from layout.parts.errors import PartError
 from layout.parts.form import Seat
-from layout.parts.hookup import EIGHT_PINS, POWER, Fed
+from layout.parts.hookup import EIGHT_PINS, EIGHTS_OF_16, POWER, Fed
 from layout.parts.link import plus_minus_mm
 from layout.parts.reading import Reading, Readings, Told
 from layout.standards.figure import Figure, practice
@@ -104,5 +104,5 @@ class SupplyLead:
             plugs=self.plugs,
             count=self.count,
             socket=socket,
-            takes=self.takes or (2 if two else 1),
+            takes=self.takes or (EIGHTS_OF_16 if two else 1),
         )
