@@ -32,6 +32,7 @@ from layout.parts.low_cooler import LowCooler
 from layout.parts.radiator import FanPlaces, Radiator
 from layout.parts.splitter import Splitter
 from layout.parts.supply import Supply
+from layout.parts.supply_leads import USUAL_BOX
 from layout.parts.tower_cooler import TowerCooler
 from layout.parts.twin_tower import TwinTower
 from layout.standards.figure import Figure
@@ -75,10 +76,11 @@ def _board(board: Board) -> Hookup:
 
 def _supply(supply: Supply) -> Hookup:
     sockets = supply.counted_sockets
-    if supply.leads is None:
-        return Hookup(sockets=sockets, provides=POWER, unsaid=POWER)
-    own = [each for each in supply.leads if each.made_for is None]
     native = _Kind.CARD_16 in dict(sockets or ())
+    if supply.leads is None:
+        fed = tuple(each.fed(native=native) for each in USUAL_BOX)
+        return Hookup(sockets=sockets, fed=fed, provides=POWER, unsaid=POWER)
+    own = [each for each in supply.leads if each.made_for is None]
     return Hookup(
         sockets=sockets,
         fed=tuple(each.fed(native=native) for each in own),

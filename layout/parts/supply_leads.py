@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from types import MappingProxyType
 from typing import Final
 
@@ -18,7 +19,7 @@ from layout.standards.bends import BendRule
 from layout.standards.connectors import OUTLINES
 from layout.standards.figure import Figure, practice
 
-__all__ = ["middle_of_face", "plugs_of_leads", "supply_leads"]
+__all__ = ["USUAL_BOX", "middle_of_face", "plugs_of_leads", "supply_leads"]
 
 _FULL: Final[Mapping[str, Figure]] = MappingProxyType(
     {
@@ -52,6 +53,16 @@ _KINDS: Final[Mapping[str, frozenset[ConnectorKind]]] = MappingProxyType(
 
 
 _USUAL_DRIVE_LEAD: Final = SupplyLead(plug=ConnectorKind.DRIVE_POWER, plugs=3, count=2)
+_MOST_LEADS: Final = 12
+USUAL_BOX: Final = (
+    SupplyLead(plug=ConnectorKind.CARD_16, count=_MOST_LEADS),
+    SupplyLead(plug=ConnectorKind.PROCESSOR, count=_MOST_LEADS),
+    SupplyLead(plug=ConnectorKind.CARD_8, plugs=2, count=_MOST_LEADS),
+    SupplyLead(plug=ConnectorKind.CARD_6, plugs=2, count=_MOST_LEADS),
+    replace(_USUAL_DRIVE_LEAD, count=_MOST_LEADS),
+)
+"""As many usual leads as a supply may have, each with the plugs that one usually has;
+common practice, no source."""
 
 
 def supply_leads(

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
-from types import MappingProxyType
 from typing import Final, TypeAlias
 
 from layout.parts.connector import ConnectorKind
@@ -31,7 +30,7 @@ def supply_sockets(hookups: _Hookups) -> Answered:
     """
     wanted = _plugs_wanted(hookups)
     found = [
-        (part, lacks, "" if each.fed else _USUAL_LEADS)
+        (part, lacks, _USUAL_LEADS if each.unsaid else "")
         for part, each in hookups
         if each.sockets is not None and (lacks := list(_lacks(each, wanted)))
     ]
@@ -52,7 +51,7 @@ def _plugs_wanted(hookups: _Hookups) -> _Wanted:
 def _lacks(hookup: Hookup, wanted: _Wanted) -> Iterator[str]:
     """Yield which sockets are fewer than the leads that are needed take."""
     there = Counter(dict(hookup.sockets or ()))
-    taken = _taken(hookup.fed or _usual(wanted, there), wanted)
+    taken = _taken(hookup.fed, wanted)
     pools = [EIGHT_PINS, *(frozenset({k}) for k in _Kind if k not in EIGHT_PINS)]
     for kinds in pools:
         needs, has = (sum(each[k] for k in kinds) for each in (taken, there))
@@ -62,33 +61,6 @@ def _lacks(hookup: Hookup, wanted: _Wanted) -> Iterator[str]:
 
 
 _USUAL_LEADS: Final = "; two plugs on a lead for cards, three for drives assumed"
-_ON_A_LEAD: Final[Mapping[ConnectorKind, int]] = MappingProxyType(
-    {_Kind.PROCESSOR: 1, _Kind.CARD_8: 2, _Kind.CARD_6: 2, _Kind.DRIVE_POWER: 3}
-)
-"""How many plugs usual leads have; common practice, no source."""
-
-
-def _usual(wanted: _Wanted, there: _Wanted) -> tuple[Fed, ...]:
-    """Return as many usual leads as the build needs, which take the fewest sockets."""
-    native = there[_Kind.CARD_16] > 0
-    of_16 = Fed(
-        plug=_Kind.CARD_16,
-        plugs=1,
-        count=wanted[_Kind.CARD_16],
-        socket=_Kind.CARD_16 if native else _Kind.CARD_8,
-        takes=1 if native else 2,
-    )
-    others = (
-        Fed(
-            plug=kind,
-            plugs=plugs,
-            count=wanted[kind],
-            socket=_Kind.CARD_8 if kind is _Kind.CARD_6 else kind,
-            takes=1,
-        )
-        for kind, plugs in _ON_A_LEAD.items()
-    )
-    return (of_16, *others)
 
 
 def _taken(fed: Sequence[Fed], wanted: _Wanted) -> Mapping[ConnectorKind, int]:
