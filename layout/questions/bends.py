@@ -144,7 +144,8 @@ def _finding(build: Build, answer: Answer, stacking: Stacking) -> Finding:
     scatter_mm = tolerance_mm(links, towards, stacking)
     verdict = verdict_of(answer.spare_mm, scatter_mm)
     assumed = assumed_in(links, towards)
-    remedy = rule.remedy_before(build, limit)
+    angled = plug.shape is PlugShape.ANGLED
+    remedy = rule.remedy_before(build, limit, angled=angled)
     return Finding(
         id=_id(way),
         rule=rule.name,

@@ -54,9 +54,15 @@ class PlugRule:
         """Return everything that may help."""
         return (*(each.remedy for each in self.cures), self.remedy)
 
-    def remedy_before(self, build: Build, limit: PlacedBody) -> Remedy:
-        """Return what helps where a body of a machine is in the way."""
-        return first_fitting(self.cures, self.remedy, build, bodies=(limit,))
+    def remedy_before(
+        self, build: Build, limit: PlacedBody, *, angled: bool = False
+    ) -> Remedy:
+        """Return what helps where a body of a machine is in the way.
+
+        ``angled``: the plug is angled already.
+        """
+        found = first_fitting(self.cures, self.remedy, build, bodies=(limit,))
+        return found.without("angled") if angled else found
 
 
 def _kinds(*kinds: ConnectorKind) -> frozenset[ConnectorKind]:
@@ -196,7 +202,7 @@ PLUG_RULES: Final = (
         on=Role.DRIVE,
         kinds=_kinds(ConnectorKind.DRIVE_DATA, ConnectorKind.DRIVE_POWER),
         why="the drive's plugs must lie inside the closed panel",
-        remedy=Remedy("take angled plugs ('plug: angled'), or put the drive elsewhere"),
+        remedy=Remedy("put the drive elsewhere, or take angled plugs ('plug: angled')"),
         asked_elsewhere=frozenset({Role.CAGE, Role.DRIVE}),
     ),
     PlugRule(

@@ -43,7 +43,21 @@ class Remedy:
         others = self.others
         if self.tried.startswith(_TAKE):  # said once for both
             others = others.removeprefix(_TAKE)
-        return ", or ".join(filter(None, (self.tried, others)))
+        return _OR.join(filter(None, (self.tried, others)))
+
+    def without(self, done: str) -> Remedy:
+        """Return the remedy without the changes that name what is done already.
+
+        Examples
+        --------
+        >>> Remedy("take angled plugs, or a lower card").without("angled").told
+        'take a lower card'
+        """
+        first, *rest = self.tried.split(_OR)
+        kept = [each for each in (first, *rest) if done not in each]
+        if kept and done in first and first.startswith(_TAKE):
+            kept[0] = _TAKE + kept[0]
+        return Remedy(_OR.join(kept), self.others)
 
     @property
     def left(self) -> str:
@@ -51,6 +65,7 @@ class Remedy:
         return self.others or NOTHING
 
 
+_OR: Final = ", or "
 _RADIATOR: Final = "turn the radiator end for end, or take another mount"
 HOSES_SHORT: Final = Remedy(_RADIATOR, "take a cooler with longer hoses")
 HOSES_APART: Final = Remedy(_RADIATOR, "take longer hoses")

@@ -14,7 +14,7 @@ from layout.parts.form import Plug, Role
 from layout.parts.leads import CABLES
 from layout.questions.crossing import Run, crossing
 from layout.questions.finding import Verdict
-from tests.questions.builds import build_of, placed
+from tests.questions.builds import build_of, link, placed
 
 ACROSS = ((0.0, 100.0, -8.0), (200.0, 100.0, -8.0))
 UP = ((100.0, 0.0, -8.0), (100.0, 200.0, -8.0))
@@ -39,9 +39,11 @@ def _run(
     return Run(part="supply", name=f"{kind.value} lead", plug=fed, points=points)
 
 
-def _behind(room_mm: float) -> Build:
+def _behind(room_mm: float, *, off_mm: float = 0.0) -> Build:
+    """Return a tray and a back panel; ``off_mm``: how far the tray may be off."""
+    chain = (("case", link("tray", (0.0, 0.0, off_mm))),) if off_mm else ()
     return build_of(
-        placed("case/tray", Role.TRAY, ((0, 400), (0, 400), (-1, 0))),
+        placed("case/tray", Role.TRAY, ((0, 400), (0, 400), (-1, 0)), chain=chain),
         placed(
             "case/back panel",
             Role.BACK_PANEL,
@@ -74,6 +76,19 @@ def test_bound_cables_that_cross_need_both_thicknesses(
         *found.why.removeprefix("the ").split(",")[0].split(" over the ")
     }
     assert ("lack 0.1 mm" in found.advice) is verdict.fails
+
+
+def test_crossing_cables_go_from_clear_through_tight_to_short() -> None:
+    runs = [
+        _run(kind, way, CableForm.SLEEVED)
+        for kind, way in ((MAIN, ACROSS), (POWER, UP))
+    ]
+    rooms_mm = (24.0, 22.0, 20.0)
+    found = [crossing(_behind(mm, off_mm=2.0), runs).findings[0] for mm in rooms_mm]
+    verdicts = [each.verdict for each in found]
+    assert verdicts == [Verdict.CLEAR, Verdict.TIGHT, Verdict.SHORT]
+    spare_mm = [each.margin_mm for each in found if each.margin_mm is not None]
+    assert spare_mm == pytest.approx([mm - 21.02 for mm in rooms_mm], abs=0.01)
 
 
 def test_loose_cables_are_left_to_the_room_any_cable_is_asked_for() -> None:
