@@ -11,9 +11,9 @@ field.  Fields, slots, ``replace``, ``match`` and the rest are those of
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from operator import attrgetter
-from typing import TYPE_CHECKING, Any, ClassVar, Protocol, TypeVar, cast
+from typing import TYPE_CHECKING, Any, ClassVar, Final, Protocol, TypeVar, cast
 
 __all__ = ["dataclass"]
 
@@ -48,12 +48,25 @@ else:
         return made
 
 
+_NO_FIELDS: Final = ("ClassVar", "InitVar", "KW_ONLY")
+"""Annotations that name what is no field."""
+
+
 def _fields(cls: _Made, *, slots: bool, kw_only: bool) -> _Made:
     """Return the class with fields and slots, and no method yet."""
     made = dataclasses.dataclass(
         init=False, repr=False, eq=False, slots=slots, kw_only=kw_only
     )
-    return cast("_Made", made(cls))
+    told = vars(cls).get("__annotations__", {})
+    if any(name in str(kind) for kind in told.values() for name in _NO_FIELDS):
+        return cast("_Made", made(cls))
+    # that no annotation names what is no field need not be found out one by one
+    cls.__annotations__ = dict.fromkeys(told, object)
+    done = cast("_Made", made(cls))
+    done.__annotations__ = told
+    for each in dataclasses.fields(done):
+        each.type = told.get(each.name, each.type)
+    return done
 
 
 def _frozen(cls: _Made, *, eq: bool) -> _Made:
@@ -75,8 +88,9 @@ def _frozen(cls: _Made, *, eq: bool) -> _Made:
 
 
 _UNSAID = dataclasses.MISSING
+_set = object.__setattr__
 
-_OFTEN = 40
+_OFTEN = 60
 """To compile an ``__init__`` takes about as long as filling so many values."""
 
 
@@ -87,11 +101,14 @@ def _init_until_often(cls: type) -> Callable[..., None]:
     what it does not take: then that one tells what is wrong.
     """
     calls = 0
+    filled: Callable[..., bool] | None = None
 
     def __init__(self: object, *values: Any, **named: Any) -> None:  # noqa: ANN401, N807
-        nonlocal calls
+        nonlocal calls, filled
         calls += 1
-        if calls < _OFTEN and _filled(self, values, named):
+        if filled is None:
+            filled = _filling(cls)
+        if calls < _OFTEN and filled(self, values, named):
             return
         compiled = _init(cls)
         setattr(cls, "__init__", compiled)  # noqa: B010  # mypy takes it for unsound
@@ -100,31 +117,53 @@ def _init_until_often(cls: type) -> Callable[..., None]:
     return __init__
 
 
-def _filled(self: object, values: tuple[Any, ...], named: dict[str, Any]) -> bool:
-    """Fill the fields of a value; tell whether it was given what they take."""
-    fields = dataclasses.fields(cast("DataclassInstance", self))
-    in_order = [each.name for each in fields if each.init and not each.kw_only]
-    given = dict(zip(in_order, values, strict=False))
-    if len(values) > len(in_order) or not given.keys().isdisjoint(named):
-        return False
-    given |= named
-    for each in fields:
-        value = given.pop(each.name, _UNSAID) if each.init else _UNSAID
-        value = _usual(each) if value is _UNSAID else value
-        if value is not _UNSAID:
-            object.__setattr__(self, each.name, value)
-        elif each.init:
+def _filling(cls: type) -> Callable[..., bool]:
+    """Return what fills a value's fields and tells whether it was given what they take.
+
+    The fields are looked at once; a call then works with whole dictionaries.
+    """
+    fields = dataclasses.fields(cls)
+    taken = [each for each in fields if each.init]
+    in_order = tuple(each.name for each in taken if not each.kw_only)
+    names = {each.name for each in taken}
+    usual, factories = _defaults(fields), _factories(fields)
+    later = {each.name for each in fields if not each.init}
+    given_later = usual.keys() & later | factories.keys() & later
+    settles = hasattr(cls, "__post_init__")
+
+    def filled(self: object, values: tuple[Any, ...], named: dict[str, Any]) -> bool:
+        told = dict(zip(in_order, values, strict=False), **named)
+        if len(told) < len(values) + len(named) or not told.keys() <= names:
             return False
-    if not given and hasattr(self, "__post_init__"):
-        self.__post_init__()
-    return not given
+        given = {**usual, **told}
+        given |= {name: make() for name, make in factories.items() if name not in told}
+        if len(given) < len(names) + len(given_later):
+            return False
+        for name, value in given.items():
+            _set(self, name, value)
+        if settles:
+            cast("_Settling", self).__post_init__()
+        return True
+
+    return filled
 
 
-def _usual(field: dataclasses.Field[Any]) -> object:
-    """Return a field's default, where it has one."""
-    if field.default_factory is not _UNSAID:
-        return field.default_factory()
-    return field.default
+class _Settling(Protocol):
+    def __post_init__(self) -> None: ...
+
+
+def _defaults(fields: Iterable[dataclasses.Field[Any]]) -> dict[str, object]:
+    return {each.name: each.default for each in fields if each.default is not _UNSAID}
+
+
+def _factories(
+    fields: Iterable[dataclasses.Field[Any]],
+) -> dict[str, Callable[[], object]]:
+    return {
+        each.name: each.default_factory
+        for each in fields
+        if each.default_factory is not _UNSAID
+    }
 
 
 def _init(cls: type) -> Callable[..., None]:
