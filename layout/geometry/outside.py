@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import numpy as np
+from numpy.typing import NDArray
 
+from layout.geometry.boxes import Boxes
 from layout.geometry.cells import HIGH, LOW, X0, X1, Cells, Floats
 from layout.geometry.space import Box
 
@@ -19,15 +21,25 @@ def outside(cells: Cells, box: Box) -> Cells:
     box : Box, mm
         In the same axes as the cells.
     """
-    rows = _split(cells.rows, box)
+    near = _near(cells.rows, box)
+    if not near.any():
+        return cells
+    rows = _split(cells.rows[:, near], box)
     x = rows[X0] + rows[X1]
     within = (x >= 2 * box.low[0]) & (x <= 2 * box.high[0])
-    kept, rest = [rows[:, ~within]], rows[:, within]
+    kept, rest = [cells.rows[:, ~near], rows[:, ~within]], rows[:, within]
     for axis in (1, 2):
         kept.append(_held(rest, axis, (-np.inf, box.low[axis])))
         kept.append(_held(rest, axis, (box.high[axis], np.inf)))
         rest = _held(rest, axis, (box.low[axis], box.high[axis]))
     return Cells(np.concatenate(kept, axis=1))
+
+
+def _near(rows: Floats, box: Box) -> NDArray[np.bool_]:
+    """Tell which cells may share some of the box: only those need be cut."""
+    around = Boxes.around(rows)
+    low, high = (np.array(ends)[:, None] for ends in (box.low, box.high))
+    return np.asarray(((around.low < high) & (low < around.high)).all(axis=0))
 
 
 def _split(rows: Floats, box: Box) -> Floats:
@@ -37,7 +49,9 @@ def _split(rows: Floats, box: Box) -> Floats:
     for axis in (1, 2):
         for level in (box.low[axis], box.high[axis]):
             for bound in (LOW[axis], HIGH[axis]):
-                rows = _split_at(rows, _reached(rows, rows[bound], level))
+                ends = rows[bound]
+                if (ends[0] != ends[1]).any():
+                    rows = _split_at(rows, _reached(rows, ends, level))
     return rows
 
 
@@ -54,6 +68,8 @@ def _reached(rows: Floats, ends: Floats, level: float) -> Floats:
 def _split_at(rows: Floats, x: Floats) -> Floats:
     """Cut each cell at a depth of its own, where that lies inside it."""
     inner = (x > rows[X0]) & (x < rows[X1])
+    if not inner.any():
+        return rows
     cut_rows, at = rows[:, inner], x[inner]
     part = (at - cut_rows[X0]) / (cut_rows[X1] - cut_rows[X0])
     front, back = cut_rows.copy(), cut_rows.copy()

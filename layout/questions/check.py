@@ -96,6 +96,7 @@ def check(
         notes=(*build.notes, *others.notes),
         pairs=relations(crowd, pairs_of_parts(build)) if with_pairs else None,
         to_order=others.to_order,
+        space=others.space,
     )
 
 
@@ -114,8 +115,21 @@ def _clashes(build: Build, crowd: Crowd, questions: list[Question]) -> list[Pair
     pairs = {(each.a, each.b): each for each in questions}
     stand = clearances(crowd, list(pairs), limit_mm=0.0)
     meeting = stand.pairs[stand.interfering].tolist()
-    answers = _answers(build, crowd, [pairs[i, j] for i, j in meeting])
+    beyond = [pairs[i, j] for i, j in meeting if _meet_beyond_seat(build, i, j)]
+    answers = _answers(build, crowd, beyond)
     return [each for each in answers if each.relation.state is State.INTERFERING]
+
+
+def _meet_beyond_seat(build: Build, i: int, j: int) -> bool:
+    """Tell whether bodies that meet share more than what their seat lets them."""
+    a, b = build.bodies[i], build.bodies[j]
+    if not (boxes := shared_boxes(build, a, b)):
+        return True
+    rest = a.body.outside(boxes)
+    if rest is None:
+        return False
+    both = Crowd.of([rest, b.body])
+    return bool(clearances(both, [(0, 1)], limit_mm=0.0).interfering.any())
 
 
 def _answers(build: Build, crowd: Crowd, questions: list[Question]) -> list[PairAnswer]:
