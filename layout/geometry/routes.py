@@ -12,6 +12,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from layout.geometry.cells import Floats
+from layout.geometry.changed import Changed
 from layout.geometry.space import Box, Vector
 
 __all__ = ["Routes", "rounded", "rounded_mm"]
@@ -37,14 +38,22 @@ class Routes:
     boxes : sequence of Box
     corners : sequence of Vector, mm
         Those inside a box are of no use and are left out.
+    like : Routes, optional
+        A space that is mostly the same: ways it has told are not looked for again
+        where nothing that is other can change them.
     """
 
     boxes: Sequence[Box]
     corners: Sequence[Vector]
+    like: Routes | None = None
     _low: Floats = field(init=False)
     _high: Floats = field(init=False)
     _at: Floats = field(init=False)
     _seen: dict[tuple[Vector, bytes], Floats] = field(init=False, default_factory=dict)
+    _told: dict[tuple[Vector, Vector], tuple[Vector, ...] | None] = field(
+        init=False, default_factory=dict
+    )
+    _changed: Changed | None = field(init=False, default=None)
 
     def __post_init__(self) -> None:
         low = np.array([each.low for each in self.boxes]).reshape(-1, 3)
@@ -73,6 +82,27 @@ class Routes:
 
         Boxes that hold an end do not bar the way: they are what it starts from.
         """
+        ends = (start, end)
+        if ends not in self._told:
+            self._told[ends] = self._as_before(ends) or self._looked_for(start, end)
+        return self._told[ends]
+
+    def known(self, start: Vector, end: Vector) -> tuple[Vector, ...] | None:
+        """Return the shortest way where it was asked for before; None for none."""
+        return self._told.get((start, end))
+
+    def _as_before(self, ends: tuple[Vector, Vector]) -> tuple[Vector, ...] | None:
+        """Return the way that was the shortest in the other space, if it is so here."""
+        known = self.like.known(*ends) if self.like is not None else None
+        if self.like is None or known is None:
+            return None
+        if self._changed is None:
+            self._changed = Changed.between(
+                (self.like.boxes, self.boxes), (self.like.corners, self.corners)
+            )
+        return known if self._changed.leaves(known) else None
+
+    def _looked_for(self, start: Vector, end: Vector) -> tuple[Vector, ...] | None:
         ends = np.array([start, end])
         barring = np.asarray(~self._within(ends).any(axis=0))
         every = np.ones(len(barring), bool)
@@ -88,7 +118,7 @@ class Routes:
         while queue:
             _, here = heapq.heappop(queue)
             if here == last:
-                return self._told(places, before, last)
+                return _told(places, before, last)
             if here in done:
                 continue
             done.add(here)
@@ -106,15 +136,6 @@ class Routes:
             for hope, there in zip(hopes, nearer.tolist(), strict=True):
                 heapq.heappush(queue, (hope, there))
         return None
-
-    def _told(
-        self, places: Floats, before: dict[int, int], last: int
-    ) -> tuple[Vector, ...]:
-        out = [last]
-        while out[-1] in before:
-            out.append(before[out[-1]])
-        points = places[out[::-1]].tolist()
-        return tuple((x, y, z) for x, y, z in points)
 
     def _from(self, place: Vector, barring: NDArray[np.bool_]) -> Floats:
         """Return how far each corner is from a place; infinite where a box is between.
@@ -150,6 +171,14 @@ class Routes:
         graze = _GRAZE_MM / np.maximum(length, _GRAZE_MM)
         barred = (leaves - enters > graze[:, None]).any(axis=1)
         return np.where(barred, np.inf, length)
+
+
+def _told(places: Floats, before: dict[int, int], last: int) -> tuple[Vector, ...]:
+    out = [last]
+    while out[-1] in before:
+        out.append(before[out[-1]])
+    points = places[out[::-1]].tolist()
+    return tuple((x, y, z) for x, y, z in points)
 
 
 def rounded(points: Sequence[Vector], radius_mm: float) -> tuple[Vector, ...]:

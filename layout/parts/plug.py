@@ -10,7 +10,7 @@ import numpy as np
 from layout.geometry.bend import QuarterBend
 from layout.geometry.cells import Floats, box_rows
 from layout.geometry.solid import Solid, block
-from layout.geometry.space import Axis, Direction, Vector
+from layout.geometry.space import Axis, Box, Direction, Vector
 from layout.parts.cable import Cable
 from layout.parts.form import Plug, PlugShape
 from layout.parts.leads import CABLES, straight_run
@@ -23,6 +23,7 @@ __all__ = [
     "leaves",
     "plug_body",
     "room",
+    "room_box",
     "room_rows",
     "run_mm",
 ]
@@ -84,6 +85,21 @@ def room_rows(plug: Plug, to: Direction, *, straight_mm: float) -> Floats:
     before, bend, after = _pieces(plug, to, straight_mm=straight_mm)
     bent = [bend.rows] if bend else []
     return np.concatenate([box_rows(before), *bent, box_rows(after)], axis=1)
+
+
+def room_box(plug: Plug, *, straight_mm: float) -> Box:
+    """Return a box around the room of all ways, found without making any of them.
+
+    No room is larger than plug and straight run with twice the bend beyond.
+    """
+    cable = cable_of(plug)
+    thick_mm = max(max(cable.flat_mm(size_mm)) for size_mm in plug.size_mm)
+    bend_mm = _ON * (cable.inside_radius_mm + thick_mm)
+    far_mm = plug.body_mm + straight_mm + bend_mm + max(plug.size_mm)
+    x, y, z = plug.at_mm
+    return Box(
+        (x - far_mm, y - far_mm, z - far_mm), (x + far_mm, y + far_mm, z + far_mm)
+    )
 
 
 def _pieces(

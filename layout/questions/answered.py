@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from layout.questions.finding import Finding, Group, ToOrder, Verdict
 from layout.standards.figure import COMMON_PRACTICE
 from layout.values import dataclass
+
+if TYPE_CHECKING:
+    from layout.questions.passages import Passages
 
 __all__ = ["Answered", "finding_of", "joined", "listed"]
 
@@ -20,11 +25,14 @@ class Answered:
         What was taken for granted where the file says nothing.
     to_order : tuple of ToOrder
         Parts that are missing.
+    space : Passages or None
+        The space that leads run in, with the ways through it, where they were asked.
     """
 
     findings: tuple[Finding, ...] = ()
     notes: tuple[str, ...] = ()
     to_order: tuple[ToOrder, ...] = ()
+    space: Passages | None = None
 
 
 def finding_of(
@@ -74,6 +82,7 @@ def joined(answers: list[Answered]) -> Answered:
         findings=tuple(each for one in answers for each in one.findings),
         notes=tuple(each for one in answers for each in one.notes),
         to_order=tuple(each for one in answers for each in one.to_order),
+        space=next((one.space for one in answers if one.space), None),
     )
 
 

@@ -28,9 +28,9 @@ from layout.questions.tolerance import (
     links_between,
     tolerance_mm,
 )
-from layout.questions.ways import Answer, answers, reach_mm, towards_limit
+from layout.questions.ways import Answer, answers, reach_mm, shut, towards_limit
 
-__all__ = ["bends", "bent_plug", "best_ways", "cables_taken", "lacking"]
+__all__ = ["bends", "bent_plug", "best_ways", "cables_taken", "lacking", "shut_in"]
 
 
 def bends(build: Build, *, stacking: Stacking = RSS) -> tuple[Finding, ...]:
@@ -47,6 +47,15 @@ def _least(build: Build) -> Iterable[Answer]:
         if key not in least or each.spare_mm < least[key].spare_mm:
             least[key] = each
     return least.values()
+
+
+def shut_in(build: Build) -> frozenset[str]:
+    """Return the ids of what :func:`bends` surely finds short: every way is barred.
+
+    It costs far less than how much room they lack.
+    """
+    ways = [*ways_of(build), *ways_of(build, on=True)]
+    return frozenset(_id(way) for way, _ in shut(build, ways).values())
 
 
 def bent_plug(build: Build, id_: str) -> PlacedBody | None:

@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from layout.build.placed import Build, PlacedPlug
 from layout.geometry.body import Body, shapes_of_rows
-from layout.geometry.space import Direction
+from layout.geometry.space import Box, Direction
 from layout.parts.form import Plug, Role
-from layout.parts.plug import deep_mm, leaves, room_rows, run_mm
+from layout.parts.plug import deep_mm, leaves, room_box, room_rows, run_mm
 from layout.questions.plug_rules import PLUG_RULES, PlugRule
 from layout.values import dataclass
 
-__all__ = ["Way", "ways_of"]
+__all__ = ["Way", "near", "ways_of"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,3 +80,14 @@ def _straight_mm(plug: Plug, to: Direction, need_mm: float | None) -> float:
     if need_mm is None:
         return run_mm(plug)
     return max(0.0, need_mm - deep_mm(plug, to, straight_mm=0.0))
+
+
+def near(build: Build, boxes: Iterable[Box]) -> Iterator[PlacedPlug]:
+    """Yield the plugs whose cables could come into a box, however they leave."""
+    apart = list(boxes)
+    most_mm = max(dict(build.needs).values(), default=0.0)
+    for placed in build.plugs:
+        straight_mm = max(run_mm(placed.plug), most_mm)
+        room = room_box(placed.plug, straight_mm=straight_mm)
+        if any(room.meets(each) for each in apart):
+            yield placed

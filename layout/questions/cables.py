@@ -9,7 +9,7 @@ from layout.build.placed import Build
 from layout.geometry.crowd import Crowd
 from layout.geometry.query import clearances
 from layout.questions.bends import bends
-from layout.questions.cable_ways import Way, ways_of
+from layout.questions.cable_ways import Way, near, ways_of
 from layout.questions.finding import Finding
 
 __all__ = ["Cables"]
@@ -35,7 +35,8 @@ class Cables:
         room: elsewhere they take none.
         """
         own = [each for each in build.bodies if each.part in keys]
-        theirs = tuple(each for each in build.plugs if each.part not in keys)
+        by_them = near(build, [each.body.bounds for each in own])
+        theirs = tuple(each for each in by_them if each.part not in keys)
         others = self.ways(replace(build, plugs=theirs))
         bodies = [*(each.body for each in own), *(each.body for each in others)]
         pairs = [(i, j) for i in range(len(own)) for j in range(len(own), len(bodies))]

@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+from dataclasses import field
 from enum import Enum
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
 from layout.geometry.relation import Overlap, Relation
 from layout.geometry.space import Axis, Vector
 from layout.questions.remedy import Remedy
 from layout.questions.tolerance import ALLOWED_MM, Assumed
 from layout.values import dataclass
+
+if TYPE_CHECKING:
+    from layout.questions.passages import Passages
 
 __all__ = [
     "Check",
@@ -136,7 +140,8 @@ class Check:
     ``to_order`` lists what is missing as parts.
 
     ``pairs`` holds the relation of every unordered pair of bodies where it was asked
-    for, in the order of the build's bodies; None where it was not.
+    for, in the order of the build's bodies; None where it was not.  ``space`` is what
+    leads run in, with the ways found through it: what is asked next may use them.
     """
 
     build: str
@@ -145,3 +150,4 @@ class Check:
     notes: tuple[str, ...]
     pairs: tuple[Relation, ...] | None = None
     to_order: tuple[ToOrder, ...] = ()
+    space: Passages | None = field(default=None, repr=False, compare=False)

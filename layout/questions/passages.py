@@ -116,10 +116,16 @@ class Passages:
         return inside and not self.routes.holds(np.array([point]))
 
 
-def passages(build: Build, *, further: tuple[Passage, ...] = ()) -> Passages | None:
+def passages(
+    build: Build,
+    *,
+    further: tuple[Passage, ...] = (),
+    like: Passages | None = None,
+) -> Passages | None:
     """Return the space of a case with a tray; None where there is none.
 
-    ``further`` holes are taken to be in the tray too.
+    ``further`` holes are taken to be in the tray too; ``like`` is the space of a build
+    that is mostly the same.
     """
     trays = [body for body in build.bodies if body.role is Role.TRAY]
     if not trays or build.case_size_mm is None:
@@ -142,7 +148,8 @@ def passages(build: Build, *, further: tuple[Passage, ...] = ()) -> Passages | N
         **{at: Bearing(hole.chain) for hole in holes for at in _turns(hole, trays[0])},
     }
     within = [point for point in corners if _in(point, inside)]
-    return Passages(holes, inside, Routes(boxes, within), corners)
+    known = like.routes if like else None
+    return Passages(holes, inside, Routes(boxes, within, known), corners)
 
 
 def _hole(body: PlacedBody, tray: PlacedBody) -> Passage:

@@ -96,13 +96,20 @@ def _route(
     return Route(name=name, points=points, radius_mm=radius_mm, short=short, plug=plug)
 
 
-def reach(build: Build, *, every: bool, stacking: Stacking = RSS) -> Answered:
+def reach(
+    build: Build,
+    *,
+    every: bool,
+    stacking: Stacking = RSS,
+    like: Passages | None = None,
+) -> Answered:
     """Return for each lead its length less its shortest way, against the slack.
 
-    Leads to which the case file shows no way make a note and no finding.
+    Leads to which the case file shows no way make a note and no finding.  ``like`` is
+    the space of a build that is mostly the same: it spares much of the search.
     """
     del every
-    space = passages(build) if build.plugs else None
+    space = passages(build, like=like) if build.plugs else None
     if space is None:
         return Answered()
     findings: list[Finding] = []
@@ -119,7 +126,7 @@ def reach(build: Build, *, every: bool, stacking: Stacking = RSS) -> Answered:
             found, taken = _finding(build, way, space, stacking=stacking)
             findings.append(found)
             notes |= dict.fromkeys(taken)
-    led = Answered(findings=tuple(findings), notes=tuple(notes))
+    led = Answered(findings=tuple(findings), notes=tuple(notes), space=space)
     return joined(
         [led, crossing(build, runs, stacking), header_reach(build, space, stacking)]
     )

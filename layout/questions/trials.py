@@ -17,7 +17,7 @@ from layout.build.remade import Remaker
 from layout.parts.errors import PartError
 from layout.parts.kinds import Spec
 from layout.questions.asked import CASE, asked, question_id, unnamed
-from layout.questions.bends import bends
+from layout.questions.bends import bends, shut_in
 from layout.questions.cables import Cables
 from layout.questions.check import check, met
 from layout.questions.finding import Check, Finding, Group, Verdict
@@ -108,7 +108,9 @@ class Trials:
             return not _fails(self._leads(change, build), finding)
         if finding.rule in _BENDS:
             own = tuple(each for each in build.plugs if each.part in finding.parts)
-            return not _fails(bends(replace(build, plugs=own)), finding)
+            alone = replace(build, plugs=own)
+            barred = finding.id in shut_in(alone)
+            return not barred and not _fails(bends(alone), finding)
         if finding.rule == STATED_LIMIT:
             return not _fails(stated_limits(build, every=False).findings, finding)
         if finding.rule == NO_INTERFERENCE:
@@ -141,7 +143,8 @@ class Trials:
     def _leads(self, change: _Parts, build: Build) -> tuple[Finding, ...]:
         """Return what is found of all leads: what moved may bar any of their ways."""
         if change not in self._reach:
-            found = (reach(build, every=False), hose_reach(build, every=False))
+            led = reach(build, every=False, like=self.before.space)
+            found = (led, hose_reach(build, every=False))
             self._reach[change] = tuple(e for one in found for e in one.findings)
         return self._reach[change]
 

@@ -121,6 +121,46 @@ def test_no_order_of_corners_gives_a_shorter_way(
         assert _length(found) == pytest.approx(min(lengths), abs=1e-9)
 
 
+@given(
+    walls=st.lists(boxes, min_size=1, max_size=3),
+    other=st.lists(boxes, max_size=2),
+    turns=st.lists(points, min_size=1, max_size=4, unique=True),
+    fewer=st.integers(0, 2),
+    start=points,
+    end=points,
+)
+def test_a_way_kept_from_a_space_mostly_alike_is_the_shortest_there_too(
+    *,
+    walls: list[Box],
+    other: list[Box],
+    turns: list[Vector],
+    fewer: int,
+    start: Vector,
+    end: Vector,
+) -> None:
+    before = Routes([*walls, *other[:1]], turns[fewer:])
+    before.shortest(start, end)
+    boxes_now, turns_now = [*walls[:-1], *other[1:]], turns[: 4 - fewer]
+    kept = Routes(boxes_now, turns_now, before).shortest(start, end)
+    found = Routes(boxes_now, turns_now).shortest(start, end)
+    assert (kept is None) == (found is None)
+    if kept and found:
+        assert _length(kept) == pytest.approx(_length(found), abs=1e-9)
+
+
+def test_a_way_far_from_what_changed_is_not_looked_for_again(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    near, far = Box((-5.0, -5.0, 0.0), (5.0, 5.0, 1.0)), (300.0, 300.0, 0.0)
+    turns = [(0.0, 6.0, -1.0), (0.0, 6.0, 2.0)]
+    before = Routes([near, near.moved(far)], turns)
+    way = before.shortest(START, END)
+    now = Routes([near, near.moved((310.0, 300.0, 0.0))], turns, before)
+    monkeypatch.setattr(Routes, "_sight", None)
+    assert way is not None
+    assert now.shortest(START, END) == way
+
+
 def test_a_rounded_corner_is_shorter_than_a_sharp_one_by_the_arcs_gain() -> None:
     corner = [(0.0, 0.0, 0.0), (100.0, 0.0, 0.0), (100.0, 0.0, 80.0)]
     by_hand_mm = (100 - 10) + (80 - 10) + 10 * math.pi / 2

@@ -22,6 +22,7 @@ from layout.parts.plug import (
     leaves,
     plug_body,
     room,
+    room_box,
     room_rows,
     run_mm,
 )
@@ -216,6 +217,19 @@ def test_the_rooms_cells_are_those_of_its_outlines(shape: PlugShape) -> None:
         both = (sorted(each.T.round(6).tolist()) for each in (drawn, told.cells.rows))
         for a, b in zip(*both, strict=True):
             assert a == pytest.approx(b, abs=1e-5)
+
+
+@pytest.mark.parametrize("shape", PlugShape)
+@pytest.mark.parametrize("kind", ConnectorKind)
+def test_every_way_lies_in_the_box_around_them_all(
+    kind: ConnectorKind, shape: PlugShape
+) -> None:
+    plug = replace(PLUG, kind=kind, shape=shape, cable=None)
+    around = room_box(plug, straight_mm=4.0)
+    for to in leaves(plug):
+        bounds = Shape(room(plug, to, straight_mm=4.0)).bounds
+        ends = zip(around.low, bounds.low, bounds.high, around.high, strict=True)
+        assert all(a <= b and c <= d for a, b, c, d in ends)
 
 
 def test_a_supplys_leads_have_usual_lengths_that_a_file_overrides() -> None:

@@ -17,7 +17,7 @@ from layout.parts.lead import Lead
 from layout.parts.leads import CABLES
 from layout.parts.plug import cable_of, leaves
 from layout.parts.supply import Supply
-from layout.questions.bends import bends, cables_taken
+from layout.questions.bends import bends, cables_taken, shut_in
 from layout.questions.check import check
 from layout.questions.finding import Finding, Verdict
 from layout.questions.plug_rules import PLUG_RULES, PlugRule
@@ -62,6 +62,15 @@ def _panel(mm: float) -> PlacedBody:
 def _bend(build: Build) -> Finding:
     (finding,) = bends(build)
     return finding
+
+
+def test_a_plug_whose_every_way_is_barred_is_one_found_short() -> None:
+    walls = [_panel(10.0), _panel(3.0), _panel(40.0)]
+    for build in [_with(_card(), wall) for wall in walls]:
+        short = {each.id for each in bends(build) if each.verdict.fails}
+        assert shut_in(build) <= short
+    assert shut_in(_with(_card(), _panel(3.0))) == {"card-plug-bend:card"}
+    assert not shut_in(_with(_card(), _panel(40.0)))
 
 
 def test_the_need_is_the_sum_a_builder_does_by_hand() -> None:
