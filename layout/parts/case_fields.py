@@ -25,6 +25,7 @@ __all__ = [
     "Material",
     "Mount",
     "Position",
+    "Rows",
     "Shroud",
     "ShroudCutOut",
     "SidePanel",
@@ -74,6 +75,13 @@ _OUTWARDS = {
 }
 
 
+class Rows(Enum):
+    """How the fans of a side face stand beside one another."""
+
+    LYING = "lying"  # along the depth
+    UPRIGHT = "upright"  # one above the other
+
+
 class LimitWith(Enum):
     """Whether the case's longest card was told with fans before its far end."""
 
@@ -113,8 +121,8 @@ class Takes:
     size: int = field.count("fan frame size", 120, least=80, most=200)
     count: int = field.count("how many side by side", 1, least=1, most=6)
     start: Figure | None = field.length(
-        "floor (front, rear) or rear panel (top, floor) to the first frame's edge; "
-        "default: the row in the middle of its face",
+        "floor (front, rear, an upright row) or rear panel (top, floor) to the first "
+        "frame's edge; default: the row in the middle of its face",
         None,
         least_mm=0,
         most_mm=700,
@@ -139,9 +147,14 @@ class Mount:
 
     face: Face | None = field.choice("face; default: the mount's name", None)
     takes: tuple[Takes, ...] = field.nested("rows of fans, one for each size")
+    rows: Rows = field.choice(
+        "on a side face: fans side by side along the depth, or one above the other",
+        Rows.LYING,
+    )
     from_tray: Figure | None = field.length(
-        "tray to the frames' middle (on a side face: floor to their middle); default: "
-        "the middle of the face, on the rear face beside the board's connectors",
+        "tray to the frames' middle (on a side face: floor to their middle, of an "
+        "upright row rear panel to it); default: the middle of the face, on the rear "
+        "face beside the board's connectors, of an upright row at the front",
         None,
         least_mm=0,
         most_mm=700,

@@ -230,12 +230,13 @@ def _thick(wall: str, lining: Figure, side: Direction) -> Link:
 def _rows(case: CaseSheet, inside: Inside, face: Face) -> list[_Hole]:
     """Return what the fans on a face leave open, in axis order."""
     holes = []
-    across, along = face.across, face.along
     for seat in mounts(case, inside):
         if seat.face != face.value:
             continue
-        middle_mm = seat.at_mm[across.index]
         for row in seat.rows:
+            along = row.along
+            (across,) = set(Axis) - {along, face.outwards.axis}
+            middle_mm = seat.at_mm[across.index]
             half_mm = row.size_mm / 2
             end_mm = row.start_mm + row.count * row.size_mm + row.travel_mm
             long = (row.start_mm, end_mm)

@@ -7,7 +7,7 @@ from typing import TypeAlias
 
 from layout.geometry.solid import block
 from layout.geometry.space import Axis, Direction, Vector
-from layout.parts.case_fields import Face, Mount, Takes
+from layout.parts.case_fields import Face, Mount, Rows, Takes
 from layout.parts.case_inside import Inside
 from layout.parts.case_sheet import CaseSheet
 from layout.parts.errors import PartError
@@ -24,6 +24,9 @@ _ROW_SCATTER_MM = 15.0
 _REAR_FAN_FROM_TRAY_MM = 51.0
 """Rear fans stand beside the rear connectors, which end 48.6 over the tray."""
 _REAR_FAN_FROM_TOP_MM = 15.0
+_BEFORE_FRONT_MM = 30.0
+"""An upright row beside the board stands behind the front's own fans; common
+practice, no source."""
 
 _Sheet: TypeAlias = tuple[float, tuple[Link, ...]]
 """Where a sheet inside the case lies, mm along its own axis, and the figures for it."""
@@ -104,13 +107,19 @@ def _sheet(case: CaseSheet, name: str, mount: Mount) -> _Sheet | None:
 
 def face_of(name: str, mount: Mount) -> Face:
     """Return the face that a mount says it is on, or is named for."""
-    faces = {face.value: face for face in Face}
+    faces = {each.value: each for each in Face}
     face = mount.face or faces.get(name)
     if face is None:
         raise PartError(
             field=f"mounts.{name}",
             found="a mount without its face",
             right=f"'face' with one of {', '.join(faces)}",
+        )
+    if mount.rows is Rows.UPRIGHT and face.outwards.axis is not Axis.WIDTH:
+        raise PartError(
+            field=f"mounts.{name}.rows",
+            found=f"an upright row on the {face.value}",
+            right="one on the tray side, the panel side or the back panel",
         )
     return face
 
@@ -141,7 +150,7 @@ class _Placed:
             sheet_link(
                 f"{self.name} fans' middle",
                 self._middle,
-                self.face.across,
+                self.across,
                 tape=f"{self._across_from} to the middle of the {self.name} fans",
                 entry=f"mounts.{self.name}.from tray",
             )
@@ -163,7 +172,20 @@ class _Placed:
     @property
     def _across_from(self) -> str:
         """Return what the fans' middle is measured from."""
-        return "floor" if self.face.across is Axis.HEIGHT else "tray"
+        if self.across is Axis.WIDTH:
+            return "tray"
+        return "floor" if self.across is Axis.HEIGHT else "rear panel"
+
+    @property
+    def along(self) -> Axis:
+        """Return the axis along which the fans stand in a row."""
+        upright = self.mount.rows is Rows.UPRIGHT
+        return self.face.across if upright else self.face.along
+
+    @property
+    def across(self) -> Axis:
+        """Return the face's other axis."""
+        return self.face.along if self.along is self.face.across else self.face.across
 
     @property
     def _at_far_end(self) -> bool:
@@ -176,8 +198,8 @@ class _Placed:
         if self.inner is not None:
             sheet_mm, _ = self.inner
         at = {
-            self.face.along: 0.0,
-            self.face.across: self._middle.mm,
+            self.along: 0.0,
+            self.across: self._middle.mm,
             out.axis: sheet_mm + out.sign * wall_mm,
         }
         x, y, z = (at[axis] for axis in Axis)
@@ -188,15 +210,18 @@ class _Placed:
         """Return the row's middle across the face, by default the usual one."""
         if self.mount.from_tray is not None:
             return self.mount.from_tray
-        mm = self.inside.size_mm[self.face.across.index] / 2
+        face_mm = self.inside.size_mm[self.across.index]
+        widest_mm = max(takes.size for takes in self.mount.takes)
+        mm = face_mm / 2
+        if self.mount.rows is Rows.UPRIGHT:
+            mm = max(widest_mm / 2, face_mm - _BEFORE_FRONT_MM - widest_mm / 2)
         if self.face is Face.REAR:
-            widest_mm = max(takes.size for takes in self.mount.takes)
             mm = max(mm, _REAR_FAN_FROM_TRAY_MM + widest_mm / 2)
         return practice(mm, _MIDDLE_SCATTER_MM, assumed=True)
 
     def _row(self, takes: Takes) -> FanRow:
         """Return a row with the figure that places it along its face."""
-        along = self.face.along
+        along = self.along
         free_mm = max(0.0, self.inside.size_mm[along.index] - takes.size * takes.count)
         usual_mm = free_mm / 2
         if self.face is Face.REAR:
@@ -220,7 +245,7 @@ class _Placed:
             travel_mm=takes.slots.mm if takes.slots else 0.0,
             screws=row_screws(
                 (takes.size, takes.count, start.mm),
-                (along, self.face.across),
+                (along, self.across),
                 spacing=takes.hole_spacing,
                 slots=takes.slots,
             ),

@@ -6,6 +6,7 @@ from enum import Enum
 
 from layout.geometry.space import Direction
 from layout.parts import field
+from layout.parts.errors import PartError
 from layout.standards.figure import Figure, practice
 from layout.values import dataclass
 
@@ -62,6 +63,7 @@ class SidePanel:
         least_mm=0.5,
         most_mm=40,
     )
+    vented: bool = field.flag("perforated, so that air passes", default=False)
     opens: Opens = field.choice(
         "lifted off, hinged at the front or at the rear, or slid to the rear out of "
         "its hooks",
@@ -79,6 +81,14 @@ class SidePanel:
         least_mm=1,
         most_mm=30,
     )
+
+    def __post_init__(self) -> None:
+        if self.vented and self.material is Material.GLASS:
+            raise PartError(
+                field="vented",
+                found="a perforated pane of glass",
+                right="'material: steel', or no 'vented'",
+            )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

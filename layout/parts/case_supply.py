@@ -21,6 +21,8 @@ __all__ = ["BayPlace", "InletLooks", "SupplyBay", "bay_seat"]
 _BEFORE_FRONT_MM = 30.0
 """A supply in front stands behind the front fans; common practice, no source."""
 _PLACE_SCATTER_MM = 15.0
+_OVER_FLOOR = practice(45.0, 12.0, assumed=True)
+"""A supply whose inlet looks down leaves room for its mains plug; likewise."""
 
 
 class BayPlace(Enum):
@@ -75,7 +77,7 @@ class SupplyBay:
     )
     from_floor: Figure | None = field.length(
         "floor to the supply's lower side, or to its inlet's face; default: on the "
-        "floor, or under the top",
+        "floor, over it where the inlet looks down, or under the top",
         None,
         least_mm=0,
         most_mm=800,
@@ -212,12 +214,20 @@ def _from_rear(bay: SupplyBay, depth_mm: float, depth: Link) -> _Placed:
 
 def _from_floor(bay: SupplyBay, height_mm: float, height: Link) -> _Placed:
     at = bay.from_floor
+    if at is None and bay.looks is Direction.DOWN:
+        at = _OVER_FLOOR
     if at is not None:
         # One on top hangs from the corner over it; the figure is to its lower side.
         hangs = bay.place is BayPlace.TOP_REAR
         high_mm = FORMS[bay.form.value].height.mm if hangs else 0.0
         opening = exact("supply's opening", high_mm, Axis.HEIGHT)
-        low = sheet_link("supply from the floor", at, Axis.HEIGHT)
+        low = sheet_link(
+            "supply from the floor",
+            at,
+            Axis.HEIGHT,
+            tape="floor to the supply's lower side",
+            entry="supply bay.from floor",
+        )
         return at.mm + high_mm, (low, opening)
     if bay.place is BayPlace.TOP_REAR or bay.looks is Direction.UP:
         return height_mm, (height,)

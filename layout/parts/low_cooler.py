@@ -17,10 +17,10 @@ from layout.parts.cooler_fan import (
 )
 from layout.parts.errors import PartError
 from layout.parts.fan import fan_thickness
-from layout.parts.form import Form, Piece, Role, Seat, SeatSort
+from layout.parts.form import Form, Link, Piece, Role, Seat, SeatSort
 from layout.parts.hookup import PLUGS, Listed, counted
 from layout.parts.kit import Kit
-from layout.parts.link import centred, exact, facing, less, link
+from layout.parts.link import centred, exact, facing, less, link, size
 from layout.parts.on_socket import (
     FORWARD,
     UPWARD,
@@ -46,6 +46,9 @@ _FINS_OVER_SINKS_MM = 18.0
 """Fins wider than what is kept free round the socket begin over usual heatsinks, as
 far as the fan leaves room for them; common practice, no source."""
 _SLIM_FAN = replace(SLIM_THICKNESS, plus_minus_mm=2.0, assumed=True)
+_VENT_RIM_MM = 12.0
+"""More than the room a vent needs: what stands beside the fan is not before it."""
+_SKIN_MM = 0.1
 _SLIM_UP_TO_MM = 60.0
 """Coolers up to this height usually have a slim fan; common practice, no source."""
 
@@ -153,6 +156,7 @@ class LowCooler:
                 solids=(block(fan, fan, (top_mm, self.height.mm)),),
                 links=top,
             ),
+            self._vent(height),
         )
         return Form(
             pieces=(
@@ -161,6 +165,22 @@ class LowCooler:
             ),
             size=f"{self.height.mm:g} high",
             kits=self.kits,
+        )
+
+    def _vent(self, height: Link) -> Piece:
+        """Return where the fan draws its air: a skin, in from what stands beside."""
+        wide_mm = self.fan_size - 2 * _VENT_RIM_MM
+        half = (-wide_mm / 2, wide_mm / 2)
+        skin = exact("vent's skin", _SKIN_MM, Axis.WIDTH)
+        return Piece(
+            name="vent",
+            role=Role.COOLER_VENT,
+            solids=(block(half, half, (self.height.mm - _SKIN_MM, self.height.mm)),),
+            links=(
+                height,
+                size(skin, Direction.TRAY),
+                centred(exact("vent's opening", wide_mm, Axis.DEPTH, Axis.HEIGHT)),
+            ),
         )
 
     @property

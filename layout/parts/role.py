@@ -51,6 +51,8 @@ class Role(Enum):
     M2_DRIVE = "m.2 drive"
     CHIPSET_HEATSINK = "chipset heatsink"
     CARD_VENT = "card vent"  # not matter: the face with a card's fans
+    COOLER_VENT = "cooler vent"  # not matter: where a low cooler's fan draws its air
+    SUPPLY_INLET = "supply inlet"  # not matter: the face that takes the mains plug
     BLOCK = "block"
 
     @property
@@ -64,4 +66,12 @@ class Role(Enum):
         return self.is_matter and self is not Role.GRILLE
 
 
-_PLACES = frozenset({Role.CUT_OUT, Role.SUPPLY_VENT, Role.CARD_VENT})
+_PLACES = frozenset(
+    {
+        Role.CUT_OUT,
+        Role.SUPPLY_VENT,
+        Role.SUPPLY_INLET,
+        Role.CARD_VENT,
+        Role.COOLER_VENT,
+    }
+)

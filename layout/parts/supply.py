@@ -23,6 +23,7 @@ from layout.parts.form import (
 from layout.parts.hookup import POWER, Counts, Listed, counted
 from layout.parts.link import at_share, centred, exact, link, size, spanning, times
 from layout.parts.reading import Readings
+from layout.parts.supply_inlet import INSIDE_INLET, inlet
 from layout.parts.supply_lead import SupplyLead
 from layout.parts.supply_leads import middle_of_face, plugs_of_leads, supply_leads
 from layout.parts.supply_plate import face_screws
@@ -218,12 +219,13 @@ class Supply:
                     solids=(leads,),
                     links=(*at_end, *rims),
                 ),
+                *inlet(low, top, links, looks=seat.turn.direction(Direction.REAR)),
             ),
             size=f"{length.mm:g} long",
             screws=face_screws(self.form.value, [intake], given=False, thread=True),
             adapter=self.adapter_plate,
             stated=(("supply length", length), ("plugs at the supply", reach)),
-            notes=() if seat.turn.depth is Direction.FRONT else (_INSIDE_INLET,),
+            notes=() if seat.turn.depth is Direction.FRONT else (INSIDE_INLET,),
             plugs=plugs_of_leads(
                 leads,
                 at_plug,
@@ -290,12 +292,6 @@ class Supply:
         middle_mm = (low[other] + top[other]) / 2
         spans[other] = (middle_mm - high_mm / 2, middle_mm + high_mm / 2)
         return block(x, spans[1], spans[2])
-
-
-_INSIDE_INLET = (
-    "its mains inlet does not reach the rear panel: the case must bring its own inlet "
-    "lead, with its earth; leave other mains wiring to licensed practice"
-)
 
 
 def _to_tray(seat: Seat) -> Direction:

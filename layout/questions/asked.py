@@ -53,7 +53,7 @@ def asked(build: Build, *, only: str | None = None) -> list[Question]:
         question
         for rule in rules
         if not rule.only_with or rule.only_with & roles
-        for question in _questions(rule, build.bodies)
+        for question in _questions(rule, build)
     ]
 
 
@@ -82,13 +82,14 @@ def _own(need: OwnNeed) -> Rule:
     )
 
 
-def _questions(rule: Rule, bodies: tuple[PlacedBody, ...]) -> Iterable[Question]:
+def _questions(rule: Rule, build: Build) -> Iterable[Question]:
     """Yield the pairs of bodies that a rule means, each once."""
-    seen = set()
+    seen, bodies = set(), build.bodies
     for i, j in _ordered_pairs(rule, bodies):
         if _separate(bodies[i], bodies[j]) and frozenset((i, j)) not in seen:
             seen.add(frozenset((i, j)))
-            at = before_vent(rule, bodies[i], bodies[j], bodies=bodies)
+            pair = bodies[i], bodies[j]
+            at = before_vent(rule, *pair, bodies=bodies, panel=build.panel)
             if at is not None:
                 yield Question(at, i, j)
 

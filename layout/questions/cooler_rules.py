@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from layout.parts.form import Role
-from layout.questions.cures import Cure, among
+from layout.questions.cures import Cure, among, in_case
 from layout.questions.picks import COOLER, ON_FRONT
 from layout.questions.remedy import Remedy
 from layout.questions.rule import Rule, of
@@ -110,5 +110,30 @@ COOLER_RULES: Final = (
         remedy=Remedy(
             others="take a case cut out behind the socket, or a cooler without a plate"
         ),
+    ),
+    # A low cooler draws its air from the panel's side; a tower's fans look along it.
+    Rule(
+        name="cooler-breathes",
+        a=(of(Role.COOLER_VENT),),
+        b=(
+            of(Role.SIDE_PANEL, Role.CARD, Role.SUPPLY, Role.CAGE, Role.DRIVE),
+            of(Role.RADIATOR, Role.BLOCK),
+        ),
+        need_mm=10.0,
+        why="a low cooler's fan must have something to breathe",
+        remedy=Remedy(
+            "take a lower cooler",
+            "take a slim fan, or clear what is before the fan",
+        ),
+        cures=(
+            Cure(
+                Remedy(
+                    "take a lower cooler",
+                    "take a slim fan, or a perforated side panel",
+                ),
+                in_case,
+            ),
+        ),
+        nearest_only=True,
     ),
 )

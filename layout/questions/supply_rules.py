@@ -113,4 +113,25 @@ SUPPLY_RULES: Final = (
         cures=(Cure(Remedy("turn the supply's intake to the other side"), in_case),),
         nearest_only=True,
     ),
+    Rule(
+        name="mains-plug",
+        a=(of(Role.SUPPLY_INLET),),
+        b=(of(*(role for role in Role if role.is_matter)),),
+        need_mm=30.0,
+        why=(
+            "an angled mains plug and its cable go in before the inlet; a straight one "
+            "wants twice as much"
+        ),
+        remedy=Remedy(others="clear what is before the supply's mains inlet"),
+        cures=(
+            Cure(
+                Remedy(
+                    others="set the supply farther from the wall where the case lets "
+                    "you, or use a flatter angled plug"
+                ),
+                in_case,
+            ),
+        ),
+        nearest_only=True,
+    ),
 )

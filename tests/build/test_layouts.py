@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 import pytest
 
@@ -12,10 +13,15 @@ from layout.geometry.query import relation
 from layout.geometry.relation import State
 from layout.geometry.space import Axis, Box, Direction
 from layout.parts.card import Card
-from layout.parts.case_fields import SupplyBay
+from layout.parts.case import Case
+from layout.parts.case_fields import Mount, Rows, SupplyBay, Takes
 from layout.parts.case_supply import BayPlace, InletLooks
 from layout.parts.errors import PartError
+from layout.parts.fan import Fan
 from layout.parts.form import Role
+from layout.parts.kinds import Spec
+from layout.parts.radiator import Radiator
+from layout.parts.supply import Supply, SupplyShape
 from layout.questions.check import check
 from layout.questions.finding import Verdict
 from layout.standards import cards
@@ -114,6 +120,34 @@ def test_a_supply_in_front_stands_on_end(inlet: InletLooks) -> None:
     assert at_mm == (35 if inlet is InletLooks.DOWN else 160)
     part = next(each for each in build.parts if each.key == "supply")
     assert "licensed practice" in part.notes[0]
+
+
+def test_a_supply_whose_place_nobody_told_leaves_room_for_its_mains_plug() -> None:
+    bay = SupplyBay(place=BayPlace.FRONT, form=SupplyShape.SFX)
+    case = Case(depth=mm(330), height=mm(300), width=mm(150), supply_bay=bay)
+    build = built(case, {"supply": Supply(form=SupplyShape.SFX)})
+    (plug,) = (e for e in check(build).findings if e.rule == "mains-plug")
+    assert plug.gap_mm == pytest.approx(45.0)
+    assert plug.verdict is Verdict.CLEAR
+
+
+def test_fans_stand_one_above_the_other_beside_the_board() -> None:
+    takes = (Takes(size=120, count=2, start=mm(40)),)
+    side = Mount(takes=takes, rows=Rows.UPRIGHT, from_tray=mm(330))
+    case = Case(
+        depth=mm(420), height=mm(400), width=mm(180), mounts=(("tray side", side),)
+    )
+    fans: dict[str, Spec] = {"fans": Fan(size=120, count=2, mount="tray side")}
+    low, high = (box(built(case, fans), f"fans/fan {n}") for n in (1, 2))
+    assert (low.low, low.high) == ((270, 40, 0), (390, 160, 25))
+    assert (high.low, high.high) == ((270, 160, 0), (390, 280, 25))
+    wet: dict[str, Spec] = {"radiator": Radiator(size=240, mount="tray side")}
+    core = box(built(case, wet), "radiator")
+    assert core.high[1] - core.low[1] > 240 > core.high[0] - core.low[0]
+    untold = replace(case, mounts=(("tray side", replace(side, from_tray=None)),))
+    assert box(built(untold, fans), "fans/fan 1").high[0] == 420 - 30
+    with pytest.raises(PartError, match=r"mounts.top.rows: found an upright row"):
+        replace(case, mounts=(("top", replace(side)),)).form()
 
 
 def test_a_supply_at_the_rear_has_its_inlet_there() -> None:
