@@ -3,25 +3,34 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import TypeAlias
 
 from layout.build.placed import Build
+from layout.drawing.boxes import Frame
 from layout.drawing.compared import Before
 from layout.drawing.frame import heading
-from layout.drawing.legend import legend
+from layout.drawing.legend import ROWS, legend
 from layout.drawing.scene import Item, Line
 from layout.drawing.sheet import Plan, Share
 from layout.drawing.style import STYLE, Style
 from layout.drawing.table import table
-from layout.drawing.title_block import Title, title_block
+from layout.drawing.title_block import Title, notes, title_block
 from layout.questions.finding import Check
+from layout.values import dataclass
 
 __all__ = ["column"]
+
+_Keys: TypeAlias = tuple[tuple[str | Line, str], ...]
+_Items: TypeAlias = tuple[Item, ...]
 
 _WIDE_MM = 240.0
 """A column this wide under the views has the table on the left, the rest beside it."""
 
 _BESIDE_MM = 110.0
 """Width of legend and title block beside the table."""
+
+_CLOSER = ((STYLE, ROWS[0]), (STYLE, ROWS[1]))
+"""How a legend is lettered where its frame is too low: smaller, then closer."""
 
 _ASIDE_MM = 3.0
 """Free paper between lettering and the lines around it."""
@@ -35,7 +44,7 @@ def column(
     title: Title,
     style: Style,
     share: Share | None = None,
-    keys: tuple[tuple[str | Line, str], ...] = (),
+    keys: _Keys = (),
     before: Before | None = None,
 ) -> tuple[tuple[Item, ...], int]:
     """Return the text beside the views, and how many rows the table leaves out.
@@ -65,20 +74,59 @@ def column(
     start = right - _BESIDE_MM if wide else left
     own = replace(plan, column=(start, *plan.column[1:])) if wide else plan
     block, foot = title_block(build.name, title, own, style=STYLE, share=share)
+    told = _Told(build, replace(check, findings=rest), style, (keys, before))
     beside = (start + (_ASIDE_MM / 2 if wide else 0.0), foot + _ASIDE_MM, right, top)
-    key, above = legend(build, check, beside, style=style, keys=keys, before=before)
-    if wide and above > top:  # a long verdict leaves it no room
-        key, above = legend(build, check, beside, style=STYLE, keys=keys, short=True)
+    key, above = told.legend(beside) if plan.key is None else ((), foot)
+    room = (left, above + _ASIDE_MM, right, top)
     if wide:
         room = (left, bottom + _ASIDE_MM, start - _ASIDE_MM, top)
-    else:
-        room = (left, above + _ASIDE_MM, right, top)
-    rows, left_out = table(rest, room, style, share=share, before=before)
-    if left_out and style is not STYLE:  # smaller lettering may hold them all
-        rows, left_out = table(rest, room, STYLE, share=share, before=before)
+    rows, left_out = told.table(room, share)
     wanted = max(1, sum(each.verdict.fails for each in rest))
-    if left_out > max(0, len(rest) - wanted) and not wide:  # worth more than a legend
-        key, above = legend(build, check, beside, style=STYLE, keys=keys, short=True)
+    if left_out > max(0, len(rest) - wanted) and not (wide or plan.key):
+        key, above = told.legend(beside, short=True)  # rows are worth more
         room = (left, above + _ASIDE_MM, right, top)
-        rows, left_out = table(rest, room, STYLE, share=share, before=before)
-    return (*head, *rows, *key, *block), left_out
+        rows, left_out = told.table(room, share, small=True)
+    return (*head, *rows, *key, *_aside(plan, told), *block), left_out
+
+
+def _aside(plan: Plan, told: _Told) -> _Items:
+    """Return legend and notes where they stand beside the details."""
+    if plan.key is None:
+        return ()
+    left, bottom, right, top = plan.key
+    left, bottom, right = left + _ASIDE_MM, bottom + _ASIDE_MM, right - _ASIDE_MM
+    inset_mm = 0.5 * STYLE.small_mm  # of the notes, so that they begin as the legend
+    said, head = notes(plan, (left - inset_mm, bottom, right), STYLE)
+    key, _ = told.legend((left, head + _ASIDE_MM, right, top))
+    return (*said, *key)
+
+
+@dataclass(frozen=True, slots=True)
+class _Told:
+    """What table and legend tell of the rows from this sheet on."""
+
+    build: Build
+    rest: Check
+    style: Style
+    beside: tuple[_Keys, Before | None]
+
+    def legend(self, frame: Frame, *, short: bool = False) -> tuple[_Items, float]:
+        """Return the legend at the foot of its frame, the whole one where it fits."""
+        keys, before = self.beside
+        said = self.build, self.rest, frame
+        for style, row in () if short else ((self.style, ROWS[0]), *_CLOSER):
+            made = legend(*said, style=style, keys=keys, before=before, row=row)
+            if made[1] <= frame[3]:
+                return made
+        return legend(*said, style=STYLE, keys=keys, short=True)
+
+    def table(
+        self, room: Frame, share: Share, *, small: bool = False
+    ) -> tuple[_Items, int]:
+        """Return the table; smaller lettering is tried where that may hold it all."""
+        findings, (_, before) = self.rest.findings, self.beside
+        style = STYLE if small else self.style
+        made = table(findings, room, style, share=share, before=before)
+        if made[1] and style is not STYLE:
+            return table(findings, room, STYLE, share=share, before=before)
+        return made

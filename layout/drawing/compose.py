@@ -11,14 +11,14 @@ from typing import TypeAlias
 from layout.build.placed import Build
 from layout.drawing.column import column
 from layout.drawing.compared import Before
-from layout.drawing.details import most_details
+from layout.drawing.details import most_details, room_for
 from layout.drawing.frame import border
 from layout.drawing.layers import Layer, keys_of, layers_told
 from layout.drawing.legend import END_OF_TRAVEL
 from layout.drawing.lettering import plain
 from layout.drawing.picture import Base, Picture, base, picture
 from layout.drawing.scene import Item, Line, Scene
-from layout.drawing.sheet import CHOSEN_FROM, Plan, Share, Sheet, plans
+from layout.drawing.sheet import CHOSEN_FROM, Plan, Share, Sheet, keyed, plans
 from layout.drawing.style import LARGE, STYLE, Style
 from layout.drawing.subjects import subjects
 from layout.drawing.title_block import Title
@@ -214,10 +214,13 @@ def _plan(
     shown, in_case = bounds_of(boxes), build.case_size_mm is not None
     ranked = []
     for smaller in range(_MOST_SCALES):
-        ranked += [
-            (_rank(build, check, plan, lines=lines, smaller=smaller), plan)
-            for plan in plans(shown, in_case=in_case, sheets=sheets, smaller=smaller)
-        ]
+        for plan in plans(shown, in_case=in_case, sheets=sheets, smaller=smaller):
+            rank = _rank(build, check, plan, lines=lines, smaller=smaller)
+            ranked.append((rank, plan))
+            other = keyed(plan) if rank[-1] else None  # not all on the first sheet
+            if other and most_details(check.findings, plan.scale) <= room_for(other):
+                rank = _rank(build, check, other, lines=lines, smaller=smaller)
+                ranked.append((rank, other))
         (missed, *_), best = min(ranked, key=itemgetter(0))
         if not missed and best.scale[1] >= _LEAST_READ:
             break  # a scale less is for what fails alone
@@ -226,13 +229,13 @@ def _plan(
 
 def _rank(
     build: Build, check: Check, plan: Plan, *, lines: _Lines, smaller: int
-) -> tuple[int, float, int, bool, int]:
+) -> tuple[int, float, int, bool, bool, int]:
     """Return how well a plan serves: the less, the better; of equals the first.
 
     What fails stands on the first sheet if it can.  A scale less, down to 1:5, is
     worth it where it saves two sheets: of one sheet that is crowded and two that are
     read with ease the two are taken.  Details count before a few rows on the first
-    sheet.
+    sheet, and so does the legend's place in the column.
     """
     every = len(check.findings)
     failing = sum(each.verdict.fails for each in check.findings)
@@ -260,7 +263,7 @@ def _rank(
     # a table that holds not even one row goes on without end
     pages = math.inf if left_out else number
     dear = smaller * (1 if plan.scale[1] <= _LEAST_READ else _DEAR)
-    return missed, pages + dear, smaller, wants, out_of_first
+    return missed, pages + dear, smaller, wants, plan.key is not None, out_of_first
 
 
 def _style(plan: Plan) -> Style:

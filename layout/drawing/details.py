@@ -19,7 +19,7 @@ from layout.drawing.views import View
 from layout.questions.finding import Finding
 from layout.values import dataclass
 
-__all__ = ["Detail", "details", "most_details"]
+__all__ = ["Detail", "details", "most_details", "room_for"]
 
 _READABLE_MM: Final = 3.0
 """A gap drawn shorter than this is worth a detail."""
@@ -117,6 +117,11 @@ def most_details(findings: Sequence[Finding], scale: tuple[int, int]) -> int:
     ]
     least_mm = _READABLE_MM / _factor(scale)
     return sum(each is not None and each < least_mm for each in lengths)
+
+
+def room_for(plan: Plan) -> int:
+    """Return how many details a plan has room for."""
+    return math.prod(_most(plan.aside)) if plan.aside else 0
 
 
 def _value(spot: Spot) -> float | None:

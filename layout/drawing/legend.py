@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
-from typing import TypeAlias
+from typing import Final, TypeAlias
 
 from layout.build.placed import Build
 from layout.drawing.boxes import Frame
@@ -16,13 +16,15 @@ from layout.drawing.scene import Area, Balloon, Ink, Item, Line, Mark, Pen, Poin
 from layout.drawing.style import STYLE, Style
 from layout.questions.finding import Check, Verdict
 
-__all__ = ["END_OF_TRAVEL", "legend"]
+__all__ = ["END_OF_TRAVEL", "ROWS", "legend"]
 
 _Key: TypeAlias = Ink | Pen | Mark | Line | str
 
-_ROW = 2.2
+ROWS: Final = (2.2, 1.8)
+"""Height of a row per height of a capital, wished and least."""
+
 _SWATCH = (3.2, 1.5)
-"""Height of a row, width and height of a swatch, per height of a capital."""
+"""Width and height of a swatch, per height of a capital."""
 
 _ENTRY_MM = 47.0
 """Least width of an entry."""
@@ -57,6 +59,7 @@ def legend(
     keys: Sequence[tuple[str | Line, str]] = (),
     before: Before | None = None,
     short: bool = False,
+    row: float = ROWS[0],
 ) -> tuple[tuple[Item, ...], float]:
     """Return the legend, its foot at the foot of the column, and its upper edge.
 
@@ -71,15 +74,15 @@ def legend(
     room_mm = wide - (_SWATCH[0] + 2.0) * small
     said = [wrapped(text, small, room_mm) for _, text in entries]
     places, rows = _placed([len(each) for each in said], columns)
-    row_mm = _ROW * small
+    row_mm = row * small
     top = bottom + rows * row_mm
     out: list[Item] = []
     for (key, _), lines, (across, down) in zip(entries, said, places, strict=True):
         at = (left + across * wide, top - (down + 0.5) * row_mm)
         out.append(_swatch(key, at, style))
         x = at[0] + (_SWATCH[0] + 1.0) * small
-        for row, line in enumerate(lines):
-            y = at[1] - small / 2 - row * row_mm
+        for n, line in enumerate(lines):
+            y = at[1] - small / 2 - n * row_mm
             out.append(Text(at=(x, y), text=line, height_mm=small))
     return tuple(out), top
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from itertools import count, islice
 from types import MappingProxyType
 from typing import Final
@@ -13,7 +14,16 @@ from layout.geometry.space import Box
 from layout.standards.drawing import BORDER_LEFT, BORDER_OTHER, SHEETS
 from layout.values import dataclass
 
-__all__ = ["CHOSEN_FROM", "NAMED", "SHEET_MARK", "Plan", "Share", "Sheet", "plans"]
+__all__ = [
+    "CHOSEN_FROM",
+    "NAMED",
+    "SHEET_MARK",
+    "Plan",
+    "Share",
+    "Sheet",
+    "keyed",
+    "plans",
+]
 
 SHEET_MARK: Final = "case-layout, sheet {} of {}"
 """What the file of a sheet says of itself, so that it is known again."""
@@ -76,6 +86,9 @@ _STANDING_COLUMN_MM = 95.0
 _LEAST_ASIDE_MM = 54.0
 """Less is no room for enlarged details."""
 
+_KEY_MM = (103.0, 66.0)
+"""Width and height of a legend beside or under enlarged details."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Plan:
@@ -91,6 +104,8 @@ class Plan:
         Room of title, table, legend and title block.
     aside : Frame or None
         Room for enlarged details.
+    key : Frame or None
+        Room for the legend, where it does not stand in the column.
     """
 
     sheet: Sheet
@@ -99,6 +114,7 @@ class Plan:
     field: Frame
     column: Frame
     aside: Frame | None
+    key: Frame | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -139,6 +155,26 @@ def plans(
     scales = _scales(largest=(1, 2) if in_case else (50, 1))
     made = (tuple(_fitting(box, scale, sheets)) for scale in scales)
     return next(islice(filter(None, made), smaller, None))
+
+
+def keyed(plan: Plan) -> Plan | None:
+    """Return the plan with its legend among the details, if there is room for both.
+
+    The column has more room for the table then.
+    """
+    if plan.aside is None:
+        return None
+    left, bottom, right, top = plan.aside
+    wide, high = _KEY_MM
+    if right - left - wide >= _LEAST_ASIDE_MM:
+        at = right - wide
+        key, aside = (at, bottom, right, top), (left, bottom, at, top)
+    elif top - bottom - high >= _LEAST_ASIDE_MM:
+        at = bottom + high
+        key, aside = (left, bottom, right, at), (left, at, right, top)
+    else:
+        return None
+    return replace(plan, aside=aside, key=key)
 
 
 def _fitting(

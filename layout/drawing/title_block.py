@@ -7,7 +7,7 @@ from dataclasses import fields
 from typing import Final, TypeAlias
 
 from layout.drawing.boxes import Frame
-from layout.drawing.lettering import fitted, plain, wrapped
+from layout.drawing.lettering import plain, wrapped
 from layout.drawing.scale_bar import scale_bar
 from layout.drawing.scene import Circle, Ink, Item, Line, Pen, Point, Text
 from layout.drawing.sheet import Plan, Share
@@ -15,7 +15,7 @@ from layout.drawing.style import Style
 from layout.standards.drawing import TITLE_FIELDS
 from layout.values import dataclass
 
-__all__ = ["Title", "title_block"]
+__all__ = ["Title", "notes", "title_block"]
 
 _TYPE: Final = "clearance drawing"
 _NOTES: Final = (
@@ -26,6 +26,9 @@ _NOTES: Final = (
     ),
 )
 _CELL: Final = 3.9
+_STEP: Final = 1.45
+"""Height of a cell of one line, and of each line more, per height of a capital."""
+
 _NARROW_MM: Final = 150.0
 """A title block narrower than this has four rows instead of three."""
 
@@ -74,18 +77,23 @@ _Cell: TypeAlias = tuple[str, str, float]
 def title_block(
     name: str, title: Title, plan: Plan, *, style: Style, share: Share
 ) -> tuple[tuple[Item, ...], float]:
-    """Return the title block at the column's foot, and its upper edge."""
+    """Return the title block at the column's foot, and its upper edge.
+
+    What is wider than its cell takes more lines: nothing of it is cut.  The notes
+    stand over it, unless the plan has room for them beside the views.
+    """
     left, bottom, right, _ = plan.column
     left = max(left, right - 180.0)
     rows = _rows(name, title, plan, share=share)
-    cell_mm = _CELL * style.small_mm
+    heights = [_high_mm(row, right - left, style) for row in rows]
     out: list[Item] = []
-    top = bottom + len(rows) * cell_mm
-    for place, row in enumerate(rows):
-        out += _row(row, (left, top - place * cell_mm, right), style)
-    notes, head = _notes(plan, (left, top, right), style)
+    top = y = bottom + sum(heights)
+    for row, high in zip(rows, heights, strict=True):
+        out += _row(row, (left, y - high, right, y), style)
+        y -= high
+    said, head = ((), top) if plan.key else notes(plan, (left, top, right), style)
     frame = ((left, bottom), (left, head), (right, head))
-    return (Line(points=frame, pen=Pen.WIDE), *out, *notes), head
+    return (Line(points=frame, pen=Pen.WIDE), *out, *said), head
 
 
 def _rows(
@@ -131,33 +139,50 @@ def _rows(
     )
 
 
-def _row(
-    row: tuple[_Cell, ...], where: tuple[float, float, float], style: Style
-) -> Iterator[Item]:
-    left, top, right = where
-    small, cell_mm = style.small_mm, _CELL * style.small_mm
+def _lines(cell: _Cell, row_mm: float, style: Style) -> tuple[str, ...]:
+    """Return what stands in a cell, in lines."""
+    _, text, share = cell
+    return wrapped(text, style.small_mm, share * row_mm - style.small_mm)
+
+
+def _high_mm(row: tuple[_Cell, ...], row_mm: float, style: Style) -> float:
+    """Return how high a row is for each text of it to stand whole."""
+    most = max(1, *(len(_lines(cell, row_mm, style)) for cell in row))
+    return (_CELL + _STEP * (most - 1)) * style.small_mm
+
+
+def _row(row: tuple[_Cell, ...], where: Frame, style: Style) -> Iterator[Item]:
+    left, bottom, right, top = where
+    small = style.small_mm
     yield Line(points=((left, top), (right, top)), pen=Pen.NARROW)
     x = left
-    for label, text, share in row:
+    for cell in row:
+        label, _, share = cell
         wide = share * (right - left)
         if x > left:
-            yield Line(points=((x, top), (x, top - cell_mm)), pen=Pen.NARROW)
-        at, room_mm = x + 0.5 * small, wide - small
+            yield Line(points=((x, top), (x, bottom)), pen=Pen.NARROW)
+        at = x + 0.5 * small
         if label != _SYMBOL or wide > _SYMBOL_MM:
             above = (at, top - 1.45 * small)
             yield Text(at=above, text=label, height_mm=small, ink=Ink.SOFT)
         if label == _SYMBOL:
-            yield from _symbol((x + wide - 11.0, top - cell_mm / 2))
-        elif text:
-            said = fitted(text, small, room_mm)
-            yield Text(at=(at, top - 3.3 * small), text=said, height_mm=small)
+            yield from _symbol((x + wide - 11.0, (bottom + top) / 2))
+        for n, line in enumerate(_lines(cell, right - left, style)):
+            y = top - (3.3 + _STEP * n) * small
+            yield Text(at=(at, y), text=line, height_mm=small)
         x += wide
 
 
-def _notes(
+def notes(
     plan: Plan, where: tuple[float, float, float], style: Style
 ) -> tuple[tuple[Item, ...], float]:
-    """Return scale bar and notes over the title block's cells, and where they end."""
+    """Return scale bar and notes on the foot of a frame, and where they end.
+
+    Parameters
+    ----------
+    where : (float, float, float)
+        Left end, foot and right end.
+    """
     left, bottom, right = where
     small, step = style.small_mm, style.line_step * style.small_mm
     room: Frame = (left + 0.5 * small, bottom, right - 0.5 * small, bottom)

@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import cache
 from itertools import pairwise
 from pathlib import Path
@@ -100,8 +101,33 @@ def test_the_table_takes_more_rows_the_higher_it_is_and_all_that_is_to_be_done()
     assert rows[0] < rows[-1]
 
 
-def test_a_verdict_too_long_for_the_legend_beside_the_table_takes_its_room() -> None:
+def test_a_legend_beside_the_table_stands_closer_before_it_is_given_up() -> None:
     build = machine("sandwich", 1).build
-    (made, *_) = scenes(build, check(build), sheets=NAMED["A3"][1:])
+    answer = check(build)
+    for name, whole in ((build.name, True), ("a long name " * 40, False)):
+        named = replace(build, name=name)
+        (made, *_) = scenes(named, answer, sheets=NAMED["A3"][1:])
+        assert overlapping(made) == []
+        assert ("hidden edge" in {each.text for each in texts(made)}) is whole
+
+
+def test_legend_and_notes_give_the_table_the_room_that_saves_a_sheet() -> None:
+    _, found, sheets = _drawn("dubbing")
+    (made,) = sheets
+    assert marked(made) == set(range(1, len(found.findings) + 1))
+    placed = {each.text: each.at for each in texts(made)}
+    assert placed["hidden edge"][0] < placed["which means"][0]
+    assert any(
+        said.startswith("Tolerances") and at[0] < placed["which means"][0]
+        for said, at in placed.items()
+    )
     assert overlapping(made) == []
-    assert "hidden edge" not in {each.text for each in texts(made)}
+    assert outside(made) == []
+
+
+def test_a_further_sheet_explains_no_mark_that_it_has_not() -> None:
+    _, _, (first, second) = _drawn("archive")
+    said = [{each.text for each in texts(sheet)} for sheet in (first, second)]
+    assert {"too close", "room enough"} <= said[0]
+    assert "room enough" in said[1]
+    assert "too close" not in said[1]
