@@ -63,16 +63,6 @@ class Routes:
         at = np.array(sorted(set(self.corners)), float).reshape(-1, 3)
         self._at = at[np.asarray(~self._within(at).any(axis=1))]
 
-    @property
-    def places(self) -> list[Vector]:
-        """Return the corners at which a way may turn, in order."""
-        return [(x, y, z) for x, y, z in self._at.tolist()]
-
-    def seen_from(self, place: int) -> Floats:
-        """Return how far each corner is from one; infinite where a box is between."""
-        x, y, z = self._at[place].tolist()
-        return self._from((x, y, z), np.ones(len(self._low), bool)).copy()
-
     def holds(self, points: Floats) -> bool:
         """Tell whether any of some points (rows) lies inside a box."""
         return bool(self._within(points).any())

@@ -5,14 +5,16 @@ from __future__ import annotations
 import dataclasses
 import heapq
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import field
+from itertools import islice
 from typing import Final, TypeAlias
 
 import numpy as np
 
-from layout.geometry.cells import Floats, Ints
-from layout.geometry.routes import Routes
+from layout.geometry.cells import Floats
+from layout.geometry.legs import TRACE_MM, Legs, turned
+from layout.geometry.sights import Bars, sights
 from layout.geometry.space import Box, Vector
 from layout.geometry.turns import End
 from layout.values import dataclass
@@ -21,18 +23,14 @@ __all__ = ["StiffWay", "StiffWays"]
 
 _ARC: Final = np.linspace(0.0, 1.0, 9)[1:-1, None]
 """Where an arc is looked at for boxes in its way, as parts of its turn."""
-_TRACE_MM: Final = 1e-6
 _NEGLIGIBLE_MM: Final = 1e-9
 """Rounding of sums, under what the fit of a turn allows."""
-_AT_CORNER: Final = 1.0 - (2.0 - math.pi / 2)
-"""A radius less what an arc of a right angle saves over its corner, per radius."""
-_SHARE: Final = (2.0 - math.pi / 2) / 2
-"""What a turn saves at most of what it takes of one of its legs."""
-_MOST_LEGS: Final = 800
-"""Legs looked at in one search: a crowded case has thousands, the way at hand few."""
-_LONGER: Final = (1.1, 1.5, 2.5)
-"""Ways up to so many times the straight line are looked for in turn."""
-_END: Final = -1
+_LONGER: Final = 1.03, 1.15
+"""Ways up to so many times the least are looked for first, then so much longer ones."""
+_FEW: Final = 50
+"""Legs that tell whether a hose gets away from its port at all."""
+_MOST: Final = 2.5
+"""How many times the straight line a way takes at most, unless told otherwise."""
 
 _Way: TypeAlias = tuple[int, ...]
 """Places in order; the last two tell what may follow."""
@@ -68,224 +66,166 @@ class StiffWays:
     At a corner a way turns by a right angle at most, on an arc of the radius that
     enters no box.  Both turns of a leg may share it unevenly, so long as what they
     take is no more than all of it.  So every way that is found can be laid; of the
-    ways over these corners that can, it is the shortest.  The state of the search is a
-    leg and what the turn at its beginning took, since both bound the turn at its end:
-    of two ways over one leg a longer one counts that left more of it.
+    ways over these corners that can, it is the shortest, and where none is found
+    there is none up to the length that was asked.
     """
 
     boxes: Sequence[Box]
     corners: Sequence[Vector]
     ends: Sequence[End]
     radius_mm: float
-    _routes: Routes = field(init=False)
-    _place: dict[Vector, int] = field(init=False)
+    _bars: Bars = field(init=False)
+    _at: Floats = field(init=False)
+    _mm: Floats = field(init=False)
+    _place: dict[End, int] = field(init=False, default_factory=dict)
 
     def __post_init__(self) -> None:
+        self._bars = Bars(self.boxes)
         turns = [each.turn(self.radius_mm) for each in self.ends]
-        self._routes = Routes(self.boxes, [*self.corners, *turns])
-        self._place = {at: k for k, at in enumerate(self._routes.places)}
+        # numpy's own unique would load all of its masked arrays at start-up
+        at = np.array(sorted({*self.corners, *turns}), float).reshape(-1, 3)
+        at = at[~self._bars.hold(at)]
+        place = {(x, y, z): k for k, (x, y, z) in enumerate(at.tolist())}
+        begun = [
+            (each, place[turn])
+            for each, turn in zip(self.ends, turns, strict=True)
+            if turn in place
+        ]
+        self._place = {each: k for each, k in begun if each.out is None}
+        ported = [(each, k) for each, k in begun if each.out is not None]
+        self._place |= {each: len(at) + n for n, (each, _) in enumerate(ported)}
+        self._mm = np.full((len(at) + len(ported),) * 2, np.inf)
+        self._mm[: len(at), : len(at)] = sights(at, self._bars)
+        for each, k in ported:
+            n = self._place[each]
+            self._mm[n, k] = self._mm[k, n] = self.radius_mm
+        ports = np.array([each.at_mm for each, _ in ported]).reshape(-1, 3)
+        self._at = np.vstack([at, ports])
 
-    def between(self, start: End, end: End) -> StiffWay | None:
-        """Return the shortest way from one of the ends to another; None for none.
+    def between(
+        self, start: End, end: End, most_mm: float | None = None
+    ) -> StiffWay | None:
+        """Return the shortest way from one of the ends to another.
 
-        None as well where the search, which is bounded, has found none.
+        None where there is none of so many mm (by default of some straight lines).
         """
-        turns = [each.turn(self.radius_mm) for each in (start, end)]
-        if any(turn not in self._place for turn in turns):
+        if start not in self._place or end not in self._place:
             return None
-        if self._routes.shortest(*turns) is None:  # not even for a thread
-            return None
-        first, last = (self._place[turn] for turn in turns)
+        # from a port, which leaves a hose few ways, towards an elbow
+        turn = start.out is None
+        first, last = (self._place[each] for each in ((start, end)[:: 1 - 2 * turn]))
+        legs = Legs(self._at, self._mm, self.radius_mm, first, last)
         straight_mm = math.dist(start.at_mm, end.at_mm)
-        for longer in _LONGER:
-            most_mm = longer * straight_mm
-            search = _Search(
-                self._routes, self.radius_mm, (start, end), first, last, most_mm
-            )
-            if longer > _LONGER[0]:
-                search.look_back()
-            if (found := search.shortest()) is not None:
-                return found
+        longest_mm = _MOST * straight_mm if most_mm is None else most_mm
+        if legs.least_mm > longest_mm:
+            return None
+        bounds = _bounds(max(straight_mm, legs.least_mm), longest_mm)
+        for tried, bound_mm in enumerate(bounds):
+            if tried == 1 and _Search(legs, self._bars).ends_soon():
+                return None
+            legs.keep(bound_mm)
+            if found := _Search(legs, self._bars, bound_mm).shortest():
+                points = [self._told(k) for k in found[0]]
+                return StiffWay(tuple(points[:: 1 - 2 * turn]), found[1])
         return None
 
+    def _told(self, place: int) -> Vector:
+        x, y, z = self._at[place].tolist()
+        return x, y, z
 
-@dataclass(frozen=True, slots=True, eq=False)
-class _Legs:
-    """Straight legs from one corner: where to, how long, which way.
 
-    ``left_mm`` is what at least is left from the far end of each.
-    """
-
-    to: Ints
-    mm: Floats
-    along: Floats
-    left_mm: Floats
+def _bounds(least_mm: float, longest_mm: float) -> Iterator[float]:
+    """Yield up to which lengths ways are looked for in turn: most are not far round."""
+    first, step = _LONGER
+    bound_mm = first * least_mm
+    while bound_mm < longest_mm:
+        yield bound_mm
+        bound_mm *= step
+    yield longest_mm
 
 
 @dataclasses.dataclass(slots=True, eq=False)
 class _Search:
-    """Legs between places, those first that promise the shortest way."""
+    """Legs between places, those first that promise the shortest way.
 
-    routes: Routes
-    radius_mm: float
-    ends: tuple[End, End]
-    first: int
-    last: int
-    most_mm: float
-    _at: Floats = field(init=False)
-    _ahead: Floats = field(init=False)
-    _back: Floats = field(init=False)
-    _known: dict[int, _Legs] = field(init=False, default_factory=dict)
+    The state of the search is a leg and what the turn at its beginning took, since
+    both bound the turn at its end: of two ways over one leg a longer one counts that
+    left more of it.
+    """
+
+    legs: Legs
+    bars: Bars
+    most_mm: float = math.inf
     _queue: list[_Entry] = field(init=False, default_factory=list)
 
-    def __post_init__(self) -> None:
-        self._at = np.array(self.routes.places)
-        self._ahead = np.array(self.ends[1].at_mm) - self._at
-        self._back = np.zeros(len(self._at))
+    def shortest(self) -> tuple[_Way, float] | None:
+        """Return the places of the shortest way, and its length."""
+        for way, mm in self._laid():
+            if way[-1] == self.legs.last:
+                return way, mm
+        return None
 
-    def look_back(self) -> None:
-        """Work out what at least is left from every corner round what is between.
+    def ends_soon(self) -> bool:
+        """Tell whether few legs can be laid from the first place, and none arrives.
 
-        Of a leg its turns take no more than all of it and than two radii, and save no
-        more than a share of what they take: a leg counts at least the rest of it.
+        Then there is no way of any length: mostly what stands beside a port lets no
+        hose out.
         """
-        apart = np.linalg.norm(self._at - np.array(self.ends[0].at_mm), axis=1)
-        apart += np.linalg.norm(self._ahead, axis=1)
-        near = apart - self.radius_mm <= self.most_mm
-        left = np.full(len(self._at), np.inf)
-        left[self.last] = (1.0 - _SHARE) * (self.ends[1].out is not None)
-        left[self.last] *= self.radius_mm
-        open_, taken = near.copy(), 2 * self.radius_mm
-        while np.isfinite(left[open_]).any():
-            here = int(np.argmin(np.where(open_, left, np.inf)))
-            open_[here] = False
-            away = self.routes.seen_from(here)
-            through = left[here] + away - _SHARE * np.minimum(away, taken)
-            np.minimum(left, np.where(near, through, np.inf), out=left)
-        self._back = left - _SHARE * self.radius_mm
+        self.legs.keep_all()
+        found = [*islice(self._laid(), _FEW)]
+        return len(found) < _FEW and all(w[-1] != self.legs.last for w, _ in found)
 
-    def shortest(self) -> StiffWay | None:
-        """Return the shortest way."""
-        begins_mm = 0.0 if self.ends[0].out is None else self.radius_mm
-        self._onward((self.first,), begins_mm, 0.0)
+    def _laid(self) -> Iterator[tuple[_Way, float]]:
+        """Yield ways that can be laid over one leg each, the most promising first."""
         known: dict[_Way, list[tuple[float, float]]] = {}
-        looked = 0
-        while self._queue and looked < _MOST_LEGS:
+        self._onward((self.legs.first,), 0.0, 0.0)
+        while self._queue:
             _, mm, taken_mm, way = heapq.heappop(self._queue)
-            if way[-1] == _END:
-                return self._told(way[:-1], mm)
             others = known.setdefault(way[-2:], [])
             if _beaten(mm, taken_mm, others) or not self._clears(way):
                 continue
             others.append((mm, taken_mm))
-            looked += 1
-            if way[-1] == self.last:
-                self._finish(way, mm, taken_mm)
-            self._onward(way, mm, taken_mm)
-        return None
-
-    def _coming(self, way: _Way) -> tuple[Floats, float] | None:
-        """Return the direction of the last leg, and its length."""
-        begins = self.ends[0].out
-        if len(way) == 1:
-            return None if begins is None else (np.array(begins), self.radius_mm)
-        leg = self._at[way[-1]] - self._at[way[-2]]
-        mm = float(np.linalg.norm(leg))
-        return leg / mm, mm
+            yield way, mm
+            if way[-1] != self.legs.last:
+                self._onward(way, mm, taken_mm)
 
     def _onward(self, way: _Way, mm: float, taken_mm: float) -> None:
         """Note the legs that may follow a way, of whose last leg a turn took some."""
-        legs = self._legs(way[-1])
-        cost, tangent = legs.mm, np.zeros(len(legs.mm))
-        fits = np.ones(len(legs.mm), bool)
-        if (coming := self._coming(way)) is not None:
-            tangent, saved = self._turned(legs.along @ coming[0])
-            fits = tangent <= np.minimum(legs.mm, coming[1] - taken_mm) + _TRACE_MM
-            cost = legs.mm - saved
-        hope = mm + cost + legs.left_mm
+        legs, here = self.legs, way[-1]
+        to = np.flatnonzero(legs.kept[here])
+        cost = legs.mm[here, to]
+        takes, fits = np.zeros(len(to)), np.ones(len(to), bool)
+        if len(way) > 1:
+            come_mm = float(legs.mm[way[-2], here])
+            coming = (legs.at[here] - legs.at[way[-2]]) / come_mm
+            going = (legs.at[to] - legs.at[here]) / cost[:, None]
+            takes, saves = turned(going @ coming, legs.radius_mm)
+            fits = takes <= np.minimum(cost, come_mm - taken_mm) + TRACE_MM
+            cost = cost - saves
+        hope = mm + cost + legs.left_mm[here, to]
         fits &= hope <= self.most_mm
-        told = (hope, mm + cost, tangent, legs.to)
+        told = (hope, mm + cost, takes, to)
         onward = zip(*(each[fits].tolist() for each in told), strict=True)
         for hoped_mm, reached_mm, turned_mm, there in onward:
             entry = (hoped_mm, reached_mm, turned_mm, (*way, there))
             heapq.heappush(self._queue, entry)
 
-    def _legs(self, here: int) -> _Legs:
-        """Return the legs from a corner that no box bars, worked out once."""
-        if here not in self._known:
-            away = self.routes.seen_from(here)
-            away[here] = np.inf
-            begun = math.dist(self.ends[0].at_mm, self._at[here])
-            to = np.flatnonzero(begun + away - self.radius_mm <= self.most_mm)
-            mm = away[to]
-            along = (self._at[to] - self._at[here]) / mm[:, None]
-            left_mm = np.maximum(self._left(self._ahead[to], along), self._back[to])
-            self._known[here] = _Legs(to, mm, along, left_mm)
-        return self._known[here]
-
-    def _left(self, ahead: Floats, along: Floats) -> Floats:
-        """Return what at least is left from each corner, reached along a direction.
-
-        Where the next arc begins, up to a radius before the corner, the rest is no
-        shorter than straight; and no turn saves more than one of a right angle.
-        """
-        before = np.linalg.norm(ahead + self.radius_mm * along, axis=1)
-        apart = np.linalg.norm(ahead, axis=1)
-        least = np.maximum(before, apart + _AT_CORNER * self.radius_mm)
-        left: Floats = least - self.radius_mm
-        return left
-
-    def _turned(self, cosine: Floats) -> tuple[Floats, Floats]:
-        """Return what turns take of each leg (no end of it past 90), and save."""
-        turn = np.arccos(np.clip(cosine, 0.0, 1.0))
-        half = np.tan(turn / 2)
-        tangent = np.where(cosine < -_TRACE_MM, np.inf, half * self.radius_mm)
-        return tangent, (2 * half - turn) * self.radius_mm
-
-    def _finish(self, way: _Way, mm: float, taken_mm: float) -> None:
-        """Note a way that has reached the last corner, with its turn into the end."""
-        out = self.ends[1].out
-        if out is None:
-            heapq.heappush(self._queue, (mm, mm, taken_mm, (*way, _END)))
-            return
-        into = -np.array(out)
-        coming = self._coming(way)
-        if coming is None:
-            return
-        tangent, saved = self._turned(into @ coming[0])
-        if tangent > min(coming[1] - taken_mm, self.radius_mm) + _TRACE_MM:
-            return
-        if self._arc_clears(self._at[self.last], coming[0], into):
-            whole = mm + self.radius_mm - float(saved)
-            if whole <= self.most_mm:
-                entry = (whole, whole, float(tangent), (*way, _END))
-                heapq.heappush(self._queue, entry)
-
     def _clears(self, way: _Way) -> bool:
         """Tell whether the arc at the last corner but one enters no box."""
-        coming = self._coming(way[:-1])
-        if coming is None:
+        if len(way[-3:]) < len(("from", "corner", "to")):
             return True
-        leg = self._at[way[-1]] - self._at[way[-2]]
-        out = leg / np.linalg.norm(leg)
-        return self._arc_clears(self._at[way[-2]], coming[0], out)
-
-    def _arc_clears(self, corner: Floats, into: Floats, out: Floats) -> bool:
+        before, corner, after = self.legs.at[[*way[-3:]]]
+        into, out = (
+            leg / math.sqrt(leg @ leg) for leg in (corner - before, after - corner)
+        )
         cosine = float(np.clip(into @ out, -1.0, 1.0))
         turn = math.acos(cosine)
-        if turn < _TRACE_MM:
+        if turn < TRACE_MM:
             return True
         inwards = (out - cosine * into) / math.sin(turn)
-        start = corner - self.radius_mm * math.tan(turn / 2) * into
+        start = corner - self.legs.radius_mm * math.tan(turn / 2) * into
         along = np.sin(turn * _ARC) * into + (1.0 - np.cos(turn * _ARC)) * inwards
-        return not self.routes.holds(start + self.radius_mm * along)
-
-    def _told(self, way: _Way, mm: float) -> StiffWay:
-        begun, ended = self.ends
-        places = [self.routes.places[k] for k in way]
-        before = [begun.at_mm] if begun.out is not None else []
-        after = [ended.at_mm] if ended.out is not None else []
-        return StiffWay((*before, *places, *after), mm)
+        return not self.bars.hold(start + self.legs.radius_mm * along).any()
 
 
 def _beaten(mm: float, taken_mm: float, others: Sequence[tuple[float, float]]) -> bool:

@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from itertools import product
 from typing import Final
 
+import numpy as np
+
+from layout.geometry.cells import Floats
 from layout.geometry.space import Box, Vector
 from layout.values import dataclass
 
-__all__ = ["BESIDE", "CLEAR_MM", "End", "round_edges"]
+__all__ = ["BESIDE", "CLEAR_MM", "End", "inside", "near", "round_edges"]
 
 BESIDE: Final = 1.0 - math.sqrt(0.5)
 """How far off both faces of an edge a corner lies whose arc touches it, per radius."""
@@ -66,24 +69,52 @@ def round_edges(
     At each corner of a box, close by for a slight turn and so far off that the arc of
     a right angle clears it, and on each edge abreast of the ends, as far off.
     """
-    found: dict[Vector, None] = {}
+    low = np.array([each.low for each in boxes], float).reshape(-1, 3)
+    high = np.array([each.high for each in boxes], float).reshape(-1, 3)
+    close = np.stack([low - CLEAR_MM, high + CLEAR_MM])
     far_mm = BESIDE * radius_mm + CLEAR_MM
-    for box in boxes:
-        found |= dict.fromkeys(_corners(_around(box, CLEAR_MM)))
-        spans = _around(box, far_mm)
-        found |= dict.fromkeys(_corners(spans))
-        for k, end in ((k, end[k]) for k in range(3) for end in ends):
-            if box.low[k] < end < box.high[k]:
-                edges = [*spans[:k], (end,), *spans[k + 1 :]]
-                found |= dict.fromkeys(_corners(edges))
-    return [*found]
+    far = np.stack([low - far_mm, high + far_mm])
+    found = [_corners(close), _corners(far)]
+    for k, end in ((k, end[k]) for k in range(3) for end in ends):
+        abreast = (low[:, k] < end) & (end < high[:, k])
+        edges = far[:, abreast].copy()
+        edges[:, :, k] = end
+        found.append(_corners(edges))
+    at = np.concatenate(found).tolist()
+    return [*dict.fromkeys((x, y, z) for x, y, z in at)]
 
 
-def _around(box: Box, off_mm: float) -> list[tuple[float, ...]]:
-    ends = zip(box.low, box.high, strict=True)
-    return [(low - off_mm, high + off_mm) for low, high in ends]
+def inside(at: Sequence[Vector], box: Box) -> list[Vector]:
+    """Return which places lie in a box or on its faces."""
+    places = np.array(at, float).reshape(-1, 3)
+    within = ((places >= box.low) & (places <= box.high)).all(axis=1)
+    return [at[k] for k in np.flatnonzero(within).tolist()]
 
 
-def _corners(spans: Sequence[Sequence[float]]) -> Iterator[Vector]:
-    xs, ys, zs = spans
-    yield from product(xs, ys, zs)
+def near(
+    at: Sequence[Vector],
+    pairs: Sequence[tuple[End, End]],
+    *,
+    radius_mm: float,
+    longer: float,
+) -> list[Vector]:
+    """Return the corners that ways no longer than so many straight lines may have.
+
+    A hose passes each of its corners by less than half its radius.
+    """
+    places = np.array(at, float).reshape(-1, 3)
+    within = np.zeros(len(places), bool)
+    for pair in pairs:
+        apart = sum(np.linalg.norm(places - end.at_mm, axis=1) for end in pair)
+        straight_mm = math.dist(*(end.at_mm for end in pair))
+        within |= apart - radius_mm <= longer * straight_mm
+    return [at[k] for k in np.flatnonzero(within).tolist()]
+
+
+def _corners(spans: Floats) -> Floats:
+    """Return the corners of boxes, given their low and their high ones."""
+    sides = [spans[pick, :, k] for k, pick in enumerate(_PICKS.T)]
+    return np.stack(sides, axis=2).reshape(-1, 3)
+
+
+_PICKS: Final = np.array([*product((0, 1), repeat=3)])

@@ -11,7 +11,7 @@ from layout.build.placed import Build, PlacedBody
 from layout.geometry.body import Body
 from layout.geometry.space import Box, Direction, Vector
 from layout.geometry.stiff import StiffWay, StiffWays
-from layout.geometry.turns import End, round_edges
+from layout.geometry.turns import End, inside, near, round_edges
 from layout.parts.form import Role
 from layout.parts.hoses import DIAMETER, FITTING_MM, HOSE_LENGTH, LEAST_BEND
 from layout.questions.passages import boxes_of, inside_of
@@ -111,10 +111,9 @@ def _led(
         for box in bars.get(each.name, ())
     )
     tips = [end.turn(radius_mm) for pair in pairs for end in pair]
-    inside = _grown(inside_of(build), -half_mm)
+    free = _grown(inside_of(build), -half_mm)
     turns = round_edges([box for _, box in edges], tips, radius_mm)
     turns += [at for pair in pairs for end in pair for at in end.beside(radius_mm)]
-    corners = [at for at in turns if _in(at, inside)]
     return Hoses(
         pump=pump,
         radiator=radiator,
@@ -125,10 +124,11 @@ def _led(
         pairs=tuple(pairs),
         edges=edges,
         ways=_ways(
-            tuple(box for each in bars.values() for box in each),
-            tuple(corners),
+            [box for each in bars.values() for box in each],
+            inside(turns, free),
             pairs=tuple(pairs),
             radius_mm=radius_mm,
+            length_mm=told.get(HOSE_LENGTH, USUAL_LENGTH).mm,
         ),
     )
 
@@ -169,10 +169,6 @@ def _out(box: Box, host: Body) -> Direction:
 _FACE_MM: Final = 1e-6
 
 
-def _in(at: Vector, box: Box) -> bool:
-    return all(a <= x <= b for a, x, b in zip(box.low, at, box.high, strict=True))
-
-
 def _grown(box: Box, by_mm: float) -> Box:
     (x0, y0, z0), (x1, y1, z1) = box.low, box.high
     return Box(
@@ -191,16 +187,50 @@ def _matched(starts: Sequence[End], ends: Sequence[End]) -> list[tuple[End, End]
     return min(ways, key=lambda way: sum(math.dist(a.at_mm, b.at_mm) for a, b in way))
 
 
-@lru_cache(maxsize=16)
 def _ways(
-    boxes: tuple[Box, ...],
-    corners: tuple[Vector, ...],
+    boxes: Sequence[Box],
+    corners: Sequence[Vector],
     *,
     pairs: tuple[tuple[End, End], ...],
     radius_mm: float,
+    length_mm: float,
+) -> tuple[StiffWay, ...]:
+    """Return the way of each hose that has one, looked for near the straight lines.
+
+    Of what lies farther off a way knows nothing, so a change there is soon answered.
+    """
+    tips = [at for pair in pairs for e in pair for at in (e.at_mm, e.turn(radius_mm))]
+    close = near(corners, pairs, radius_mm=radius_mm, longer=_NEAR)
+    at = [*tips, *close]
+    low, high = (tuple(each(p[k] for p in at) for k in range(3)) for each in (min, max))
+    between = Box((low[0], low[1], low[2]), (high[0], high[1], high[2]))
+    beside = tuple(box for box in boxes if between.meets(box))
+    straight_mm = [math.dist(a.at_mm, b.at_mm) for a, b in pairs]
+    most_mm = tuple(_NEAR * each for each in straight_mm)
+    found = _laid(beside, tuple(close), pairs, radius_mm=radius_mm, most_mm=most_mm)
+    if len(found) < len(pairs):
+        every = tuple(boxes), tuple(corners)
+        most_mm = tuple(max(_FAR * each, length_mm) for each in straight_mm)
+        found = _laid(*every, pairs, radius_mm=radius_mm, most_mm=most_mm)
+    return found
+
+
+_NEAR: Final = 1.1
+_FAR: Final = 2.5
+"""Ways are looked for up to so many times the straight line, or the hose's length."""
+
+
+@lru_cache(maxsize=16)
+def _laid(
+    boxes: tuple[Box, ...],
+    corners: tuple[Vector, ...],
+    pairs: tuple[tuple[End, End], ...],
+    *,
+    radius_mm: float,
+    most_mm: tuple[float, ...],
 ) -> tuple[StiffWay, ...]:
     """Return the way of each hose that has one; asked again, it is known."""
     ends = [end for pair in pairs for end in pair]
     space = StiffWays(boxes, corners, ends, radius_mm)
-    found = [space.between(*pair) for pair in pairs]
+    found = [space.between(*p, mm) for p, mm in zip(pairs, most_mm, strict=True)]
     return tuple(way for way in found if way is not None)
