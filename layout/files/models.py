@@ -209,7 +209,7 @@ def _leaf(hint: Hint, declared: Mapping[str, Any]) -> Callable[[Any], Any]:
     if hint is int:
         return partial(whole, least=declared["least"], most=declared["most"])
     if isinstance(hint, type) and issubclass(hint, Enum):
-        return partial(choice, kinds=hint)
+        return partial(choice, kinds=hint, among=declared.get("among"))
     raise TypeError(f"no reading of {hint} from a file")
 
 

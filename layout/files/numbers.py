@@ -36,6 +36,7 @@ _UNITS_MM: Final = {
 _NUMBER = r"[+-]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][+-]?[0-9]+)?"
 _SIZE = r"(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)"
 _UNIT = "|".join(sorted(map(re.escape, _UNITS_MM), key=len, reverse=True))
+_POWER = re.compile(r"[+-]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)[eE][+-]?[0-9]+")
 _PLAIN = re.compile(_NUMBER)
 _LEADING_ZERO = re.compile(r"[+-]?0[0-9_]+")
 _LENGTH = re.compile(
@@ -76,20 +77,32 @@ def whole(value: object, *, least: int, most: int) -> int:
     """Return a whole number within bounds."""
     right = f"a whole number from {least} to {most}"
     exact = number(value, right)
+    _plainly(_text(value, right), right)
     if exact != int(exact) or not least <= exact <= most:
         raise FieldError(found(value), right)
     return int(exact)
 
 
 def length_mm(value: object, right: str = "a length") -> float:
-    """Return a length in mm that may have its unit, any finite size."""
-    return figure(value, right=right, least_mm=-LARGEST_MM, most_mm=LARGEST_MM).mm
+    """Return a length in mm that may have its unit, any finite size.
+
+    Coordinates of outlines are written by programs, which write 1e-05.
+    """
+    ends = {"least_mm": -LARGEST_MM, "most_mm": LARGEST_MM}
+    return figure(value, right=right, powers=True, **ends).mm
 
 
 def figure(
-    value: object, *, least_mm: float, most_mm: float, right: str | None = None
+    value: object,
+    *,
+    least_mm: float,
+    most_mm: float,
+    right: str | None = None,
+    powers: bool = False,
 ) -> Figure:
     """Return a length with its plus-minus and standing.
+
+    ``powers`` reads powers of ten, too, such as 1e-05.
 
     Raises
     ------
@@ -102,6 +115,8 @@ def figure(
     parts = _LENGTH.fullmatch(text.strip())
     if parts is None or _LEADING_ZERO.match(text):
         raise FieldError(*_trap(text, right))
+    if not powers:
+        _plainly(text, right)
     unit = parts["unit"] or parts["scatter_unit"] or parts["sides_unit"]
     centre_mm, sides_mm = _centred(parts, unit, right)
     mm = _finite(parts["value"], right) * _UNITS_MM[unit or "mm"] + centre_mm
@@ -156,6 +171,19 @@ def _shown_mm(text: str, mm: float, unit: str | None) -> str:
     if unit is None:
         return f"{shown(text)} mm" if _PLAIN.fullmatch(text) else shown(text)
     return shown(text) if unit == "mm" else f"{shown(text)} ({mm:g} mm)"
+
+
+def _plainly(text: str, right: str) -> None:
+    """Refuse a power of ten: no data sheet writes one, and YAML readers disagree.
+
+    YAML 1.1 reads 1e2 as text, YAML 1.2 as 100.
+    """
+    if (power := _POWER.search(text)) is not None:
+        written = power[0]
+        mm = _finite(written, right)
+        plain = f"{mm:.12g}"
+        better = f"{plain} (written out), or {right}" if "e" not in plain else right
+        raise FieldError(f"{shown(text)}, a power of ten", better)
 
 
 def _text(value: object, right: str) -> str:

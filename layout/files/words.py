@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from enum import Enum
 from typing import Final, TypeAlias
 
@@ -48,11 +49,17 @@ def flag(value: object) -> bool:
     return known
 
 
-def choice(value: object, kinds: type[Enum]) -> Enum:
-    """Return one of an Enum's members, written as its value."""
-    known = {str(each.value): each for each in kinds}
+def choice(
+    value: object, kinds: type[Enum], among: Collection[Enum] | None = None
+) -> Enum:
+    """Return one of an Enum's members, written as its value.
+
+    ``among`` are the members that errors tell of, where those are not all.
+    """
+    every = {str(each.value): each for each in kinds}
+    known = tuple(k for k, each in every.items() if among is None or each in among)
     if not isinstance(value, Scalar) or value.empty:
         raise FieldError(found(value), f"one of {', '.join(known)}")
-    if value.text not in known:
-        raise FieldError(found(value), one_of(value.text, tuple(known)))
-    return known[value.text]
+    if value.text not in every:
+        raise FieldError(found(value), one_of(value.text, known))
+    return every[value.text]

@@ -73,7 +73,7 @@ class Adapter:
 class BoardAdapter(Adapter):
     """An adapter in one of a board's sockets."""
 
-    kind: ConnectorKind = field.choice("the plug that it turns")
+    kind: ConnectorKind = field.choice("the plug that it turns", among=ADAPTED)
 
     def __post_init__(self) -> None:
         if self.kind not in ADAPTED:

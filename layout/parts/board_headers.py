@@ -83,7 +83,7 @@ _FAN_OUTLINE: Final = "4-pin fan"
 class HeaderPlace:
     """Where a board's socket for a plug is."""
 
-    kind: ConnectorKind = field.choice("what is plugged in there")
+    kind: ConnectorKind = field.choice("what is plugged in there", among=PINS)
     from_rear: Figure = field.length(
         "board's rear edge to its middle", least_mm=0, most_mm=420
     )

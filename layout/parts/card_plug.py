@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+from typing import Final
+
 from layout.geometry.space import Axis, Direction
 from layout.parts.connector import ConnectorKind
 from layout.parts.errors import PartError
 from layout.parts.form import Piece, Plug, PlugShape
 from layout.parts.hookup import Counts
 
-__all__ = ["kind_of", "mated"]
+__all__ = ["CARD_PLUGS", "kind_of", "mated"]
 
-_KINDS = (ConnectorKind.CARD_8, ConnectorKind.CARD_6, ConnectorKind.CARD_16)
+CARD_PLUGS: Final = (ConnectorKind.CARD_8, ConnectorKind.CARD_6, ConnectorKind.CARD_16)
 
 
 def kind_of(told: ConnectorKind | None, power: Counts | None) -> ConnectorKind:
@@ -21,10 +23,10 @@ def kind_of(told: ConnectorKind | None, power: Counts | None) -> ConnectorKind:
     PartError
         If it gives no card its power, or is another than the power plugs listed.
     """
-    if told is not None and told not in _KINDS:
-        known = ", ".join(each.value for each in _KINDS)
+    if told is not None and told not in CARD_PLUGS:
+        known = ", ".join(each.value for each in CARD_PLUGS)
         raise PartError(field="plug kind", found=told.value, right=f"one of {known}")
-    listed = [kind for kind, count in power or () if count and kind in _KINDS]
+    listed = [kind for kind, count in power or () if count and kind in CARD_PLUGS]
     if told is None:
         return listed[0] if listed else ConnectorKind.CARD_8
     if power is not None and told not in listed:

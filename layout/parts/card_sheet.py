@@ -6,7 +6,7 @@ from enum import Enum
 
 from layout.parts import card_readings, field
 from layout.parts.adapter import Adapter
-from layout.parts.card_plug import kind_of
+from layout.parts.card_plug import CARD_PLUGS, kind_of
 from layout.parts.card_readings import PlugAt
 from layout.parts.connector import ConnectorKind
 from layout.parts.errors import PartError
@@ -98,7 +98,9 @@ class CardSheet:
         most_mm=190,
     )
     plug_kind: ConnectorKind | None = field.choice(
-        "power plug; default: the first that 'power' lists, else 8-pin card power", None
+        "power plug; default: the first that 'power' lists, else 8-pin card power",
+        None,
+        among=CARD_PLUGS,
     )
     plug_shape: PlugShape = field.choice(
         "straight, or angled: a right-angle plug or adapter", PlugShape.STRAIGHT

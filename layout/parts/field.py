@@ -7,6 +7,8 @@ declared here; a kind says it nowhere else.
 from __future__ import annotations
 
 import dataclasses
+from collections.abc import Collection
+from enum import Enum
 from typing import Any
 
 from layout.parts.reading import Readings
@@ -62,9 +64,21 @@ def word(meaning: str, default: Any = _REQUIRED) -> Any:
     return dataclasses.field(default=default, metadata={"meaning": meaning})
 
 
-def choice(meaning: str, default: Any = _REQUIRED) -> Any:
-    """Declare one of an Enum's values, written in files as the Enum's value."""
-    return dataclasses.field(default=default, metadata={"meaning": meaning})
+def choice(
+    meaning: str,
+    default: Any = _REQUIRED,
+    *,
+    among: Collection[Enum] | None = None,
+) -> Any:
+    """Declare one of an Enum's values, written in files as the Enum's value.
+
+    ``among`` are those that can stand there, where that is not every one; its class
+    refuses the others.
+    """
+    metadata: dict[str, Any] = {"meaning": meaning}
+    if among is not None:
+        metadata["among"] = among
+    return dataclasses.field(default=default, metadata=metadata)
 
 
 def flag(meaning: str, default: Any = _REQUIRED) -> Any:

@@ -60,7 +60,8 @@ def sort_of(hint: Hint, declared: Mapping[str, Any]) -> str:
     if hint is int:
         return f"a whole number from {declared['least']} to {declared['most']}"
     if isinstance(hint, type) and issubclass(hint, Enum):
-        return f"one of {', '.join(str(each.value) for each in hint)}"
+        among = declared.get("among", hint)
+        return f"one of {', '.join(str(e.value) for e in hint if e in among)}"
     each = each_of(hint)
     if each is not None and named_of(each) is None:
         return "a list"

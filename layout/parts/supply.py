@@ -81,6 +81,8 @@ stands beside the supply is never taken for an object before its vent."""
 _VENT_LARGEST_MM = 140.0
 _SKIN_MM = 0.1
 _FIELD_MARGIN_MM = 8.0
+_SIDES = ("supply width", "supply height")
+"""Across and upright in its own axes; on edge the other way round."""
 _EXIT_MM = (40.0, 30.0)
 """A fixed cable exit, across and along the supply's face."""
 
@@ -177,6 +179,7 @@ class Supply:
         intake = self._own_intake(seat)
         on_edge = intake.axis is Axis.WIDTH
         wide, high = reversed(sizes) if on_edge else sizes
+        across, upright = reversed(_SIDES) if on_edge else _SIDES
         room_high_mm, room_wide_mm = seat.room_mm or (high.mm, wide.mm)
         if on_edge:
             room_high_mm, room_wide_mm = room_wide_mm, room_high_mm
@@ -193,8 +196,8 @@ class Supply:
         )
         links = (
             size(long, Direction.FRONT),
-            *_in_opening("supply height", high, (Axis.HEIGHT, room_high_mm)),
-            *_in_opening("supply width", wide, (Axis.WIDTH, room_wide_mm)),
+            *_in_opening(upright, high, (Axis.HEIGHT, room_high_mm)),
+            *_in_opening(across, wide, (Axis.WIDTH, room_wide_mm)),
         )
         reach = self.cable_depth or _REACH[self.cables]
         plugs_link = size(_plugs(reach), Direction.FRONT)

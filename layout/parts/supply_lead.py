@@ -53,13 +53,14 @@ class SupplyLead:
     the same plug.
     """
 
-    plug: ConnectorKind = field.choice("plug at its far end")
+    plug: ConnectorKind = field.choice("plug at its far end", among=POWER)
     plugs: int = field.count("plugs on each, one after the other", 1, least=1, most=8)
     count: int = field.count("how many such leads", 1, least=1, most=12)
     socket: ConnectorKind | None = field.choice(
         "what it takes at the supply; default: its own kind, of a 12V-2x6 lead at a "
         "supply without such a socket 8-pin card power",
         None,
+        among=POWER,
     )
     takes: int | None = field.count(
         "how many of those sockets each takes; default: 1, of a 12V-2x6 lead from "

@@ -23,7 +23,6 @@ def read(text: str) -> Figure:
     [
         ("165", 165.0, None),
         ("165.5", 165.5, None),
-        ("1.655e2", 165.5, None),
         ("+165", 165.0, None),
         ("165 mm", 165.0, None),
         ("165mm", 165.0, None),
@@ -71,6 +70,9 @@ def test_taped_lengths_carry_the_tape_s_plus_minus_unless_told() -> None:
         ("NaN", "no finite number", "20 to 400 mm"),
         ("inf", "no finite number", "20 to 400 mm"),
         ("1e999", "too large", "20 to 400 mm"),
+        ("1.655e2", "1.655e2, a power of ten", "165.5 (written out)"),
+        ("165 ± 5e-1", "a power of ten", "0.5 (written out)"),
+        ("1e-300", "a power of ten", "20 to 400 mm"),
         ("yes", "a yes or no", "20 to 400 mm"),
         ("true", "a yes or no", "20 to 400 mm"),
         ("0x9e", "0x9e", "20 to 400 mm"),
@@ -114,6 +116,10 @@ def test_whole_numbers() -> None:
     for text in ("2.5", "0", "4", "03", "1e300"):
         with pytest.raises(FieldError, match=r"1 to 3|3 would be right"):
             whole(written(text), least=1, most=3)
+
+
+def test_outlines_that_programs_write_keep_their_powers_of_ten() -> None:
+    assert length_mm(written("1e-05")) == 1e-5
 
 
 @given(st.floats(allow_nan=False, allow_infinity=False, width=32))

@@ -7,6 +7,7 @@ import dataclasses
 import pytest
 
 from layout.parts.case import Case
+from layout.parts.connector import ConnectorKind
 from layout.parts.described import DESCRIBED, FieldPage, described
 from layout.parts.kinds import KINDS
 from layout.parts.published import PUBLISHED
@@ -95,3 +96,21 @@ def test_a_published_figure_is_told_by_its_fields_word() -> None:
 
 def test_sizes_are_published_of_known_kinds_alone() -> None:
     assert set(PUBLISHED) <= set(DESCRIBED)
+
+
+@pytest.mark.parametrize(
+    ("kind", "name", "refused"),
+    [
+        ("card", "plug kind", "24-pin"),
+        ("supply", "leads[].plug", "audio"),
+        ("supply", "leads[].socket", "4-pin fan"),
+        ("board", "adapters[].kind", "audio"),
+        ("board", "header places[].kind", "24-pin"),
+    ],
+)
+def test_of_plugs_those_alone_are_told_that_a_file_may_name(
+    kind: str, name: str, refused: str
+) -> None:
+    told = field(kind, name).right.removeprefix("one of ").split(", ")
+    assert refused not in told
+    assert 1 < len(told) < len(ConnectorKind)

@@ -67,6 +67,12 @@ def test_on_edge_it_stands_as_high_as_it_is_wide() -> None:
     assert size_mm(body) == (140, 150, 86)
 
 
+def test_on_edge_its_sizes_keep_their_names() -> None:
+    form = made(Supply(intake=Intake.PANEL))
+    told = {each.label: each.figure.mm for each in piece(form, "").links}
+    assert (told["supply height"], told["supply width"]) == (86, 150)
+
+
 @pytest.mark.parametrize("intake", [Intake.REAR, Intake.FRONT])
 def test_its_fan_looks_to_a_side_and_not_to_an_end(intake: Intake) -> None:
     with pytest.raises(PartError, match="intake: found"):
