@@ -14,7 +14,9 @@ from layout.parts import case_readings
 from layout.parts.case_fields import LimitWith
 from layout.parts.case_said import (
     DISAGREE_MM,
+    ENDS_AT_MM,
     card_not_said,
+    card_obstacle,
     card_with,
     explained,
     supply_meets,
@@ -146,6 +148,13 @@ def _by_card(
     if abs(off_mm) <= DISAGREE_MM:
         return size, ()
     other = _other(with_.other, size.mm - limit.mm - (_FAN_MM - fans_mm))
+    before = card_obstacle(case, limit.mm, size.mm - fans_mm)
+    if before is not None:
+        what, at_mm = before
+        if abs(at_mm - limit.mm) <= ENDS_AT_MM:
+            text = f"longest card {limit.mm:g} ends before {what}, {at_mm:g} from the"
+            return size, (f"{text} rear panel",)
+        other = f"; {what} begins {at_mm:g} from the rear panel: it may end there"
     text = f"inside {word} {size.mm:g} and {told} disagree by {abs(off_mm):.1f} mm"
     return size, (f"{text}{other}; the inside {word} places the walls",)
 

@@ -9,13 +9,16 @@ from layout.parts.cage import OUT
 from layout.parts.case_fields import LimitWith
 from layout.parts.case_sheet import CaseSheet
 from layout.parts.case_stands import ConnectorsAt
+from layout.parts.case_supply import BayPlace
 from layout.parts.errors import PartError
 from layout.parts.reading import Readings, as_given, usual
 from layout.standards.figure import Figure
 
 __all__ = [
     "DISAGREE_MM",
+    "ENDS_AT_MM",
     "card_not_said",
+    "card_obstacle",
     "card_with",
     "explained",
     "supply_meets",
@@ -24,6 +27,9 @@ __all__ = [
 
 DISAGREE_MM: Final = 3.0
 """Two figures for one length that differ by more do not agree (design)."""
+
+ENDS_AT_MM: Final = DISAGREE_MM + 5.0
+"""How near to a longest card's end its obstacle stands, a card's play counted in."""
 
 
 def card_with(case: CaseSheet) -> LimitWith:
@@ -48,6 +54,28 @@ def card_with(case: CaseSheet) -> LimitWith:
     return told
 
 
+def card_obstacle(
+    case: CaseSheet, limit_mm: float, front_mm: float
+) -> tuple[str, float] | None:
+    """Return what stands nearest to where a longest card ends, before the front.
+
+    A cage or a supply that begins before the front's fans is what such a limit is
+    often told to.  None where nothing of the kind is in the case file, and where cards
+    hang.
+    """
+    if case.connectors is not ConnectorsAt.REAR:
+        return None
+    rail, bay = case.cage_rail, case.supply_bay
+    at: list[tuple[str, float]] = [
+        (f"the cage at its position {name}", position.from_rear.mm)
+        for name, position in (rail.positions if rail else ())
+    ]
+    if bay.place is BayPlace.FRONT and bay.from_rear is not None:
+        at.append(("the supply", bay.from_rear.mm))
+    nearer = [each for each in at if each[1] < front_mm - DISAGREE_MM]
+    return min(nearer, key=lambda each: abs(each[1] - limit_mm), default=None)
+
+
 def explained(readings: Readings, limit: Figure, off_mm: float) -> str:
     """Return that another reading of the limit would explain what it is off by."""
     reading = readings.explaining(limit, off_mm, within_mm=DISAGREE_MM)
@@ -55,8 +83,15 @@ def explained(readings: Readings, limit: Figure, off_mm: float) -> str:
 
 
 def card_not_said(case: CaseSheet) -> tuple[str, ...]:
-    """Return a note where a longest card does not say what stood at the front."""
+    """Return a note where a longest card does not say what stood at the front.
+
+    One that ends at a cage or a supply says nothing of the front's fans.
+    """
     if case.longest_card is None or case.longest_card_with is not None:
+        return ()
+    limit, deep = usual(case, "longest_card"), case.depth
+    before = card_obstacle(case, limit.mm, deep.mm) if limit and deep else None
+    if before is not None and limit and abs(before[1] - limit.mm) <= ENDS_AT_MM:
         return ()
     with_ = card_with(case)
     told = f"longest card {case.longest_card.mm:g}: the case does not say with what at "

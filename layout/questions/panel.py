@@ -7,6 +7,7 @@ in the panel's plane keeps it shut.
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from typing import Final
 
 from layout.build.placed import Build, PlacedBody
@@ -28,6 +29,8 @@ from layout.standards.figure import COMMON_PRACTICE
 __all__ = ["panel_opens"]
 
 _RULE: Final = "panel-opens"
+_FELT_GIVES_MM: Final = 0.5
+"""By how much a lining's edge is pressed together; common practice, no source."""
 _ASKED_MM: Final = 50.0
 """Room beyond what a panel needs that is still told."""
 
@@ -49,7 +52,7 @@ def panel_opens(build: Build, *, every: bool, stacking: Stacking) -> Answered:
     told = [each for each in found if each is not None]
     return Answered(
         findings=tuple(e for e in told if every or e.verdict is not Verdict.CLEAR),
-        notes=(_outside(panel, size_mm[0]),),
+        notes=(_outside(panel, size_mm[0]), *_edges(panel, size_mm[0])),
     )
 
 
@@ -65,6 +68,32 @@ def _outside(panel: SidePanel, depth_mm: float) -> str:
         f"side panel {panel.opens.value}: it slides {panel.slide.mm:g} mm before it "
         f"comes off; keep that free behind the case, past its plugs{glass}"
     )
+
+
+def _edges(panel: SidePanel, depth_mm: float) -> Iterator[str]:
+    """Yield where a panel's own edge, and that of its lining, meet the frame.
+
+    The pane lies over the frame: its edge turns past the hinge by up to its thickness.
+    What is glued to it within the frame moves along depth as the panel opens.
+    """
+    hinge = "front" if panel.opens is Opens.HINGED_FRONT else "rear"
+    if panel.opens.hinged:
+        yield (
+            f"side panel {panel.opens.value}: its own edge turns up to "
+            f"{panel.thickness.mm:g} mm past the case's {hinge}; see that the frame is "
+            "cut back there"
+        )
+    if panel.lining is None:
+        return
+    far = "front" if panel.opens is Opens.HINGED_REAR else "rear"
+    moves_mm = panel.slide.mm
+    if panel.opens.hinged:
+        moves_mm = math.hypot(depth_mm, panel.lining.mm) - depth_mm
+    if moves_mm >= _FELT_GIVES_MM:
+        yield (
+            f"the side panel's lining moves {moves_mm:.1f} mm along depth as the panel "
+            f"opens: it must end that much before the {far}'s frame"
+        )
 
 
 def _is_glass(panel: SidePanel) -> bool:

@@ -150,6 +150,20 @@ def test_limits_that_disagree_with_the_tape_are_told(
     assert note is None or notes[0].endswith(note)
 
 
+def test_a_longest_card_may_end_at_the_cage_or_the_supply() -> None:
+    said = replace(BARE, longest_card=mm(240))
+    rail = CageRail(positions=(("low", Position(from_rear=mm(245))),))
+    (note,) = replace(said, cage_rail=rail).form().notes
+    assert note == (
+        "longest card 240 ends before the cage at its position low, 245 from the rear "
+        "panel"
+    )
+    bay = SupplyBay(place=BayPlace.FRONT, form=SupplyShape.SFX, from_rear=mm(260))
+    disagree, not_said = replace(said, supply_bay=bay).form().notes
+    assert "disagree by 135.0 mm; the supply begins 260 from the rear" in disagree
+    assert "does not say with what at the front" in not_said
+
+
 def test_a_longest_supply_should_meet_a_cage_position() -> None:
     assert replace(tower_case(), longest_supply_with="rear").form().notes == ()
     (note,) = (

@@ -155,6 +155,32 @@ def test_the_room_a_panel_takes_outside_is_said(opens: Opens) -> None:
     assert ("side panel " in notes) is (opens is not Opens.LIFTED)
 
 
+@pytest.mark.parametrize(
+    ("opens", "told"),
+    [
+        (
+            Opens.HINGED_FRONT,
+            ["past the case's front", "moves 0.7 mm", "before the rear"],
+        ),
+        (
+            Opens.HINGED_REAR,
+            ["past the case's rear", "moves 0.7 mm", "before the front"],
+        ),
+        (Opens.SLID_REAR, ["lining moves 15.0 mm", "before the rear's frame"]),
+    ],
+)
+def test_a_panels_edges_are_told_to_clear_the_frame(
+    opens: Opens, told: list[str]
+) -> None:
+    panel = SidePanel(opens=opens, thickness=mm(4), lining=mm(24))
+    notes = " ".join(check(built(replace(opening(opens), side_panel=panel), {})).notes)
+    assert all(each in notes for each in told)
+    assert ("own edge turns up to 4 mm" in notes) is opens.hinged
+    thin = replace(panel, lining=mm(4))
+    felt = check(built(replace(opening(opens), side_panel=thin), {})).notes
+    assert any("lining moves" in each for each in felt) is not opens.hinged
+
+
 def test_hooks_take_the_panels_edges() -> None:
     low = Mount(takes=(Takes(size=140, start=mm(20)),), from_tray=mm(118))
     case = replace(opening(Opens.SLID_REAR), mounts=(("floor", low),))
