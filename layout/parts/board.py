@@ -15,6 +15,7 @@ from layout.parts.board_plan import (
     BoardShape,
     CardSlot,
     Heatsinks,
+    connectors_mm,
     holes_mm,
 )
 from layout.parts.board_plugs import plugs
@@ -23,9 +24,12 @@ from layout.parts.board_usual import (
     FIRST_SLOT,
     HEATSINK_HEIGHT,
     first_memory_slot,
+    lying_reach_mm,
     usual_card_slots,
     usual_heatsinks,
     usual_m2,
+    usual_slots,
+    usual_socket,
 )
 from layout.parts.connector import ConnectorKind
 from layout.parts.errors import PartError
@@ -88,11 +92,14 @@ class Board:
         most_mm=200,
     )
     memory_slots: int | None = field.count(
-        "how many; default: 4, on Mini-ITX 2", None, least=1, most=8
+        "how many; default: 4, on Mini-ITX and of lying modules 2",
+        None,
+        least=1,
+        most=8,
     )
     first_memory_slot: Figure = field.length(
         "socket's centre to the middle of the first memory slot; default: usual, of "
-        "lying laptop-size modules 47",
+        "lying modules 47, full-size ones 50",
         FIRST_SLOT,
         least_mm=35,
         most_mm=110,
@@ -287,7 +294,18 @@ class Board:
         stack = self.stack or (socket.stack if socket else None)
         if stack is None:
             raise TypeError("a socket without its stack is refused when it is made")
-        small = self.form is BoardShape.MINI_ITX
+        small, looks = self.form is BoardShape.MINI_ITX, self.memory_looks
+        modules = self.memory_slots or usual_slots(looks, small=small)
+        first = first_memory_slot(self.first_memory_slot, looks, self.memory_size)
+        rear, top = usual_socket(
+            rear,
+            top,
+            reach_mm=lying_reach_mm(
+                first, self.memory_pitch, self.memory_size, slots=modules
+            ),
+            looks=looks,
+            connectors_end_mm=connectors_mm(self.rear_connector_depth)[1],
+        )
         return BoardPlan(
             socket=self.socket,
             lower_mm=lower_mm,
@@ -300,17 +318,15 @@ class Board:
             stack=stack,
             socket_from_rear=self.socket_from_rear or rear,
             socket_from_top=self.socket_from_top or top,
-            memory_slots=self.memory_slots or (2 if small else 4),
-            first_memory_slot=first_memory_slot(
-                self.first_memory_slot, self.memory_looks, self.memory_size
-            ),
+            memory_slots=modules,
+            first_memory_slot=first,
             memory_pitch=self.memory_pitch,
             memory_size=self.memory_size,
-            memory_looks=self.memory_looks,
+            memory_looks=looks,
             memory_from_top=self.memory_from_top,
             memory_from_rear=self.memory_from_rear,
             card_slots=slots,
-            heatsinks=self.heatsinks or usual_heatsinks(self.memory_looks),
+            heatsinks=self.heatsinks or usual_heatsinks(looks, self.memory_size),
             heatsink_height=self.heatsink_height,
             heatsink_from_socket=self.heatsink_from_socket,
             m2_places=self.m2_places or usual_m2(slots, lower_mm, height.mm),

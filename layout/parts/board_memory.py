@@ -8,6 +8,7 @@ from typing import Final
 from layout.geometry.solid import Solid, block
 from layout.geometry.space import Axis, Box, Direction
 from layout.parts.board_plan import BoardPlan
+from layout.parts.board_usual import LYING_PAIRS, PLUGS_MM
 from layout.parts.form import Allowance, Link, Piece, Role, Seat, SeatSort
 from layout.parts.link import (
     CONTACT_EDGE,
@@ -37,8 +38,6 @@ _LEVELS: Final = (
 """A lying module's middle over the board: the lower one, and the one over it."""
 _BEHIND_MM = 8.5
 """The higher of two slots stands behind the lower one; common practice, no source."""
-_PAIRS = practice(45.0, 10.0, assumed=True)
-"""From one pair of lying modules to the next."""
 
 
 def memory_seats(plan: BoardPlan) -> tuple[Seat, ...]:
@@ -87,14 +86,20 @@ def memory_middle(plan: BoardPlan) -> Figure:
         told = plan.memory_from_top
         return replace(told, mm=plan.upper_mm - told.mm)
     _, socket_y_mm = plan.socket_mm
-    highest_mm = plan.upper_mm - _slot(plan).length.mm / 2 - _EDGE_MM
+    under_mm = PLUGS_MM if plan.memory_looks is MemoryLooks.REAR else _EDGE_MM
+    highest_mm = plan.upper_mm - _slot(plan).length.mm / 2 - under_mm
     return practice(min(socket_y_mm, highest_mm), _SCATTER_MM, assumed=True)
 
 
 def _within(plan: BoardPlan, middle_mm: float) -> float:
-    """Return a middle from which slots along depth end on the board."""
+    """Return a middle from which slots along depth end on the board.
+
+    They begin before the rear connectors, as far as the board is deep enough.
+    """
     half_mm = _slot(plan).length.mm / 2 + _EDGE_MM
-    return max(half_mm, min(middle_mm, plan.depth.mm - half_mm))
+    _, connectors_mm = plan.rear_connectors_mm
+    least_mm = max(half_mm, connectors_mm + half_mm)
+    return max(half_mm, min(max(least_mm, middle_mm), plan.depth.mm - half_mm))
 
 
 def _slot(plan: BoardPlan) -> SlotSize:
@@ -125,7 +130,7 @@ def _at(plan: BoardPlan, off_mm: float) -> tuple[float, float]:
 
 def _pitch(plan: BoardPlan) -> Figure:
     """Return the pitch of slots, of lying ones that of their pairs."""
-    usual = _PAIRS if _lying(plan) else _slot(plan).pitch
+    usual = LYING_PAIRS if _lying(plan) else _slot(plan).pitch
     return plan.memory_pitch or usual
 
 

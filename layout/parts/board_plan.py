@@ -21,7 +21,14 @@ from layout.standards import boards, cards
 from layout.standards.figure import Figure
 from layout.values import dataclass
 
-__all__ = ["BoardPlan", "BoardShape", "CardSlot", "Heatsinks", "holes_mm"]
+__all__ = [
+    "BoardPlan",
+    "BoardShape",
+    "CardSlot",
+    "Heatsinks",
+    "connectors_mm",
+    "holes_mm",
+]
 
 
 class BoardShape(Enum):
@@ -130,8 +137,7 @@ class BoardPlan:
     @property
     def rear_connectors_mm(self) -> tuple[float, float]:
         """Return the depths of the rear connectors' face and back in the frame."""
-        face_mm = boards.REAR_EDGE_TO_DATUM_ROW.mm - boards.CONNECTORS_BEYOND_DATUM.mm
-        return face_mm, face_mm + self.rear_connector_depth.mm
+        return connectors_mm(self.rear_connector_depth)
 
     @property
     def edge_links(self) -> tuple[Link, ...]:
@@ -184,6 +190,12 @@ class BoardPlan:
     def card_y_mm(self, opening: int) -> float:
         """Return the height of a card's circuit board, its middle, in the frame."""
         return cards.FIRST_SLOT.mm - (opening - 1) * cards.SLOT_PITCH.mm
+
+
+def connectors_mm(deep: Figure) -> tuple[float, float]:
+    """Return the depths of the rear connectors' face and back in the frame."""
+    face_mm = boards.REAR_EDGE_TO_DATUM_ROW.mm - boards.CONNECTORS_BEYOND_DATUM.mm
+    return face_mm, face_mm + deep.mm
 
 
 def holes_mm(

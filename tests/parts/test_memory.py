@@ -37,23 +37,39 @@ def test_modules_sit_in_their_slots_and_in_nothing_else(
     depth = mm(330) if modules > 2 else None
     parts = Memory(modules=modules, size=size)
     bare = {"heatsinks": Heatsinks.NONE, "form": BoardShape.FREE, "power_plugs": 0}
-    if looks in {MemoryLooks.REAR, MemoryLooks.UP, MemoryLooks.DOWN}:
+    bare |= {"memory_slots": 4}
+    if modules <= 2:
+        build = machine(parts, memory_looks=looks)
+    elif looks in {MemoryLooks.REAR, MemoryLooks.UP, MemoryLooks.DOWN}:
         # such a board has nothing else round its socket
         from_top = mm(90 if looks is MemoryLooks.REAR else 160)
         bare |= {"socket_from_rear": mm(200), "socket_from_top": from_top}
         bare |= {"height": mm(420), "depth": mm(400)}
         build = machine(parts, memory_looks=looks, **bare)
     else:
-        build = machine(parts, memory_looks=looks, depth=depth)
+        build = machine(parts, memory_looks=looks, depth=depth, memory_slots=4)
     assert not [pair for pair in meeting(build) if pair[1].startswith("memory")]
     own = [each.body for each in build.bodies if each.part == "memory"]
     assert len(own) == modules
     assert not clearances(own).interfering.any()
 
 
-def test_lying_modules_end_before_the_plugs_of_the_smallest_board() -> None:
-    on = {"form": BoardShape.MINI_ITX, "memory_looks": MemoryLooks.FRONT}
-    assert meeting(machine(Memory(modules=2, size=LAPTOP), **on)) == set()
+@pytest.mark.parametrize("looks", MemoryLooks)
+@pytest.mark.parametrize("form", [BoardShape.MINI_ITX, BoardShape.MICRO_ATX])
+def test_laptop_size_modules_end_before_usual_plugs_and_connectors(
+    form: BoardShape, looks: MemoryLooks
+) -> None:
+    build = machine(Memory(modules=2, size=LAPTOP), form=form, memory_looks=looks)
+    assert meeting(build) == set()
+
+
+def test_a_socket_that_the_file_places_gives_no_way_to_lying_memory() -> None:
+    told = machine(
+        Memory(size=LAPTOP), memory_looks=MemoryLooks.REAR, socket_from_rear=mm(70)
+    )
+    chip = body(told, "processor").body.bounds
+    edge_mm = body(told, "board").body.bounds.low[0]
+    assert (chip.low[0] + chip.high[0]) / 2 - edge_mm == pytest.approx(70)
 
 
 def test_a_lying_laptop_size_module_looks_to_the_front() -> None:
