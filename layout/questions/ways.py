@@ -22,7 +22,7 @@ from layout.parts.form import Plug, Role
 from layout.parts.plug import deep_mm, face_reach_mm, plug_body
 from layout.questions.cable_ways import Way
 from layout.questions.tolerance import ALLOWED_MM
-from layout.questions.walls import outwards, room_wanting
+from layout.questions.walls import outwards
 from layout.values import dataclass
 
 __all__ = [
@@ -79,9 +79,8 @@ Blocked: TypeAlias = tuple[Way, PlacedBody]
 
 def answers(build: Build, ways: Sequence[Way]) -> Answers:
     """Return what limits each way."""
-    crowd = Crowd.of([*(each.body for each in build.bodies), *(w.body for w in ways)])
-    asked = _Asked(build, ways, crowd)
-    index = _pairs(asked)
+    asked = _Asked.of(build, ways)
+    crowd, index = asked.crowd, _pairs(asked)
     away = box_gaps(*crowd.boxes.pairs(index))
     index, away = index[:, away <= _FAR_MM], away[away <= _FAR_MM]
     met = _met(asked, index, away)
@@ -106,9 +105,8 @@ def shut(build: Build, ways: Sequence[Way]) -> dict[tuple[str, ...], Blocked]:
     """
     if not ways:
         return {}
-    crowd = Crowd.of([*(each.body for each in build.bodies), *(w.body for w in ways)])
-    asked = _Asked(build, ways, crowd)
-    index = _pairs(asked)
+    asked = _Asked.of(build, ways)
+    crowd, index = asked.crowd, _pairs(asked)
     away = box_gaps(*crowd.boxes.pairs(index))
     met = index[:, _met(asked, index, away)].T.tolist()
     blocked = {i: asked.pair(i, j) for i, j in reversed(met)}
@@ -125,6 +123,12 @@ class _Asked:
     build: Build
     ways: Sequence[Way]
     crowd: Crowd
+
+    @classmethod
+    def of(cls, build: Build, ways: Sequence[Way]) -> _Asked:
+        """Return both in one crowd."""
+        bodies = [*(each.body for each in build.bodies), *(way.body for way in ways)]
+        return cls(build, ways, Crowd.of(bodies))
 
     def pair(self, i: int, j: int) -> tuple[Way, PlacedBody]:
         """Return the way and the body at two places of the crowd."""
@@ -223,11 +227,16 @@ def _met(asked: _Asked, index: Ints, away: Floats) -> NDArray[np.bool_]:
 
 def _worst(asked: _Asked, index: Ints) -> Iterable[Answer]:
     """Return for each way the body before which it lacks most."""
+    if not index.size:
+        return ()
+    from layout.questions.wanting import wanting  # noqa: PLC0415 (where cables lack)
+
     least: dict[int, Answer] = {}
     stand = relations(asked.crowd, index.T, overlaps=False)
+    lacks = wanting(asked.build, lambda way: in_the_way(asked.build, way))
     for (i, j), stands in zip(index.T.tolist(), stand, strict=True):
         way, limit = asked.pair(i, j)
-        answer = Answer(way, limit, room_wanting(way.body, limit, stands))
+        answer = Answer(way, limit, lacks(way, limit, stands))
         if _nearer(answer, least.get(i)):
             least[i] = answer
     return least.values()

@@ -94,6 +94,12 @@ def lying_before_radiator(depth: float) -> Machine:
     return _wet(depth), {"board": board, "cooler": WET}
 
 
+def wide_before_radiator(depth: float) -> Machine:
+    """A wide plug before two fans of a row at once."""
+    board = replace(BOARD, lying_sockets=("19-pin USB",))
+    return _wet(depth), {"board": board, "cooler": WET}
+
+
 def data_before_radiator(depth: float) -> Machine:
     places = (("low", DrivePlace(from_rear=mm(100), from_floor=mm(20))),)
     disk = Drive(size=DriveShape.SMALL, place="low")
@@ -183,6 +189,13 @@ SWEEPS: Final = (
         "'angled plugs' of the board",
     ),
     Sweep(
+        wide_before_radiator,
+        "internal-usb-bend",
+        (355.0, 345.0, 340.0),
+        "cooler/fan 2",
+        "'angled plugs' of the board",
+    ),
+    Sweep(
         data_before_radiator,
         "board-data-bend",
         (345.0, 334.0, 325.0),
@@ -242,6 +255,17 @@ def test_what_is_to_spare_falls_with_the_figure_until_it_is_short(
         assert each[1].need_mm == pytest.approx(first[1].need_mm)
         _falls(first, each)
     assert sweep.helps in three[-1].advice
+
+
+def test_a_row_of_fans_gives_as_one() -> None:
+    """No shift along the row frees a plug that lies across two of its fans."""
+    rule = "internal-usb-bend"
+    near = found(wide_before_radiator(340.0), rule, "cooler/fan 2")
+    deep = found(wide_before_radiator(325.0), rule, "cooler/fan 3")
+    assert near.margin_mm is not None
+    assert deep.axis is Axis.DEPTH
+    # 15 less, but for the other fan's own corner
+    assert deep.margin_mm == pytest.approx(near.margin_mm - 15.0, abs=0.3)
 
 
 _IN_TURN: Final = (Verdict.CLEAR, Verdict.TIGHT, Verdict.SHORT)
