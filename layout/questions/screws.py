@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from dataclasses import replace
-from typing import Final, TypeAlias
+from typing import Final
 
 from layout.build.placed import Build, Fixing
 from layout.geometry.holes import (
@@ -23,15 +22,11 @@ from layout.parts.screws import Screws
 from layout.questions.advice import spoken
 from layout.questions.answered import Answered, finding_of, joined, listed
 from layout.questions.finding import Group, ToOrder, Verdict
+from layout.questions.misses import told
+from layout.standards.supplies import FORMS
 from layout.values import dataclass
 
 __all__ = ["screwed", "screws"]
-
-_FAR_MM: Final = 12.0
-"""Beyond this a hole has no counterpart, rather than one that is off."""
-
-_LEAST_TOLD_MM: Final = 0.05
-_MOST_TOLD: Final = 3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -247,46 +242,11 @@ def _missed(
         Group.HOLES,
         (fixing.part, None),
         verdict=Verdict.MISSING,
-        why=_told(missed, len(own), (sort.theirs, across)),
+        why=told(missed, len(own), (sort.theirs, across)),
         advice=f"{spoken(fixing.part)} cannot be screwed down so: {sort.remedy}",
     )
     order = ToOrder(what="frame for a larger place", owner=fixing.part)
     return Answered(findings=(found,), to_order=(order,) if drive else ())
-
-
-_Words: TypeAlias = tuple[str, tuple[Axis, Axis]]
-"""What a hole of the seat is called, and the axes of the pattern's plane."""
-
-
-def _told(missed: Sequence[Miss], count: int, words: _Words) -> str:
-    """Return which holes miss and by how much."""
-    theirs, across = words
-    by = {_by(each, across) for each in missed}
-    near = [each for each in missed if each.nearest and each.length_mm <= _FAR_MM]
-    if len(near) == count > 1 and len(by) == 1:
-        return f"every hole misses its {theirs} by {by.pop()}"
-    far = [_named(each) for each in missed if each not in near]
-    told = [f"{_named(m)} misses its {theirs} by {_by(m, across)}" for m in near]
-    rest = len(told) - _MOST_TOLD
-    told = [*told[:_MOST_TOLD], *([f"{rest} more miss"] if rest > 0 else [])]
-    if far:
-        shown = far if len(far) <= 2 * _MOST_TOLD else [f"{len(far)} holes"]
-        told.append(f"{listed(shown)} {'has' if len(far) == 1 else 'have'} no {theirs}")
-    return "; ".join(told)
-
-
-def _named(miss: Miss) -> str:
-    return miss.hole if miss.hole.startswith("hole") else f"hole {miss.hole}"
-
-
-def _by(miss: Miss, across: tuple[Axis, Axis]) -> str:
-    """Return how far a hole misses, along each axis on which it does."""
-    lengths = [
-        f"{abs(mm):.1f} mm along {axis.value}"
-        for mm, axis in zip(miss.by_mm, across, strict=True)
-        if abs(mm) >= _LEAST_TOLD_MM
-    ]
-    return " and ".join(lengths) or f"{math.hypot(*miss.by_mm):.2f} mm"
 
 
 def _adapted(
@@ -296,7 +256,8 @@ def _adapted(
     own, theirs = patterns
     sort = _SORTS[SeatSort.SUPPLY]
     plate = f"plate from {own.name} to {theirs.name}"
-    if fixing.adapter is None:
+    larger = not _goes_into(own.name, theirs.name)
+    if fixing.adapter is None and not larger:
         taken = f"{fixing.part}: a {plate} in its box"
         found = _clear(fixing, sort, assumed=(taken,)).findings if every else ()
         return Answered(findings=found, notes=(taken,))
@@ -308,7 +269,19 @@ def _adapted(
         (fixing.part, None),
         verdict=Verdict.MISSING,
         why=f"its face is that of {own.name}, the opening that of {theirs.name}",
-        advice=f"{spoken(fixing.part)} does not fit its opening: order 1 x {plate}",
+        advice=f"{spoken(fixing.part)} does not fit its opening: "
+        + (
+            f"take one of the form {theirs.name}, no plate makes a larger face smaller"
+            if larger
+            else f"order 1 x {plate}"
+        ),
     )
     order = ToOrder(what=plate, owner=fixing.part)
-    return Answered(findings=(missing,), to_order=(order,))
+    return Answered(findings=(missing,), to_order=() if larger else (order,))
+
+
+def _goes_into(own: str, theirs: str) -> bool:
+    """Tell whether a form's face is no larger than the opening of another."""
+    face, opening = FORMS[own], FORMS[theirs]
+    sides = ((face.width, opening.width), (face.height, opening.height))
+    return all(each.mm <= other.mm for each, other in sides)

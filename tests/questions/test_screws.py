@@ -80,7 +80,9 @@ def test_a_larger_board_lacks_its_own_standoffs() -> None:
         "board-on-standoffs",
     )
     assert finding.verdict is Verdict.MISSING
-    assert finding.why == "hole A, hole G and hole K have no standoff"
+    assert finding.why == (
+        "hole A, hole G and hole K have no standoff nearer than 78 mm"
+    )
     assert finding.gap_mm is None
 
 
@@ -156,6 +158,30 @@ def test_slots_take_a_radiator_whose_fans_stand_apart() -> None:
     assert only(mounted(slotted, radiator), "fans-to-mount").verdict is Verdict.CLEAR
 
 
+# Fans 125 apart on places of 120 are 2.5 off each way, less 0.6 of play and 0.3 each
+# hole may be off: what slots of the right length take up, half of it each way.
+@pytest.mark.parametrize(("slot_mm", "off_mm"), [(0.0, 1.6), (2.0, 0.6), (4.0, 0.0)])
+def test_a_radiators_pitch_misses_by_what_slots_leave(
+    slot_mm: float, off_mm: float
+) -> None:
+    radiator = Radiator(size=240, mount="front", fan_pitch=given(125.0))
+    slots = given(slot_mm) if slot_mm else None
+    takes = Takes(size=120, count=3, slots=slots)
+    finding = only(mounted(takes, radiator), "fans-to-mount")
+    assert finding.verdict is (Verdict.MISSING if off_mm else Verdict.CLEAR)
+    told = f"misses its hole in the mount by {off_mm:.1f} mm along height"
+    assert (told in finding.why) is bool(off_mm)
+
+
+def test_a_hole_too_far_off_says_how_far_the_nearest_is() -> None:
+    takes = Takes(size=140, count=1)
+    fan = Fan(size=140, mount="front", hole_spacing=given(105.0, 0.0))
+    finding = only(mounted(takes, fan), "fans-to-mount")
+    # 124.5 less 105, halved: 9.75 along and across, 13.8 in all, 12.9 beyond play
+    assert finding.why.startswith("hole 1 of fan 1, hole 2 of fan 1, hole 3 of fan 1")
+    assert finding.why.endswith("have no hole in the mount nearer than 13 mm")
+
+
 def in_bay(bay: SupplyBay, supply: Supply) -> Check:
     return asked({"supply": supply}, replace(CASE, supply_bay=bay))
 
@@ -181,6 +207,35 @@ def test_a_smaller_supply_needs_its_plate(plate: bool, verdict: Verdict) -> None
     assert [each.what for each in found.to_order] == (
         [] if plate else ["plate from SFX to ATX"]
     )
+
+
+@pytest.mark.parametrize(
+    ("own", "opening"),
+    [
+        (SupplyShape.ATX, SupplyShape.SFX),
+        (SupplyShape.ATX, SupplyShape.TFX),
+        (SupplyShape.SFX, SupplyShape.FLEX),
+    ],
+)
+def test_no_plate_takes_a_larger_supply_to_a_smaller_opening(
+    own: SupplyShape, opening: SupplyShape
+) -> None:
+    found = in_bay(SupplyBay(form=opening), Supply(form=own, length=mm(140)))
+    finding = only(found, "supply-to-plate")
+    assert finding.verdict is Verdict.MISSING
+    assert f"take one of the form {opening.value}, no plate" in finding.advice
+    assert found.to_order == ()
+    known = Supply(form=own, length=mm(140), adapter_plate=True)
+    had = in_bay(SupplyBay(form=opening), known)
+    assert only(had, "supply-to-plate").verdict is Verdict.CLEAR
+
+
+@pytest.mark.parametrize("own", [SupplyShape.TFX, SupplyShape.FLEX])
+def test_small_forms_have_plates_for_a_large_opening(own: SupplyShape) -> None:
+    found = in_bay(SupplyBay(), Supply(form=own, adapter_plate=False, length=mm(150)))
+    assert only(found, "supply-to-plate").verdict is Verdict.MISSING
+    (order,) = found.to_order
+    assert order.what == f"plate from {own.value} to ATX"
 
 
 def test_a_plate_that_no_file_tells_is_granted() -> None:
