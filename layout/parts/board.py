@@ -8,7 +8,7 @@ from layout.parts import field
 from layout.parts.adapter import BoardAdapter
 from layout.parts.board_angles import ANGLED, LYING, kinds_named, turned, with_adapters
 from layout.parts.board_bodies import bodies
-from layout.parts.board_headers import HeaderPlace, header_bodies, header_plugs
+from layout.parts.board_headers import HeaderPlace, header_bodies, header_plugs, there
 from layout.parts.board_m2 import M2Place
 from layout.parts.board_plan import (
     BoardPlan,
@@ -256,7 +256,7 @@ class Board:
         """Return the board on its standoffs."""
         del wish
         plan = self.plan(standoff_mm=seat.at_mm[2])
-        pieces = bodies(plan)
+        pieces = there(bodies(plan), self._listed)
         headers = header_plugs(
             plan,
             plugs(plan, pieces),

@@ -26,7 +26,7 @@ from layout.standards.connectors import OUTLINES
 from layout.standards.figure import Figure, practice
 from layout.values import dataclass
 
-__all__ = ["HeaderPlace", "header_bodies", "header_plugs"]
+__all__ = ["HeaderPlace", "header_bodies", "header_plugs", "there"]
 
 _Kind = ConnectorKind
 
@@ -133,7 +133,7 @@ def header_plugs(
         each
         for each in fixed
         if each.kind not in elsewhere
-        and (each.kind in counts or family_of(each.kind) not in families)
+        and (counts.get(each.kind) or family_of(each.kind) not in families)
     ]
     own = [_told(plan, each) for each in told]
     more = [
@@ -144,6 +144,25 @@ def header_plugs(
         and not _stands(kept, kind, corner)
     ]
     return (*kept, *own, *_within(more, kept, counts))
+
+
+_ALONE: Final = {
+    "drive data": _Kind.DRIVE_DATA,
+    "internal usb": _Kind.USB_19,
+}
+"""Bodies that stand at a board's front edge for the plugs of one kind."""
+
+
+def there(pieces: Sequence[Piece], listed: Counts | None) -> tuple[Piece, ...]:
+    """Return a board's bodies without those for headers that the file says it lacks."""
+    counts = dict(listed or ())
+    families = {family_of(kind) for kind in counts}
+
+    def lacks(name: str) -> bool:
+        kind = _ALONE.get(name)
+        return kind is not None and not counts.get(kind) and family_of(kind) in families
+
+    return tuple(each for each in pieces if not lacks(each.name))
 
 
 def _corners(plan: BoardPlan) -> Iterator[tuple[ConnectorKind, _Corner]]:

@@ -121,7 +121,7 @@ def _with_sockets(
         if rank < count:
             return {k: e for k, e in left.items() if e[0].part == part}
         rank -= count
-    return left
+    return {}  # the ledger tells that none is left
 
 
 def _nearest(

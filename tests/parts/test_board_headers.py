@@ -12,6 +12,7 @@ from layout.parts.board_headers import HeaderPlace
 from layout.parts.connector import ConnectorKind as Kind
 from layout.parts.errors import PartError
 from layout.parts.form import Form, Plug, Seat, SeatSort
+from layout.parts.hookup import Listed
 from layout.standards.figure import given
 
 SEAT = Seat(
@@ -75,3 +76,24 @@ def test_a_place_beside_the_board_is_refused() -> None:
 def test_power_has_no_header() -> None:
     with pytest.raises(PartError, match="24-pin"):
         HeaderPlace(kind=Kind.MAIN, from_rear=given(30.0), from_top=given(20.0))
+
+
+@pytest.mark.parametrize(
+    ("headers", "gone"),
+    [
+        ((("drive data", 0),), {"drive data"}),
+        ((("19-pin USB", 0),), {"internal usb"}),
+        ((("20-pin USB", 1),), {"internal usb"}),
+        ((("drive data", 4),), set()),
+        (None, set()),
+    ],
+)
+def test_sockets_that_a_file_denies_take_no_room_at_the_edge(
+    headers: Listed | None, gone: set[str]
+) -> None:
+    """Neither a body that fans could meet, nor a plug that a lead could be led to."""
+    form = made(headers=headers)
+    names = {each.name for each in form.pieces}
+    assert {"drive data", "internal usb"} - names == gone
+    assert bool(plugs(form, Kind.DRIVE_DATA)) is ("drive data" not in gone)
+    assert bool(plugs(form, Kind.USB_19)) is ("internal usb" not in gone)

@@ -399,3 +399,21 @@ def test_leads_go_to_a_cards_sockets_where_the_boards_are_taken(
     (usb,) = (f for f in found if f.rule == "usb-20-pin-reach")
     assert (usb.b, usb.lead) == (card, "20-pin USB lead")
     assert usb.gap_mm is not None
+
+
+@pytest.mark.parametrize(("sockets", "reached"), [(0, 0), (1, 1), (2, 2)])
+def test_a_drive_without_a_socket_is_led_to_none(sockets: int, reached: int) -> None:
+    """What has no socket is the ledger's to tell, not that its lead would reach."""
+    case = replace(CASE, leads=())
+    parts: dict[str, Spec] = {
+        "board": Board(socket="AM5", headers=(("drive data", sockets),)),
+        "cage": Cage(position="front", places=2),
+        "disk 1": Drive(place="place 1"),
+        "disk 2": Drive(place="place 2"),
+    }
+    found = check(built(case, parts)).findings
+    rules = [each.rule for each in found if each.verdict is not Verdict.MISSING]
+    missing = [e for e in found if e.rule == "drive-data" and e.verdict.fails]
+    assert rules.count("data-lead-reach") == reached
+    assert len(missing) == 2 - reached
+    assert ("board-data-bend" in rules) is bool(sockets)
