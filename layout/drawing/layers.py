@@ -20,6 +20,7 @@ from layout.drawing.views import Facing, View
 from layout.geometry.body import Body, Shape
 from layout.geometry.routes import rounded
 from layout.geometry.space import Vector
+from layout.geometry.turns import bent
 from layout.parts.form import Role
 from layout.parts.plug import plug_body, room
 from layout.questions.bends import best_ways
@@ -176,7 +177,8 @@ def _leads(build: Build, views: Sequence[View]) -> Iterator[Stroke]:
     tray_mm = _tray_mm(build)
     for route in routes(build):
         ink = Ink.FAIL if route.short else Ink.LEAD
-        way = rounded(route.points, route.radius_mm)
+        round_it = bent if route.stiff else rounded
+        way = round_it(route.points, route.radius_mm)
         for view in views:
             for points, behind in _seen(way, view, tray_mm):
                 yield points, Pen.HIDDEN if behind else Pen.WIDE, ink

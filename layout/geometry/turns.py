@@ -13,7 +13,7 @@ from layout.geometry.cells import Floats
 from layout.geometry.space import Box, Vector
 from layout.values import dataclass
 
-__all__ = ["BESIDE", "CLEAR_MM", "End", "inside", "near", "round_edges"]
+__all__ = ["BESIDE", "CLEAR_MM", "End", "bent", "inside", "near", "round_edges"]
 
 BESIDE: Final = 1.0 - math.sqrt(0.5)
 """How far off both faces of an edge a corner lies whose arc touches it, per radius."""
@@ -82,6 +82,35 @@ def round_edges(
         found.append(_corners(edges))
     at = np.concatenate(found).tolist()
     return [*dict.fromkeys((x, y, z) for x, y, z in at)]
+
+
+def bent(points: Sequence[Vector], radius_mm: float) -> tuple[Vector, ...]:
+    """Return a way with every corner rounded by one radius, as points in order.
+
+    However its turns share a leg: what they take of it is not held against its length.
+    """
+    at = np.array(points, float)
+    out = [at[:1]]
+    for before, corner, after in zip(at, at[1:], at[2:], strict=False):
+        into, onward = (
+            leg / math.sqrt(leg @ leg) for leg in (corner - before, after - corner)
+        )
+        cosine = float(np.clip(into @ onward, -1.0, 1.0))
+        turn = math.acos(cosine)
+        if turn < _STRAIGHT:
+            out.append(corner[None])
+            continue
+        inwards = (onward - cosine * into) / math.sin(turn)
+        start = corner - radius_mm * math.tan(turn / 2) * into
+        along = np.sin(turn * _PARTS) * into + (1.0 - np.cos(turn * _PARTS)) * inwards
+        out.append(start + radius_mm * along)
+    every = np.concatenate([*out, at[-1:]]).tolist()
+    return tuple((x, y, z) for x, y, z in every)
+
+
+_STRAIGHT: Final = 1e-6
+_PARTS: Final = np.linspace(0.0, 1.0, 9)[:, None]
+"""Points on an arc, as parts of its turn, both ends among them."""
 
 
 def inside(at: Sequence[Vector], box: Box) -> list[Vector]:

@@ -52,12 +52,16 @@ REACH_RULES: Final = (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Route:
-    """A way as it is drawn: its corners, the radius that rounds them, its plug."""
+    """A way as it is drawn: its corners, the radius that rounds them, its plug.
+
+    A stiff one has that radius at every corner, others a smaller one on short legs.
+    """
 
     name: str
     points: tuple[Vector, ...]
     radius_mm: float
     short: bool
+    stiff: bool = False
     plug: PlacedPlug | None = None
 
 
@@ -74,6 +78,7 @@ def routes(build: Build) -> Iterator[Route]:
                 points=laid.points,
                 radius_mm=hoses.radius_mm,
                 short=spare_mm < -ALLOWED_MM,
+                stiff=True,
             )
     space = passages(build) if build.plugs else None
     if space is None:

@@ -15,7 +15,8 @@ from layout.geometry.cells import Floats
 from layout.geometry.legs import Legs
 from layout.geometry.space import Box, Vector
 from layout.geometry.stiff import StiffWay, StiffWays
-from layout.geometry.turns import End, round_edges
+from layout.geometry.turns import End, bent, round_edges
+from layout.questions.hose_drift import laid_mm
 
 R = 20.0
 _MOST_MM = 5000.0
@@ -78,6 +79,27 @@ def test_two_turns_share_a_leg_unevenly() -> None:
     by_hand = _length((start, end), corners, bars)
     assert by_hand is not None
     assert _between(start, end, boxes=bars, corners=corners) == pytest.approx(by_hand)
+
+
+def test_a_way_is_bent_by_one_radius_however_its_turns_share_a_leg() -> None:
+    # a right angle takes all but 8.3 of the leg of 28.3 that follows, the next the rest
+    short = R + R * math.tan(math.pi / 8)
+    points = [(0, 0, 0), (100, 0, 0), (100, short, 0), (180, short + 80, 0)]
+    line = np.array(bent(points, R))
+    steps = np.diff(line, axis=0)
+    apart = np.linalg.norm(steps, axis=1)
+    heads = steps / apart[:, None]
+    turns = np.arccos(np.clip((heads[1:] * heads[:-1]).sum(axis=1), -1.0, 1.0))
+    # nowhere more of a turn than an arc of the radius has over the chords beside it
+    radii = (apart[1:] + apart[:-1]) / 2 / np.maximum(turns, 1e-9)
+    assert radii.min() > 0.99 * R
+    assert apart.sum() == pytest.approx(laid_mm(points, R), rel=1e-3)
+    assert turns.sum() == pytest.approx(3 * math.pi / 4)
+
+
+def test_a_corner_without_a_turn_stays_a_point() -> None:
+    straight = ((0.0, 0.0, 0.0), (50.0, 0.0, 0.0), (90.0, 0.0, 0.0))
+    assert bent(straight, R) == straight
 
 
 def test_two_turns_that_want_more_than_their_leg_bar_the_way() -> None:

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from itertools import pairwise
 
 import pytest
 
 from layout.build.placed import Build
+from layout.geometry.turns import bent
 from layout.parts.board import Board
 from layout.parts.case import Case
 from layout.parts.case_fields import Mount, Takes
@@ -21,7 +23,8 @@ from layout.questions.check import check
 from layout.questions.drift import stacked_mm
 from layout.questions.finding import Finding, Verdict
 from layout.questions.hoses import hoses_of
-from layout.questions.loops import hose_led
+from layout.questions.loops import hose_led, hose_reach, pump_height
+from layout.questions.reach import routes
 from layout.questions.tolerance import RSS
 from tests.build.machines import built, mm
 from tests.questions.builds import Span, placed
@@ -182,3 +185,58 @@ def test_the_way_that_explains_a_finding_is_the_longer_one() -> None:
     ((id_, way),) = hose_led(build)
     assert id_ == found.id
     assert found.gap_mm == pytest.approx(400 - way.mm)
+
+
+def test_hoses_are_drawn_as_long_as_their_ways_with_their_own_radius() -> None:
+    build = wet("top", 400)
+    (hoses,) = hoses_of(build)
+    drawn = [each for each in routes(build) if each.stiff]
+    assert [each.points for each in drawn] == [way.points for way in hoses.ways]
+    for each, way in zip(drawn, hoses.ways, strict=True):
+        line = bent(each.points, each.radius_mm)
+        drawn_mm = sum(math.dist(a, b) for a, b in pairwise(line))
+        assert drawn_mm == pytest.approx(way.mm, rel=1e-3)
+
+
+def _two_loops(first: str, second: str) -> Build:
+    """Return a machine with the loop of one mount, and one more of another beside."""
+    build, other = wet(first, 400), wet(second, 150)
+    more = tuple(
+        replace(
+            each,
+            part="second cooler",
+            body=replace(
+                each.body, name=each.body.name.replace("cooler", "second cooler", 1)
+            ),
+        )
+        for each in other.bodies
+        if each.part == "cooler"
+    )
+    return replace(build, bodies=(*build.bodies, *more))
+
+
+@pytest.mark.parametrize(
+    ("mounts", "cautioned"),
+    [
+        (("top", "top"), []),
+        (("top", "floor"), ["second cooler"]),
+        (("floor", "top"), ["cooler"]),
+        (("floor", "floor"), ["cooler", "second cooler"]),
+    ],
+)
+def test_of_two_pumps_each_is_held_against_its_own_radiator(
+    mounts: tuple[str, str], cautioned: list[str]
+) -> None:
+    notes = pump_height(_two_loops(*mounts), every=False).notes
+    assert [note.partition(",")[0] for note in notes] == cautioned
+    assert all("caution: its pump is the highest point" in note for note in notes)
+
+
+def test_of_two_loops_each_has_its_own_hoses_and_lengths() -> None:
+    found = hose_reach(_two_loops("top", "floor"), every=False).findings
+    assert [(each.a, each.b) for each in found] == [
+        ("cooler/block", "cooler/radiator"),
+        ("second cooler/block", "second cooler/radiator"),
+    ]
+    assert len({each.id for each in found}) == len(found)
+    assert [each.verdict.fails for each in found] == [False, True]
