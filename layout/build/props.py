@@ -8,7 +8,7 @@ from dataclasses import replace
 from layout.build.placed import PlacedBody
 from layout.build.seats import Offer
 from layout.geometry.body import Body, Shape
-from layout.geometry.query import clearances
+from layout.geometry.query import meeting
 from layout.geometry.solid import block
 from layout.geometry.space import Direction, Vector, plus
 from layout.parts.card_support import CardSupport
@@ -52,7 +52,7 @@ def looked_under(
 def _bears(body: PlacedBody, column: Body) -> bool:
     """Tell whether a body is a sheet that a post could stand on."""
     sheet = body.role in _BEARING or body.name == _SHROUD  # a perforated one too
-    return sheet and bool(clearances([body.body, column]).interfering.any())
+    return sheet and bool(meeting([body.body, column], [(0, 1)]).any())
 
 
 def _below_mm(body: PlacedBody, start: Vector, down: Direction) -> float:

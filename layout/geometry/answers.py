@@ -37,7 +37,7 @@ class Answers:
         return pick[~settled.sure]
 
 
-def answers(crowd: Crowd, index: Ints, *, points: bool) -> Answers:
+def answers(crowd: Crowd, index: Ints, *, points: bool, gaps: bool = True) -> Answers:
     """Return how the pairs stand, every gap exact.
 
     Parameters
@@ -46,6 +46,8 @@ def answers(crowd: Crowd, index: Ints, *, points: bool) -> Answers:
         Which bodies are a and b.
     points : bool
         Whether to tell the nearest points.
+    gaps : bool
+        Whether to tell the gaps; without them only which pairs interfere is right.
     """
     on_a, on_b = np.zeros((2, 3, index.shape[1]))
     # Boxes within bodies tell many that interfere, and never one that does not.
@@ -67,18 +69,21 @@ def answers(crowd: Crowd, index: Ints, *, points: bool) -> Answers:
             rest.append(out.put(pick, found))
     pick = np.concatenate(rest)
     if len(pick):
-        _put_by_cells(out, pick, crowd.cells_of(index.take(pick, axis=1)))
+        asked = crowd.cells_of(index.take(pick, axis=1))
+        _put_by_cells(out, pick, asked, gaps=gaps)
     return out
 
 
-def _put_by_cells(out: Answers, pick: Ints, asked: tuple[Gathered, Ints]) -> None:
+def _put_by_cells(
+    out: Answers, pick: Ints, asked: tuple[Gathered, Ints], *, gaps: bool
+) -> None:
     cells, index = asked
     for turn in turns(np.multiply(*cells.count.take(index))):
         pairs = index.take(turn, axis=1)
         hit = interfering(cells, pairs)
         out.interfering[pick[turn[hit]]] = True
         out.gap[pick[turn[hit]]] = 0.0
-        if len(hit) < len(turn):
+        if gaps and len(hit) < len(turn):
             free = np.delete(np.arange(len(turn)), hit)
             found = nearest(cells, pairs.take(free, axis=1))
             place = pick[turn[free]]

@@ -100,8 +100,9 @@ class Pair:
 
     def nearest_shift(self, along: complex) -> float:
         """Return the shift along a line that brings the middles nearest, roughly."""
-        mid = sum(start for start, _ in self._edges()) / 4
-        return _dot(along, mid)
+        p, q = complex(*self.own.at_mm), complex(*self.own.end_mm)
+        r, s = complex(*self.theirs.at_mm), complex(*self.theirs.end_mm)
+        return _dot(along, (r + s - p - q) / 2)
 
     def _over_mm(self, far_mm: float) -> float:
         over_mm = far_mm - self.reach_mm
@@ -109,9 +110,14 @@ class Pair:
         return over_mm if over_mm > 2 * _SETTLED_MM else 0.0
 
     def _edges(self) -> tuple[_Edge, ...]:
-        """Return the rim of the second hole less the first, that of a parallelogram."""
+        """Return the rim of the second hole less the first, that of a parallelogram.
+
+        Of a round hole and a slot it is one edge, of two round holes one point.
+        """
         p, q = complex(*self.own.at_mm), complex(*self.own.end_mm)
         r, s = complex(*self.theirs.at_mm), complex(*self.theirs.end_mm)
+        if p == q or r == s:
+            return ((r - p, s - q),)
         ring = (r - p, s - p, s - q, r - q)
         return tuple(zip(ring, (*ring[1:], ring[0]), strict=True))
 
@@ -135,6 +141,8 @@ def _foot(edge: _Edge, point: complex) -> complex:
 
 def _inside(edges: Sequence[_Edge], point: complex) -> bool:
     """Tell whether a point lies strictly inside a parallelogram."""
+    if len(edges) == 1:
+        return False
     sides = [_cross(end - start, point - start) for start, end in edges]
     return min(sides) > 0.0 or max(sides) < 0.0
 

@@ -28,7 +28,7 @@ from layout.geometry.relation import (
 )
 from layout.values import dataclass
 
-__all__ = ["Clearances", "clearances", "relation", "relations"]
+__all__ = ["Clearances", "clearances", "meeting", "relation", "relations"]
 
 
 def relation(a: Body, b: Body) -> Relation:
@@ -126,6 +126,31 @@ def clearances(
         index = index.take(np.flatnonzero(near), axis=1)
     found = answers(crowd, index, points=False)
     return Clearances(index.T, found.interfering, found.gap)
+
+
+def meeting(
+    bodies: Sequence[Body] | Crowd, pairs: Sequence[tuple[int, int]] | Ints
+) -> NDArray[np.bool_]:
+    """Tell which pairs interfere: it costs less than how far the others are apart.
+
+    Parameters
+    ----------
+    bodies : sequence of Body, or Crowd
+    pairs : sequence of (int, int)
+        Indices of a and b.
+
+    Returns
+    -------
+    array of bool, shape (n,)
+    """
+    crowd = Crowd.of(bodies)
+    index = _index(crowd, pairs)
+    meets = np.zeros(index.shape[1], bool)
+    if index.size:
+        near = np.flatnonzero(box_gaps(*crowd.boxes.pairs(index)) <= 0.0)
+        found = answers(crowd, index.take(near, axis=1), points=False, gaps=False)
+        meets[near] = found.interfering
+    return meets
 
 
 def _index(crowd: Crowd, pairs: Sequence[tuple[int, int]] | Ints | None) -> Ints:

@@ -16,7 +16,7 @@ import numpy as np
 from layout.build.placed import Build, PlacedBody
 from layout.geometry.body import Body
 from layout.geometry.crowd import Crowd
-from layout.geometry.query import clearances
+from layout.geometry.query import meeting
 from layout.geometry.space import Axis, Box
 from layout.geometry.stretches import Stretches, clear_of, merged
 from layout.geometry.travel import blocked_pairs
@@ -136,9 +136,8 @@ def _met(
     crowd, (axis, travel_mm) = Crowd.of(bodies), way
     still = [pair for pair, goes in zip(pairs, against, strict=True) if not goes]
     going = [pair for pair, goes in zip(pairs, against, strict=True) if goes]
-    stand = clearances(crowd, still, limit_mm=0.0) if still else None
-    hit = stand.pairs[stand.interfering].tolist() if stand is not None else []
-    known = {(int(i), int(j)): _EVERYWHERE for i, j in hit}
+    meets = zip(still, meeting(crowd, still).tolist(), strict=True)
+    known = {pair: _EVERYWHERE for pair, meet in meets if meet}
     blocked = blocked_pairs(crowd, going, axis, travel_mm=travel_mm) if going else ()
     known.update(zip(going, blocked, strict=True))
     return [known.get(pair, ()) for pair in pairs]

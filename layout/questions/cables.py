@@ -6,8 +6,7 @@ from collections.abc import Collection
 from dataclasses import dataclass, field, replace
 
 from layout.build.placed import Build
-from layout.geometry.crowd import Crowd
-from layout.geometry.query import clearances
+from layout.geometry.query import meeting
 from layout.questions.bends import bends
 from layout.questions.cable_ways import Way, near, ways_of
 from layout.questions.finding import Finding
@@ -40,9 +39,8 @@ class Cables:
         others = self.ways(replace(build, plugs=theirs))
         bodies = [*(each.body for each in own), *(each.body for each in others)]
         pairs = [(i, j) for i in range(len(own)) for j in range(len(own), len(bodies))]
-        met = clearances(Crowd.of(bodies), pairs, limit_mm=0.0) if pairs else None
-        hit = met.pairs[met.interfering, 1].tolist() if met is not None else []
-        reached = {others[j - len(own)].of for j in hit}
+        met = zip(pairs, meeting(bodies, pairs).tolist(), strict=True)
+        reached = {others[j - len(own)].of for (_, j), meets in met if meets}
         plugs = [each for each in build.plugs if each.part in keys]
         plugs += dict.fromkeys(each.placed for each in others if each.of in reached)
         if not plugs:

@@ -10,7 +10,7 @@ from layout.build.placed import Build, PlacedBody
 from layout.geometry.body import Body
 from layout.geometry.crowd import Crowd
 from layout.geometry.overlap import overlap
-from layout.geometry.query import clearances, relation, relations
+from layout.geometry.query import meeting, relation, relations
 from layout.geometry.relation import Bound, Relation, State
 from layout.geometry.space import Box
 from layout.questions.asked import (
@@ -113,9 +113,12 @@ _SEVERITY = {verdict: rank for rank, verdict in enumerate(Verdict)}
 def _clashes(build: Build, crowd: Crowd, questions: list[Question]) -> list[PairAnswer]:
     """Return the answers of those that interfere; boxes rule out most."""
     pairs = {(each.a, each.b): each for each in questions}
-    stand = clearances(crowd, list(pairs), limit_mm=0.0)
-    meeting = stand.pairs[stand.interfering].tolist()
-    beyond = [pairs[i, j] for i, j in meeting if _meet_beyond_seat(build, i, j)]
+    meets = meeting(crowd, list(pairs)).tolist()
+    beyond = [
+        each
+        for each, meet in zip(pairs.values(), meets, strict=True)
+        if meet and _meet_beyond_seat(build, each.a, each.b)
+    ]
     answers = _answers(build, crowd, beyond)
     return [each for each in answers if each.relation.state is State.INTERFERING]
 
@@ -126,10 +129,7 @@ def _meet_beyond_seat(build: Build, i: int, j: int) -> bool:
     if not (boxes := shared_boxes(build, a, b)):
         return True
     rest = a.body.outside(boxes)
-    if rest is None:
-        return False
-    both = Crowd.of([rest, b.body])
-    return bool(clearances(both, [(0, 1)], limit_mm=0.0).interfering.any())
+    return rest is not None and bool(meeting([rest, b.body], [(0, 1)]).any())
 
 
 def _answers(build: Build, crowd: Crowd, questions: list[Question]) -> list[PairAnswer]:

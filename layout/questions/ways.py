@@ -15,7 +15,7 @@ from layout.build.placed import Build, PlacedBody
 from layout.geometry.boxes import box_gaps
 from layout.geometry.cells import Floats, Ints
 from layout.geometry.crowd import Crowd
-from layout.geometry.query import clearances, relations
+from layout.geometry.query import meeting, relations
 from layout.geometry.relation import Relation
 from layout.geometry.space import Axis, Direction, Vector
 from layout.parts.form import Plug, Role
@@ -206,7 +206,7 @@ def _met(asked: _Asked, index: Ints, away: Floats) -> NDArray[np.bool_]:
     """Tell which ways a body leaves no room: they meet, or the way lies past a wall."""
     met = np.zeros(len(away), bool)
     near = np.flatnonzero(away <= 0.0)
-    met[near] = clearances(asked.crowd, index[:, near].T).interfering
+    met[near] = meeting(asked.crowd, index[:, near].T)
     low, high = asked.crowd.boxes.low, asked.crowd.boxes.high
     for j, body in enumerate(asked.build.bodies):
         if (to := outwards(body)) is None:

@@ -8,7 +8,7 @@ import pytest
 from layout.geometry import runs
 from layout.geometry.body import Body
 from layout.geometry.errors import EmptyBodyError
-from layout.geometry.query import clearances, relation, relations
+from layout.geometry.query import clearances, meeting, relation, relations
 from layout.geometry.relation import Bound, State
 from tests.geometry.random_bodies import KINDS, random_body
 from tests.zoo import animal
@@ -32,6 +32,15 @@ def test_every_unordered_pair_once_in_order(crowd: list[Body]) -> None:
     found = relations(crowd[:9])
     expected = [(a, b) for i, a in enumerate(names) for b in names[i + 1 :]]
     assert [(each.a, each.b) for each in found] == expected
+
+
+def test_which_meet_is_told_as_with_their_gaps(crowd: list[Body]) -> None:
+    found = relations(crowd, overlaps=False)
+    pairs = [(i, j) for i in range(len(crowd)) for j in range(i + 1, len(crowd))]
+    meets = [each.state is State.INTERFERING for each in found]
+    assert meeting(crowd, pairs).tolist() == meets
+    assert any(meets)
+    assert not meeting([], []).size
 
 
 def test_the_pairs_asked_in_the_order_asked(crowd: list[Body]) -> None:
