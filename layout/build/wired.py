@@ -9,6 +9,7 @@ from dataclasses import replace
 from typing import Final
 
 from layout.build.placed import PlacedLead, PlacedPlug
+from layout.parts.cable import Cable
 from layout.parts.connector import ConnectorKind
 from layout.parts.hookup import EIGHTS_OF_16
 from layout.parts.leads import CABLES
@@ -30,13 +31,14 @@ def wired(
         if not each.lead.from_plug
         for kind in each.lead.kinds
     }
-    made = tuple(
-        replace(each, plug=replace(each.plug, cable=own[each.plug.kind]))
-        if each.plug.kind in own
-        else each
-        for each in plugs
-    )
+    made = tuple(_with_cable(each, own.get(each.plug.kind)) for each in plugs)
     return tuple(_used(made, leads))
+
+
+def _with_cable(placed: PlacedPlug, cable: Cable | None) -> PlacedPlug:
+    if cable is None or placed.plug.cable == cable:
+        return placed
+    return replace(placed, plug=replace(placed.plug, cable=cable))
 
 
 def _used(
@@ -57,7 +59,8 @@ def _used(
             continue
         count = left.get(key, 0)
         left[key] = count - 1
-        yield each if count > 0 else replace(each, plug=replace(each.plug, spare=True))
+        used = count > 0 or each.plug.spare
+        yield each if used else replace(each, plug=replace(each.plug, spare=True))
 
 
 def _needed(lead: PlacedLead, plugs: Sequence[PlacedPlug]) -> dict[ConnectorKind, int]:

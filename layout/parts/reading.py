@@ -9,7 +9,8 @@ joins the figure's.
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
+from functools import cache
 from typing import Any, TypeAlias, TypeVar
 
 from layout.parts.errors import PartError
@@ -155,8 +156,13 @@ def word_of(name: str) -> str:
     return name.removesuffix("_mm").replace("_", " ")
 
 
-def of(kind: Any) -> dict[str, Readings]:  # noqa: ANN401  (a dataclass or its type)
+def of(kind: Any) -> Mapping[str, Readings]:  # noqa: ANN401  (a dataclass or its type)
     """Return the readings of a kind's figures, by the field's word in files."""
+    return _of_type(kind if isinstance(kind, type) else type(kind))
+
+
+@cache
+def _of_type(kind: Any) -> Mapping[str, Readings]:  # noqa: ANN401  (a dataclass)
     return {
         word_of(each.name): each.metadata["readings"]
         for each in dataclasses.fields(kind)
@@ -230,7 +236,8 @@ def checked(spec: Any) -> dict[str, str]:  # noqa: ANN401  (any dataclass)
                 found=name,
                 right=f"one of {', '.join(known[field].names)}",
             )
-    _check_given(spec, told)
+    if told:
+        _check_given(spec, told)
     return told
 
 
@@ -260,7 +267,7 @@ def _changes(
             readings: Readings = each.metadata["readings"]
             reading = readings.other(told.get(word_of(each.name), ""))
             yield each.name, _usual(value, readings, reading, spec=spec, seat=seat)
-        elif dataclasses.is_dataclass(value) and of(value):
+        elif _has_readings(value):
             yield each.name, restated(value, seat)
         elif isinstance(value, tuple) and any(map(_has_readings, value)):
             yield each.name, tuple(restated(one, seat) for one in value)
