@@ -132,7 +132,8 @@ class Card(CardSheet):
             kind_of(self.plug_kind, self.listed_power),
             self.plug_shape,
             ahead=self.plug is PlugAt.FAR_END,
-            size_mm=(self.plug_width.mm, self.plug_thickness.mm),
+            size_mm=(self.plugs_wide_mm, self.plug_thickness.mm),
+            sockets=self.plugs_in_row,
         )
         if self.adapter is None:
             return (piece,), (plug,)
@@ -209,7 +210,7 @@ class Card(CardSheet):
         )
 
     def _plug(self, links: tuple[Link, ...]) -> Piece:
-        half_mm, thick_mm = self.plug_width.mm / 2, self.plug_thickness.mm
+        half_mm, thick_mm = self.plugs_wide_mm / 2, self.plug_thickness.mm
         # Under the circuit board, where its connector is soldered.
         y = (-_HALF_BOARD_MM - thick_mm, -_HALF_BOARD_MM)
         reach_mm, end_mm, top_mm = self.plug_beyond.mm, self.length.mm, self.height.mm
@@ -222,7 +223,7 @@ class Card(CardSheet):
                 y,
                 (middle_mm - half_mm, middle_mm + half_mm),
             )
-            along = exact("plug's width", self.plug_width.mm, Axis.WIDTH)
+            along = exact("plug's width", self.plugs_wide_mm, Axis.WIDTH)
             mine: tuple[Link, ...] = (
                 centred(along),
                 *(at_share(each, Axis.DEPTH, 1.0) for each in links[:1]),
@@ -249,7 +250,7 @@ class Card(CardSheet):
                 entry="plug from bracket",
             )
             high = (at_share(each, Axis.WIDTH, 1.0) for each in links[3:4])
-            along = centred(exact("plug's width", self.plug_width.mm, Axis.DEPTH))
+            along = centred(exact("plug's width", self.plugs_wide_mm, Axis.DEPTH))
             mine = (*high, size(reach, Direction.PANEL), place, along)
         return Piece(
             name="plug",
@@ -269,7 +270,7 @@ class Card(CardSheet):
 
     @property
     def _usual_end_plug(self) -> Figure:
-        scatter_mm = max(0.0, self.height.mm - self.plug_width.mm) / 2
+        scatter_mm = max(0.0, self.height.mm - self.plugs_wide_mm) / 2
         return practice(self.height.mm / 2, scatter_mm, assumed=True)
 
     @property

@@ -10,7 +10,7 @@ from layout.parts.errors import PartError
 from layout.parts.form import Piece, Plug, PlugShape
 from layout.parts.hookup import Counts
 
-__all__ = ["CARD_PLUGS", "kind_of", "mated"]
+__all__ = ["CARD_PLUGS", "in_row", "kind_of", "mated"]
 
 CARD_PLUGS: Final = (ConnectorKind.CARD_8, ConnectorKind.CARD_6, ConnectorKind.CARD_16)
 
@@ -39,6 +39,19 @@ def kind_of(told: ConnectorKind | None, power: Counts | None) -> ConnectorKind:
     return told
 
 
+def in_row(kind: ConnectorKind, power: Counts | None) -> int:
+    """Return how many plugs stand side by side: those of 6 and 8 contacts together.
+
+    Examples
+    --------
+    >>> eight, six = ConnectorKind.CARD_8, ConnectorKind.CARD_6
+    >>> in_row(eight, ((eight, 1), (six, 1))), in_row(eight, None)
+    (2, 1)
+    """
+    alike = {kind} if kind is ConnectorKind.CARD_16 else set(CARD_PLUGS[:2])
+    return max(1, sum(count for each, count in power or () if each in alike))
+
+
 def mated(
     piece: Piece,
     kind: ConnectorKind,
@@ -46,10 +59,12 @@ def mated(
     *,
     ahead: bool,
     size_mm: tuple[float, float],
+    sockets: int = 1,
 ) -> Plug:
     """Return the plug that a piece is, with its wires at the far side.
 
-    ``ahead``: it looks to the front, from the card's far end; else to the side panel.
+    ``sockets`` such plugs may stand side by side, their cables as one.  ``ahead``: it
+    looks to the front, from the card's far end; else to the side panel.
     """
     bounds = piece.solids[0].bounds
     x, y, z = ((a + b) / 2 for a, b in zip(bounds.low, bounds.high, strict=True))
@@ -62,4 +77,5 @@ def mated(
         size_mm=size_mm,
         shape=shape,
         links=piece.links,
+        sockets=sockets,
     )

@@ -6,7 +6,7 @@ from enum import Enum
 
 from layout.parts import card_readings, field
 from layout.parts.adapter import Adapter
-from layout.parts.card_plug import CARD_PLUGS, kind_of
+from layout.parts.card_plug import CARD_PLUGS, in_row, kind_of
 from layout.parts.card_readings import PlugAt
 from layout.parts.connector import ConnectorKind
 from layout.parts.errors import PartError
@@ -84,14 +84,14 @@ class CardSheet:
     )
     plug: PlugAt = field.choice("power plug's place", PlugAt.NONE)
     plug_from_bracket: Figure | None = field.length(
-        "slot plane to the middle of a plug at the top edge; "
+        "slot plane to the middle of the plugs at the top edge; "
         "default: 60 before the end",
         None,
         least_mm=20,
         most_mm=450,
     )
     plug_from_fingers: Figure | None = field.length(
-        "bottom of the contact fingers to the middle of a plug at the far end; "
+        "bottom of the contact fingers to the middle of the plugs at the far end; "
         "default: the middle of the card's height, assumed",
         None,
         least_mm=8,
@@ -118,7 +118,7 @@ class CardSheet:
         most_mm=80,
     )
     plug_width: Figure = field.length(
-        "mated plug along the card's edge",
+        "one mated plug along the card's edge; those in 'power' stand side by side",
         practice(20.0, 5.0, assumed=True),
         least_mm=5,
         most_mm=60,
@@ -189,6 +189,17 @@ class CardSheet:
     def listed_power(self) -> Counts | None:
         """Return the power plugs it takes; None where the file does not say."""
         return None if self.power is None else counted("power", self.power, POWER)
+
+    @property
+    def plugs_in_row(self) -> int:
+        """Return how many power plugs stand side by side."""
+        power = self.listed_power
+        return in_row(kind_of(self.plug_kind, power), power)
+
+    @property
+    def plugs_wide_mm(self) -> float:
+        """Return how long their row is, along the card's edge."""
+        return self.plugs_in_row * self.plug_width.mm
 
     @property
     def plug_beyond(self) -> Figure:

@@ -10,6 +10,9 @@ from layout.parts.card import Card, PlugAt
 from layout.parts.connector import ConnectorKind
 from layout.parts.errors import PartError
 from layout.parts.form import Form, PlugShape, Role, SeatSort
+from layout.parts.hookup import Listed
+from layout.parts.leads import CABLES
+from layout.parts.plug import cable_of
 from tests.parts.seats import box, mm, piece, seat, size_mm
 
 LENGTH = mm(285)
@@ -158,3 +161,28 @@ def test_a_plug_at_the_far_end_may_sit_off_its_middle() -> None:
     assert middles == {"usual": pytest.approx(60), "told": pytest.approx(95)}
     with pytest.raises(PartError, match="plug from fingers: found 130 mm"):
         replace(end, plug_from_fingers=mm(130))
+
+
+@pytest.mark.parametrize(
+    ("power", "row"),
+    [
+        (None, 1),
+        ((("8-pin card power", 2),), 2),
+        ((("8-pin card power", 2), ("6-pin card power", 1)), 3),
+        ((("12V-2x6", 1), ("8-pin card power", 1)), 1),
+    ],
+)
+@pytest.mark.parametrize("at", [PlugAt.TOP_EDGE, PlugAt.FAR_END])
+def test_a_cards_plugs_stand_side_by_side(
+    power: Listed | None, row: int, at: PlugAt
+) -> None:
+    """Each as wide as one, about the place of all; their cables leave as one."""
+    card = Card(length=LENGTH, slots=2, plug=at, power=power, plug_width=mm(19))
+    form = made(card)
+    (piece,) = (each for each in form.pieces if each.name == "plug")
+    (plug,) = (each for each in form.plugs if each.name == "plug")
+    low, high = piece.solids[0].bounds.low, piece.solids[0].bounds.high
+    wide_mm = high[plug.along.index] - low[plug.along.index]
+    assert wide_mm == pytest.approx(19.0 * row)
+    assert plug.size_mm[0] == pytest.approx(19.0 * row)
+    assert cable_of(plug).wires == row * CABLES[plug.kind].wires

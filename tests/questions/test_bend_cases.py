@@ -13,6 +13,7 @@ import pytest
 
 from layout.build.placed import Build, PlacedPlug
 from layout.geometry.space import Axis, Direction
+from layout.parts.adapter import Adapter, AdapterLooks, BoardAdapter
 from layout.parts.board import Board
 from layout.parts.cage import Cage
 from layout.parts.card import Card, PlugAt
@@ -277,6 +278,25 @@ def _falls(first: tuple[float, Finding], then: tuple[float, Finding]) -> None:
     assert then[1].margin_mm is not None
     assert first[1].margin_mm is not None
     assert then[1].margin_mm - first[1].margin_mm == pytest.approx(moved_mm)
+
+
+def test_an_adapter_that_the_user_tries_mends_what_is_short() -> None:
+    case, parts = card_before_panel(150.0)
+    card = replace(CARD, plug=PlugAt.TOP_EDGE)
+    up = Adapter(looks=AdapterLooks.UP, height=mm(16))
+    tried = found_of((case, {**parts, "card": replace(card, adapter=up)}))
+    assert tried["card-plug-bend"] is Verdict.CLEAR
+    case, parts = main_under_fans(38.0)
+    rear = BoardAdapter(kind=ConnectorKind.MAIN, looks=AdapterLooks.REAR, height=mm(20))
+    board = replace(BOARD, adapters=(rear,))
+    assert found_of((case, parts))["main-power-bend"] is Verdict.SHORT
+    tried = found_of((case, {**parts, "board": board}))
+    assert tried["main-power-bend"] is Verdict.CLEAR
+
+
+def found_of(machine: Machine) -> dict[str, Verdict]:
+    """Return the verdict of each rule for bends."""
+    return {each.rule: each.verdict for each in bends(built(*machine))}
 
 
 LOW: Final = (("part", link("plug", (0.0, 3.0, 0.0))),)
