@@ -10,7 +10,7 @@ from typing import Any, Final
 from layout.geometry.relation import Overlap, Relation, State
 from layout.geometry.space import Vector
 from layout.parts.link import said_mm
-from layout.questions.finding import Check, Finding, Group, Verdict
+from layout.questions.finding import Check, Finding, Verdict
 from layout.questions.measure import Measurement, shortest
 from layout.questions.shown import places_of, shown
 from layout.values import dataclass
@@ -169,14 +169,11 @@ def _where(finding: Finding, *, alone: bool) -> str:
 
     What is clear says the reason's first words where another row has its two names.
     """
-    hose = finding.rule == "hoses-reach"
-    usual = ("hose" if hose else "lead") if finding.group is Group.REACH else ""
-    lead = finding.lead or usual
     along = f"along {finding.axis.value}" if finding.axis else ""
     why = finding.why
     if finding.verdict is Verdict.CLEAR and finding.gap_mm is not None:
         why = "" if alone else _FIRST_WORDS.split(why)[0]
-    return ": ".join(filter(None, (lead, along, why)))
+    return ": ".join(filter(None, (finding.lead, along, why)))
 
 
 _FIRST_WORDS: Final = re.compile("[:;,]")

@@ -267,7 +267,9 @@ def test_rows_of_the_same_two_names_say_what_each_is_about() -> None:
     clear = replace(FINDING, verdict=Verdict.CLEAR, why="a cable turns: 5 straight")
     bend = replace(clear, rule="card-plug-bend", why="plug, then cable")
     other = replace(clear, a="cooler")
-    lead = replace(other, group=Group.REACH, axis=None, b="board/main power")
+    lead = replace(
+        other, group=Group.REACH, axis=None, b="board/main power", lead="lead"
+    )
     told = [row.where for row in rows(check_of(clear, bend, other, lead))]
     assert told == [
         "along depth: a cable turns",

@@ -14,7 +14,6 @@ __all__ = [
     "length",
     "named",
     "outcome",
-    "run",
     "shown_gap",
     "summary",
 ]
@@ -45,6 +44,7 @@ def named(name: str) -> str:
     part, _, piece = plain(name).partition("/")
     if not piece or piece == part:
         return part
+    piece = piece.replace(" usb", " USB")
     return piece if part == "case" else f"{part}, {piece}"
 
 
@@ -68,11 +68,6 @@ def is_open(finding: Finding) -> bool:
     """Tell whether no figure of the file is wrong, but something must be looked up."""
     clear = finding.verdict is Verdict.CLEAR and finding.margin_mm is None
     return clear and finding.group is Group.HOOKUP and bool(finding.advice)
-
-
-def run(finding: Finding) -> str:
-    """Return what must reach: a hose or a lead."""
-    return "hose" if finding.rule == "hoses-reach" else "lead"
 
 
 def outcome(finding: Finding) -> str:
@@ -108,9 +103,7 @@ def _off(finding: Finding) -> str:
 
 def _spare(finding: Finding, margin_mm: float) -> str:
     """Return what is left, of room or of a lead or hose."""
-    of_it = (
-        f" of {finding.lead or run(finding)}" if finding.group is Group.REACH else ""
-    )
+    of_it = f" of {finding.lead}" if finding.group is Group.REACH else ""
     return f"{length(margin_mm)} mm{of_it} to spare"
 
 
@@ -120,7 +113,7 @@ def _lacking(finding: Finding, short_mm: float) -> str:
     if finding.b is None:
         said = f"{short} mm over the case's stated limit"
     elif finding.group is Group.REACH:
-        said = f"{short} mm of {finding.lead or run(finding)} are wanting"
+        said = f"{short} mm of {finding.lead} are wanting"
     else:
         said = f"{short} mm too little" if doubt else f"too close by {short} mm"
     return f"measure first: {said}, {_off(finding)}" if doubt else said

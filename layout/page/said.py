@@ -124,7 +124,7 @@ def page(build: Build, check: Check, quote: Quote) -> Page:
         title=plain(build.name),
         case=_case(build),
         verdict=check.verdict,
-        headline=_headline(check),
+        headline=_headline(check, doubt=bool(measurements)),
         quote=quote,
         rows=_rows(shown, in_doubt),
         rest=_rest([finding for _, finding in rest]),
@@ -227,10 +227,15 @@ def _rest(findings: Sequence[Finding]) -> str:
     )
 
 
-def _headline(check: Check) -> str:
-    """Return the verdict on the whole build in a sentence or two."""
+def _headline(check: Check, *, doubt: bool) -> str:
+    """Return the verdict on the whole build in a sentence or two.
+
+    ``doubt`` is whether anything must be measured for it to be known.
+    """
     failing = sum(each.verdict.fails for each in check.findings)
     match check.verdict:
+        case Verdict.CLEAR if doubt:
+            return "Everything goes together. Measure first where there is a star."
         case Verdict.CLEAR:
             return "Everything goes together."
         case Verdict.TIGHT:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from layout.drawing.lettering import plain
-from layout.drawing.words import doubtful, is_open, length, run, shown_gap
+from layout.drawing.words import doubtful, is_open, length, shown_gap
 from layout.questions.advice import is_hole, spoken
 from layout.questions.finding import Finding, Group, Verdict
 
@@ -21,8 +21,9 @@ def sentence(finding: Finding) -> str:
 
 def _led(finding: Finding) -> str:
     """Return whether a lead or a hose reaches."""
-    what = f"The {finding.lead}" if finding.lead else f"A {run(finding)}"
-    whose = finding.a if run(finding) == "hose" else finding.a.partition("/")[0]
+    what, (whose, _, _) = f"The {finding.lead}", finding.a.partition("/")
+    if len(finding.parts) == 1:  # a hose, from one end of its cooler to the other
+        whose = finding.a
     owner, plug = (spoken(plain(each)) for each in (whose, finding.b or ""))
     if finding.verdict.fails:
         wanting = length(-(finding.margin_mm or 0.0))
@@ -46,7 +47,7 @@ def _between(finding: Finding) -> str:
     """Return how two bodies stand, or what one lacks."""
     a = spoken(plain(finding.a))
     b = spoken(plain(finding.b)) if finding.b else ""
-    gap, need = (length(each or 0.0) for each in (finding.gap_mm, finding.need_mm))
+    gap = length(finding.gap_mm or 0.0)
     match finding.verdict:
         case Verdict.CLEAR if finding.margin_mm is None:
             has = ", to be confirmed" if is_open(finding) else " has what it needs"
@@ -59,12 +60,19 @@ def _between(finding: Finding) -> str:
             met = f"cover {length(deep)} mm of" if hole else _inside(deep)
             return begun(f"{a} would {met} {b}.")
         case Verdict.SHORT:
-            return _close(finding, f"{gap} mm between {a} and {b}, {need} mm needed")
+            return _close(finding, f"{gap} mm between {a} and {b}{_needed(finding)}")
         case Verdict.TIGHT:
-            return _about(finding, f"{gap} mm between {a} and {b}, {need} mm needed")
+            return _about(finding, f"{gap} mm between {a} and {b}{_needed(finding)}")
         case _:
-            wanted = f", {need} mm needed" if finding.need_mm else ""
-            return f"{gap} mm between {a} and {b}{wanted}."
+            return f"{gap} mm between {a} and {b}{_needed(finding)}."
+
+
+def _needed(finding: Finding) -> str:
+    """Return how much room is needed, and for what where another row asks for less."""
+    if not finding.need_mm:
+        return ""
+    bend = " for the cable to bend" if finding.rule.endswith("-bend") else ""
+    return f", {length(finding.need_mm)} mm needed{bend}"
 
 
 def _close(finding: Finding, told: str) -> str:

@@ -24,6 +24,14 @@ _ITSELF: Final = "the gap itself"
 _IN_BRACKETS: Final = re.compile(r"\([^()]*\)")
 
 
+_PIECES: Final = {
+    "main power": "main power socket",
+    "processor power": "processor power socket",
+    "internal usb": "internal USB socket",
+    "drive data": "drive data sockets",
+}
+"""Pieces whose names say what they are for, and what they are."""
+
 _NOUNS: Final = {
     "optical": "optical drive",
     "sound": "sound card",
@@ -41,13 +49,17 @@ def spoken(name: str) -> str:
     --------
     >>> spoken("case/side panel"), spoken("cooler/fan 1"), spoken("disk 1")
     ('the side panel', "the cooler's fan 1", 'disk 1')
+    >>> spoken("case/cut-out top edge"), spoken("board/main power")
+    ('the cut-out “top edge”', "the board's main power socket")
     """
     part, _, piece = name.partition("/")
     if not piece:
         named = _NOUNS.get(part, part)
         return named if part[-1:].isdigit() else f"the {named}"
     if part == "case":
-        return f"the {piece}"
+        hole = piece.partition(f"{_CUT_OUT} ")[2] if is_hole(name) else ""
+        return f"the {_CUT_OUT} “{hole}”" if hole else f"the {piece}"
+    piece = _PIECES.get(piece, piece)
     owner = f"{part}'" if part.endswith("s") else f"{part}'s"
     return f"the {owner} {piece}"
 

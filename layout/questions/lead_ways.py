@@ -227,9 +227,9 @@ def moved_by(way: LeadWay) -> tuple[Moved, ...]:
 
 def lead_length(way: LeadWay) -> tuple[Moved, ...]:
     """Return the lead's length as a figure that moves the gap whatever its axis."""
-    name = f"{way.lead.lead.name}'s length"
+    lead = way.lead.lead.name
+    name, tape = f"{lead}'s length", "where it leaves its part to its plug's wire side"
     if way.length is way.lead.lead.between:
-        name = f"{way.lead.lead.name}, plug to plug"
-    tape = "where it leaves its part to the wire side of its plug"
-    link = sheet_link(name, way.length, *Axis, tape=tape)
+        name, tape = f"{lead}, plug to plug", "one plug to the next, wire sides"
+    link = sheet_link(name, way.length, *Axis, tape=f"{lead}, from {tape}")
     return (Moved(way.lead.part, link, link.plus_minus_mm[0]),)

@@ -163,6 +163,7 @@ def _against(
         remedy=f"{name} are {need_mm - spare_mm:.0f} mm too short{beyond}: "
         f"{HOSES_SHORT.told}",
         helps=HOSES_SHORT,
+        lead="hose",
     ).finding(stacking)
 
 

@@ -67,12 +67,19 @@ def test_outcomes_say_by_how_much() -> None:
 def test_a_lead_too_long_a_way_from_its_plug_is_wanting_not_too_close() -> None:
     _, check = tower()
     close = next(each for each in check.findings if each.margin_mm == -10.0)
-    led = replace(close, group=Group.REACH, a="supply/leads", b="board/main power")
-    assert outcome(led) == "10 mm of lead are wanting"
+    led = replace(
+        close,
+        group=Group.REACH,
+        a="supply/leads",
+        b="board/main power",
+        lead="main lead",
+    )
+    assert outcome(led) == "10 mm of main lead are wanting"
     spare = replace(led, verdict=Verdict.CLEAR, margin_mm=30.0)
-    assert outcome(spare) == "30 mm of lead to spare"
+    assert outcome(spare) == "30 mm of main lead to spare"
     assert sentence(led) == (
-        "A lead from the supply to the board's main power lacks 10 mm with its slack."
+        "The main lead from the supply to the board's main power socket lacks 10 mm "
+        "with its slack."
     )
     enough = replace(led, verdict=Verdict.CLEAR, gap_mm=90.0, need_mm=20.0)
     assert sentence(enough).endswith("has 90 mm left, 20 mm needed.")
@@ -91,6 +98,7 @@ def _led(
     return replace(
         close,
         group=Group.REACH,
+        lead="hose" if rule == "hoses-reach" else "main lead",
         b="board",
         gap_mm=gap_mm,
         need_mm=20.0,
@@ -109,15 +117,17 @@ def test_a_customer_sees_no_negative_gap() -> None:
     drawn = scene(build, replace(check, verdict=Verdict.SHORT, findings=(led,)))
     said = [each.text for each in texts_of(drawn.items)]
     said += [each.told for each in drawn.subjects]
-    assert any("92.4 mm of lead are wanting" in each for each in said)
+    assert any("92.4 mm of main lead are wanting" in each for each in said)
     assert not [each for each in said if re.search(r"(?<![\w.])-\d", each)]
 
 
 def test_a_hose_is_not_called_a_lead() -> None:
     hose = _led(10.0, rule="hoses-reach", a="cooler/block", tolerance_mm=1.2)
+    hose = replace(hose, b="cooler/radiator")
     assert outcome(hose) == "10 mm of hose are wanting"
     assert sentence(hose) == (
-        "A hose from the cooler's block to the board lacks 10 mm with its slack."
+        "The hose from the cooler's block to the cooler's radiator lacks 10 mm "
+        "with its slack."
     )
     spare = replace(hose, verdict=Verdict.CLEAR, margin_mm=6.0)
     assert outcome(spare) == "6 mm of hose to spare"
@@ -178,4 +188,4 @@ def test_a_hole_is_covered_not_reached_into() -> None:
     (clash,) = (each for each in check.findings if each.verdict is Verdict.CLASH)
     over = replace(clash, a="board", b="case/cut-out edge")
     assert outcome(over) == "7 mm covered along depth"
-    assert sentence(over) == "The board would cover 7 mm of the cut-out edge."
+    assert sentence(over) == "The board would cover 7 mm of the cut-out “edge”."

@@ -93,6 +93,14 @@ def test_a_finding_is_a_sentence_and_never_a_code_word(
     assert sentence(finding) == told
 
 
+def test_two_rows_on_one_gap_say_what_each_needs_it_for() -> None:
+    bend = replace(FOUND, rule="supply-lead-bend", need_mm=19.0, margin_mm=-12.0)
+    assert sentence(bend) == (
+        "Too close by 12 mm: 7 mm between the supply's leads and the cage, "
+        "19 mm needed for the cable to bend."
+    )
+
+
 def made(*verdicts: Verdict) -> Page:
     findings = tuple(
         replace(FOUND, id=f"r:{number}", verdict=verdict, margin_mm=float(number))
@@ -138,6 +146,21 @@ def test_the_verdict_line_of_a_bad_build_names_the_worst_place() -> None:
         "The cooler would stand 1.9 mm inside the side panel."
     )
     assert shown.rows[0].to_do == "Take a lower cooler, or a wider case"
+
+
+def test_what_must_be_measured_is_told_once_and_in_the_verdict_line() -> None:
+    shelf = read_build(NEWSROOM.with_name("playout-build.yaml"))
+    shown = page(shelf, check(shelf), Quote())
+    assert len(shown.measure) == len(set(shown.measure)) > 1
+    assert any("processor lead, from" in each for each in shown.measure)
+    calm = read_build(NEWSROOM.with_name("transcript-build.yaml"))
+    answer = check(calm)
+    clear = tuple(each for each in answer.findings if not each.verdict.fails)
+    shown = page(calm, replace(answer, findings=clear, verdict=Verdict.CLEAR), Quote())
+    assert shown.measure
+    assert shown.headline == (
+        "Everything goes together. Measure first where there is a star."
+    )
 
 
 def test_the_remedy_is_said_but_not_the_numbers_again() -> None:

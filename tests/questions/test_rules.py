@@ -38,7 +38,7 @@ def test_a_board_over_a_hole_covers_it() -> None:
     hole = placed("case/cut-out edge", Role.CUT_OUT, ((300, 330), (9, 90), (-1, 8)))
     (finding,) = check(build_of(board, hole)).findings
     assert finding.advice.startswith(
-        "the board covers 10.0 mm of the cut-out edge; 15.0 mm must give along depth"
+        "the board covers 10.0 mm of the cut-out “edge”; 15.0 mm must give along depth"
     )
 
 
