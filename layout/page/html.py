@@ -13,6 +13,7 @@ from layout.drawing.scene import Balloon, Scene
 from layout.drawing.style import STYLE
 from layout.page.glow import glows
 from layout.page.said import Page, PartLine, Row
+from layout.page.sentences import unbroken
 from layout.questions.finding import Verdict
 
 __all__ = ["as_html"]
@@ -57,7 +58,7 @@ def as_html(page: Page, drawn: Sequence[tuple[Scene, bytes]]) -> str:
         case=escape(page.case),
         quote=_quote(page),
         good="no" if page.verdict.fails else "yes",
-        headline=escape(page.headline),
+        headline=escape(unbroken(page.headline)),
         rows="\n".join(map(_row, page.rows)),
         rest=_rest(page),
         measure=_measure(page.measure),
@@ -105,12 +106,13 @@ def _rest(page: Page) -> str:
 
 def _row(row: Row) -> str:
     """Return a finding as a line that can be pointed at and reached by keyboard."""
-    star = ' <b class="star" title="rests on a size nobody has stated">*</b>'
+    said = escape(unbroken(row.text))
+    star = '&nbsp;<b class="star" title="rests on a size nobody has stated">*</b>'
     to_do = f'<div class="todo">{escape(row.to_do)}</div>' if row.to_do else ""
     return (
         f'<tr data-gap="{row.number}" tabindex="0" class="{row.verdict.value}">'
         f"<td>{_mark(row)}</td>"
-        f"<td>{escape(row.text)}{star if row.assumed else ''}{to_do}</td></tr>"
+        f"<td>{said}{star if row.assumed else ''}{to_do}</td></tr>"
     )
 
 

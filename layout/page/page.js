@@ -4,13 +4,16 @@
 const sheets = document.querySelector(".drawings");
 const same = (gap) => [...document.querySelectorAll(`[data-gap="${gap}"]`)];
 const light = (gap, on) => same(gap).forEach((each) => each.classList.toggle("lit", on));
+// What is not wholly seen comes to the middle of the frame.
+const off = (low, high, from, to) =>
+  low >= from && high <= to ? 0 : (low + high - from - to) / 2;
 // Only the column of sheets moves, never the page under the pointer.
 const show = (gap) => {
-  const sheet = sheets.querySelector(`[data-gap="${gap}"]`)?.closest(".drawing");
-  if (!sheet || sheets.scrollHeight <= sheets.clientHeight) return;
-  const [seen, wanted] = [sheets, sheet].map((each) => each.getBoundingClientRect());
-  if (wanted.top >= seen.top && wanted.bottom <= seen.bottom) return;
-  sheets.scrollTop += wanted.top - seen.top;
+  const wanted = sheets.querySelector(`[data-gap="${gap}"]`)?.getBoundingClientRect();
+  if (!wanted) return;
+  const seen = sheets.getBoundingClientRect();
+  sheets.scrollTop += off(wanted.top, wanted.bottom, seen.top, seen.bottom);
+  sheets.scrollLeft += off(wanted.left, wanted.right, seen.left, seen.right);
 };
 for (const each of document.querySelectorAll("[data-gap]")) {
   const gap = each.dataset.gap;

@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
-from layout.drawing.lettering import plain
+import re
+from typing import Final
+
+from layout.drawing.lettering import NO_BREAK, plain
 from layout.drawing.words import doubtful, is_open, length, shown_gap
 from layout.questions.advice import is_hole, spoken
 from layout.questions.finding import Finding, Group, Verdict
 
-__all__ = ["begun", "sentence"]
+__all__ = ["begun", "sentence", "unbroken"]
+
+_BEFORE_UNIT: Final = re.compile(r"(?<=\d) (?=mm\b)")
 
 
 def sentence(finding: Finding) -> str:
@@ -94,3 +99,8 @@ def _inside(deep_mm: float) -> str:
 def begun(text: str) -> str:
     """Return a sentence with its first letter a capital, as far as it is a letter."""
     return text[:1].upper() + text[1:]
+
+
+def unbroken(text: str) -> str:
+    """Return a sentence in which no line ends between a number and its unit."""
+    return _BEFORE_UNIT.sub(NO_BREAK, text)

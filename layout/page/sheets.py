@@ -7,7 +7,7 @@ from dataclasses import replace
 from itertools import zip_longest
 from typing import Final
 
-from layout.drawing.lettering import width_mm, wrapped
+from layout.drawing.lettering import NO_BREAK, width_mm, wrapped
 from layout.drawing.marks import MARKS
 from layout.drawing.scene import (
     Align,
@@ -22,6 +22,7 @@ from layout.drawing.scene import (
 )
 from layout.drawing.style import STYLE
 from layout.page.said import Page, PartLine, Row
+from layout.page.sentences import unbroken
 from layout.values import dataclass
 
 __all__ = ["sheets"]
@@ -160,7 +161,7 @@ def _headline(page: Page) -> _Block:
     """Return the verdict in a frame; a double one where something must change."""
     high, pad = STYLE.medium_mm, 2.5
     room = _RIGHT_MM - _LEFT_MM - 2 * pad
-    lines = wrapped(page.headline, high, room, bold=True)
+    lines = wrapped(unbroken(page.headline), high, room, bold=True)
     height = len(lines) * _step(high) + 2 * pad
     ink = Ink.FAIL if page.verdict.fails else Ink.CLEAR
     frames = [0.0, 1.0] if page.verdict.fails else [0.0]
@@ -199,7 +200,7 @@ def _head(text: str) -> _Block:
 def _row(row: Row) -> _Block:
     """Return a finding: its mark, its sentence, and what to do."""
     small, room = STYLE.small_mm, _RIGHT_MM - _LEFT_MM - _INDENT_MM
-    said = row.text + ("*" if row.assumed else "")
+    said = unbroken(row.text) + (f"{NO_BREAK}*" if row.assumed else "")
     bold = row.verdict.fails
     told = wrapped(said, small, room, bold=bold)
     to_do = wrapped(row.to_do, small, room)

@@ -94,12 +94,13 @@ def test_the_keyboard_goes_from_line_to_gap_and_back(opened: Page) -> None:
 def test_a_line_whose_gap_is_on_a_further_sheet_brings_it_into_sight(
     opened: Page,
 ) -> None:
-    opened.set_viewport_size({"width": 1400, "height": 700})
+    opened.set_viewport_size({"width": 1200, "height": 500})
     last = made(NEWSROOM).page.more[-1].number
     within = f"""() => {{
       const [seen, gap] = [".drawings", ".glow[data-gap='{last}'] circle"].map(
         (each) => document.querySelector(each).getBoundingClientRect());
-      return gap.top >= seen.top && gap.bottom <= seen.bottom;
+      const upright = gap.top >= seen.top && gap.bottom <= seen.bottom;
+      return upright && gap.left >= seen.left && gap.right <= seen.right;
     }}"""
     assert not opened.evaluate(within)
     opened.click("summary")
@@ -122,6 +123,16 @@ def test_nothing_is_wider_than_the_window(opened: Page) -> None:
     for width in (1600, 1000, 400):
         opened.set_viewport_size({"width": width, "height": 800})
         assert opened.evaluate("document.body.scrollWidth") <= width
+
+
+def test_the_smallest_letters_are_read_on_every_screen(opened: Page) -> None:
+    for width in (390, 900, 1280, 1920):
+        opened.set_viewport_size({"width": width, "height": 800})
+        heights = opened.evaluate(
+            """() => [...document.querySelectorAll(".drawing text")].map(
+              (text) => text.getBBox().height * text.getScreenCTM().d)"""
+        )
+        assert min(filter(None, heights)) > 7.5
 
 
 def test_on_a_small_screen_the_drawing_is_large_and_moves_in_its_own_frame(
