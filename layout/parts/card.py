@@ -113,6 +113,7 @@ class Card(CardSheet):
                 *plugs,
                 *header_plugs(
                     counted("headers", self.headers, HEADERS),
+                    self.header_places,
                     length_mm=self.length.mm,
                     height_mm=self.height.mm,
                     links=links,

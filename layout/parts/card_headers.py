@@ -1,42 +1,94 @@
-"""Where a card has its sockets for plugs of others: at its far end, as is usual."""
+"""Where a card has its sockets for plugs of others: as told, or at its far end."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
+from enum import Enum
 from typing import Final
 
 from layout.geometry.space import Axis, Direction
+from layout.parts import field
+from layout.parts.connector import ConnectorKind
+from layout.parts.errors import PartError
 from layout.parts.form import Link, Plug
-from layout.parts.hookup import Counts
+from layout.parts.hookup import HEADERS, Counts
 from layout.parts.link import at_share, exact, link
 from layout.standards.connectors import OUTLINES
-from layout.standards.figure import practice
+from layout.standards.figure import Figure, practice
+from layout.values import dataclass
 
-__all__ = ["header_plugs"]
+__all__ = ["CardHeader", "SocketLooks", "header_plugs"]
 
 _PLACE: Final = practice(0.0, 30.0, assumed=True)
 """How far a socket may be from where it is taken to be; common practice, no source."""
 _FROM_FINGERS: Final = 0.6
 """Share of the card's height at which the first socket is taken to be."""
+_BEYOND: Final = "plug beyond the card's sockets"
+
+
+class SocketLooks(Enum):
+    """Over which edge of a card a socket looks."""
+
+    FRONT = "front"  # at its far end
+    PANEL = "panel"  # at its top edge
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CardHeader:
+    """Where a card's socket for a plug is: at its far end, or at its top edge."""
+
+    kind: ConnectorKind = field.choice("what is plugged in there", among=HEADERS)
+    looks: SocketLooks = field.choice(
+        "front, over its far end, or panel, over its top edge", SocketLooks.FRONT
+    )
+    at: Figure = field.length(
+        "bottom of the contact fingers to its middle; of one at the top edge: slot "
+        "plane to its middle",
+        least_mm=5,
+        most_mm=450,
+    )
 
 
 def header_plugs(
-    counts: Counts, *, length_mm: float, height_mm: float, links: tuple[Link, ...]
+    counts: Counts,
+    told: Sequence[CardHeader],
+    *,
+    length_mm: float,
+    height_mm: float,
+    links: tuple[Link, ...],
 ) -> tuple[Plug, ...]:
-    """Return a plug for every kind of socket that a card has, pulled off its far end.
+    """Return a plug for every kind of socket that a card has, or for each place told.
 
-    No room is asked of them, since no file tells their places: leads are led to them.
+    No room is asked of them: leads are led to them.
 
     Parameters
     ----------
+    told : sequence of CardHeader
+        Places from the file, in place of the usual one of their kind.
     links : tuple of Link
         The figures of the card's body.
+
+    Raises
+    ------
+    PartError
+        If a place lies beside the card, or is one of a kind that it does not list.
     """
-    outline = OUTLINES["drive data plug"]
-    body_mm = outline.height.mm if outline.height else 0.0
-    out = []
-    for kind, count in counts:
-        if not count:
-            continue
+    size_mm = length_mm, height_mm
+    own = [_told(each, dict(counts), size_mm=size_mm, links=links) for each in told]
+    known = {each.kind for each in told}
+    usual = [kind for kind, count in counts if count and kind not in known]
+    return (*own, *_usual(usual, size_mm=size_mm, links=links))
+
+
+def _usual(
+    kinds: Sequence[ConnectorKind],
+    *,
+    size_mm: tuple[float, float],
+    links: tuple[Link, ...],
+) -> Iterator[Plug]:
+    length_mm, height_mm = size_mm
+    over_mm = _FROM_FINGERS * height_mm
+    for kind in kinds:
         place = link(
             f"place of the {kind.value} sockets on the card",
             _PLACE,
@@ -44,23 +96,74 @@ def header_plugs(
             Axis.WIDTH,
             tape="slot plane and contact fingers to the card's sockets",
         )
-        over_mm = _FROM_FINGERS * height_mm
-        out.append(
-            Plug(
-                name="",
-                kind=kind,
-                at_mm=(length_mm + body_mm, 0.0, over_mm),
-                out=Direction.FRONT,
-                along=Axis.WIDTH,
-                size_mm=(outline.length.mm, outline.width.mm),
-                body_mm=body_mm,
-                links=(
-                    *(at_share(each, Axis.DEPTH, 1.0) for each in links[:1]),
-                    exact("plug beyond the card's sockets", body_mm, Axis.DEPTH),
-                    exact("card's sockets over its fingers", over_mm, Axis.WIDTH),
-                    place,
-                ),
-                spare=True,
-            )
+        rests_on = (
+            *(at_share(each, Axis.DEPTH, 1.0) for each in links[:1]),
+            exact(_BEYOND, _body_mm(), Axis.DEPTH),
+            exact("card's sockets over its fingers", over_mm, Axis.WIDTH),
+            place,
         )
-    return tuple(out)
+        at_mm = (length_mm + _body_mm(), 0.0, over_mm)
+        yield _plug(kind, at_mm=at_mm, out=Direction.FRONT, links=rests_on)
+
+
+def _told(
+    header: CardHeader,
+    counts: dict[ConnectorKind, int],
+    *,
+    size_mm: tuple[float, float],
+    links: tuple[Link, ...],
+) -> Plug:
+    length_mm, height_mm = size_mm
+    kind, at = header.kind, header.at
+    ahead = header.looks is SocketLooks.FRONT
+    most_mm, edge = (height_mm, "height") if ahead else (length_mm, "length")
+    if not counts.get(kind):
+        raise PartError(
+            field="header places",
+            found=f"a place for {kind.value}",
+            right=f"a kind that 'headers' counts, as {{{kind.value}: 1}}",
+        )
+    if at.mm > most_mm:
+        raise PartError(
+            field="header places",
+            found=f"{kind.value} at {at.mm:g} mm",
+            right=f"no more than the card's {edge} of {most_mm:g} mm",
+        )
+    out, along = (
+        (Direction.FRONT, Axis.WIDTH) if ahead else (Direction.PANEL, Axis.DEPTH)
+    )
+    card = links[:1] if ahead else links[3:4]
+    end_mm = (length_mm if ahead else height_mm) + _body_mm()
+    rests_on = (
+        *(at_share(each, out.axis, 1.0) for each in card),
+        exact(_BEYOND, _body_mm(), out.axis),
+        link(f"{kind.value} socket on the card", at, along, entry="header places.at"),
+    )
+    at_mm = (end_mm, 0.0, at.mm) if ahead else (at.mm, 0.0, end_mm)
+    return _plug(kind, at_mm=at_mm, out=out, links=rests_on)
+
+
+def _body_mm() -> float:
+    height = OUTLINES["drive data plug"].height
+    return height.mm if height else 0.0
+
+
+def _plug(
+    kind: ConnectorKind,
+    *,
+    at_mm: tuple[float, float, float],
+    out: Direction,
+    links: tuple[Link, ...],
+) -> Plug:
+    outline = OUTLINES["drive data plug"]
+    return Plug(
+        name="",
+        kind=kind,
+        at_mm=at_mm,
+        out=out,
+        along=Axis.WIDTH if out is Direction.FRONT else Axis.DEPTH,
+        size_mm=(outline.length.mm, outline.width.mm),
+        body_mm=_body_mm(),
+        links=links,
+        spare=True,
+    )

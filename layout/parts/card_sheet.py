@@ -6,6 +6,7 @@ from enum import Enum
 
 from layout.parts import card_readings, field
 from layout.parts.adapter import Adapter
+from layout.parts.card_headers import CardHeader
 from layout.parts.card_plug import CARD_PLUGS, in_row, kind_of
 from layout.parts.card_readings import PlugAt
 from layout.parts.connector import ConnectorKind
@@ -142,6 +143,11 @@ class CardSheet:
         (),
         least=0,
         most=16,
+    )
+    header_places: tuple[CardHeader, ...] = field.nested(
+        "where those are: [{kind: drive data, looks: front, at: 60}]; default: at its "
+        "far end, assumed",
+        (),
     )
 
     def __post_init__(self) -> None:

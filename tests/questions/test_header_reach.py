@@ -8,6 +8,7 @@ from itertools import permutations
 
 import pytest
 
+from layout.build.errors import SeatError
 from layout.build.placed import Build
 from layout.geometry.solid import block
 from layout.geometry.space import Vector
@@ -16,6 +17,7 @@ from layout.parts.board import Board, BoardShape
 from layout.parts.board_headers import HeaderPlace
 from layout.parts.cage import Cage
 from layout.parts.card import Card, PlugAt
+from layout.parts.card_headers import CardHeader, SocketLooks
 from layout.parts.case import Case
 from layout.parts.case_fields import Mount, Takes
 from layout.parts.connector import ConnectorKind as Kind
@@ -364,7 +366,7 @@ def test_a_lead_leaves_where_its_way_is_shortest_not_where_it_seems() -> None:
     assert way.points[0] == before
 
 
-def _with_card(**board: object) -> Build:
+def _with_card(places: tuple[CardHeader, ...] = (), **board: object) -> Build:
     """Return a tower with two drives and a card that has sockets of its own."""
     headers: Listed = (("drive data", 4), ("20-pin USB", 1))
     case = replace(tower_case(), leads=(("20-pin USB", 1), ("front panel", 1)))
@@ -374,7 +376,9 @@ def _with_card(**board: object) -> Build:
         "cage": Cage(position="front", places=2),
         "disk 1": Drive(place="place 1"),
         "disk 2": Drive(place="place 2"),
-        "adapter card": Card(length=mm(170), slot=4, headers=headers),
+        "adapter card": Card(
+            length=mm(170), slot=4, headers=headers, header_places=places
+        ),
     }
     return built(case, parts)
 
@@ -399,6 +403,45 @@ def test_leads_go_to_a_cards_sockets_where_the_boards_are_taken(
     (usb,) = (f for f in found if f.rule == "usb-20-pin-reach")
     assert (usb.b, usb.lead) == (card, "20-pin USB lead")
     assert usb.gap_mm is not None
+
+
+def test_a_cards_sockets_are_where_the_file_tells() -> None:
+    """At the top edge near the bracket, or at the far end, as the lead's way shows."""
+    lengths_mm = {}
+    for looks, at in ((SocketLooks.PANEL, 40.0), (SocketLooks.FRONT, 90.0)):
+        place = CardHeader(kind=Kind.DRIVE_DATA, looks=looks, at=mm(at))
+        build = _with_card(
+            headers=(("front panel", 1), ("drive data", 0)), places=(place,)
+        )
+        (plug,) = (
+            e.plug
+            for e in build.plugs
+            if e.part == "adapter card" and e.plug.kind is Kind.DRIVE_DATA
+        )
+        assert plug.out.name == looks.name
+        first = finding(asked(build), "data-lead-reach:disk 1:adapter card")
+        assert "sockets on the card" not in " ".join(first.assumed)
+        lengths_mm[looks] = first.gap_mm
+    far_mm, near_mm = lengths_mm[SocketLooks.PANEL], lengths_mm[SocketLooks.FRONT]
+    assert far_mm is not None
+    assert near_mm is not None
+    assert far_mm < near_mm - 100.0
+
+
+@pytest.mark.parametrize(
+    ("place", "right"),
+    [
+        (CardHeader(kind=Kind.AUDIO, at=mm(40)), "a kind that 'headers' counts"),
+        (CardHeader(kind=Kind.DRIVE_DATA, at=mm(400)), "the card's height of"),
+        (
+            CardHeader(kind=Kind.DRIVE_DATA, looks=SocketLooks.PANEL, at=mm(200)),
+            "the card's length of 170 mm",
+        ),
+    ],
+)
+def test_a_socket_beside_its_card_is_refused(place: CardHeader, right: str) -> None:
+    with pytest.raises(SeatError, match=right):
+        _with_card(places=(place,))
 
 
 @pytest.mark.parametrize(("sockets", "reached"), [(0, 0), (1, 1), (2, 2)])
