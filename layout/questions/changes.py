@@ -96,7 +96,8 @@ def angled(keys: Known) -> Iterator[Change]:
             straight = now.plug_shape is PlugShape.STRAIGHT
             if straight and now.plug is not PlugAt.NONE:
                 spec: Spec = replace(now, plug_shape=PlugShape.ANGLED)
-                yield Change(((key, spec),), f"take an angled plug for {spoken(key)}")
+                told = f"take an angled plug or adapter for {spoken(key)}"
+                yield Change(((key, spec),), told)
         if isinstance(now, Drive) and now.plug is PlugShape.STRAIGHT:
             spec = replace(now, plug=PlugShape.ANGLED)
             yield Change(((key, spec),), f"take angled plugs for {spoken(key)}")

@@ -12,6 +12,7 @@ from typing import Any, TypeVar, get_args, get_type_hints
 from layout.parts.adapter import Adapter, AdapterLooks, BoardAdapter
 from layout.parts.board import Board
 from layout.parts.card import Card
+from layout.parts.card_headers import CardHeader
 from layout.parts.case import Case
 from layout.parts.connector import ConnectorKind
 from layout.parts.m2_drive import M2Drive
@@ -41,6 +42,10 @@ _CHOICES: Mapping[tuple[type, str], tuple[object, ...]] = {
     (Standoffs, "forms"): ((), ("ATX",), ("microATX", "Mini-ITX")),
     (Standoffs, "holes"): ((), ("A", "B")),
     (Card, "headers"): ((), (("drive data", 4),)),
+    (Card, "header_places"): (
+        (),
+        (CardHeader(kind=ConnectorKind.DRIVE_DATA, at=given(20.0)),),
+    ),
     (Card, "power"): (None, (("8-pin card power", 2),)),
     (Radiator, "size"): tuple(CLASSES),
     (M2Drive, "length"): M2_LENGTHS,

@@ -132,7 +132,7 @@ def test_a_fan_over_the_memory_is_raised() -> None:
 def test_an_angled_plug_is_tried_before_another_card() -> None:
     card = Card(length=mm(260), height=mm(145), slots=2, plug=PlugAt.TOP_EDGE)
     said = _said({**tower(), "card": card}, "card-plug-bend")
-    assert "take an angled plug for the card" in said
+    assert "take an angled plug or adapter for the card" in said
 
 
 def test_an_angled_plug_for_the_boards_own_kind_is_tried() -> None:
