@@ -7,14 +7,14 @@ from typing import ClassVar, Final
 from shapely.geometry import Polygon
 
 from layout.geometry.solid import Solid, rectangle
-from layout.geometry.space import Axis, Direction
+from layout.geometry.space import Axis, Box, Direction, Vector
 from layout.geometry.turn import UPRIGHT, Turn
 from layout.parts import field
 from layout.parts.drive import DriveShape
 from layout.parts.drive_screws import HeldBy, drive_screws
 from layout.parts.errors import PartError
-from layout.parts.form import Form, Link, Piece, Role, Seat, SeatSort
-from layout.parts.link import link, sheet_link, size, times
+from layout.parts.form import Form, Link, Piece, Portion, Role, Seat, SeatSort
+from layout.parts.link import exact, link, sheet_link, size, spanning, times
 from layout.parts.turned import shifted, turned
 from layout.parts.wish import Wish
 from layout.standards.drives import SIZES
@@ -29,6 +29,7 @@ OUT: Final = "out"
 _PITCH_MM = 30.0
 """From one drive to the next in a cage; common practice, no source."""
 _WALL_MM = 1.2
+_WALL: Final = "cage's sheet"
 _ACROSS = practice(106.0, 3.0, assumed=True)
 """A frame round the width of a drive of 3.5 in."""
 _ON_EDGE: Final = Turn(Direction.DOWN, Direction.FRONT)
@@ -138,6 +139,7 @@ class Cage:
                     role=Role.CAGE,
                     solids=(Solid(side=side, top=top),),
                     links=tuple(map(size, self._size_links, _OUTWARDS)),
+                    portions=self._sheets,
                 ),
             ),
             seats=tuple(self._place(n) for n in range(1, self.places + 1)),
@@ -166,6 +168,25 @@ class Cage:
         return depth, height, width
 
     @property
+    def _sheets(self) -> tuple[Portion, ...]:
+        """Return the sheets round the drives: rear, front, lower and upper one."""
+        sizes = tuple(map(size, self._size_links, _OUTWARDS))
+        ends = [self.outer_depth.mm, self.outer_height.mm, self.width.mm]
+        made = []
+        for axis in (Axis.DEPTH, Axis.HEIGHT):
+            k = axis.index
+            others = tuple(each for j, each in enumerate(sizes) if j != k)
+            wall = exact(_WALL, _WALL_MM, axis)
+            near = (spanning(wall, 0.0, 1.0),)
+            far = (self._size_links[k], spanning(wall, -1.0, 0.0))
+            spans = ((0.0, _WALL_MM), (ends[k] - _WALL_MM, ends[k]))
+            for (low_mm, high_mm), own in zip(spans, (near, far), strict=True):
+                low, high = [0.0, 0.0, 0.0], list(ends)
+                low[k], high[k] = low_mm, high_mm
+                made.append(Portion(Box(_vector(low), _vector(high)), (*others, *own)))
+        return tuple(made)
+
+    @property
     def _sizes(self) -> tuple[str, ...]:
         """Return the drives that a place has holes for."""
         small = (DriveShape.SMALL.value,) if self.small_drives else ()
@@ -183,6 +204,7 @@ class Cage:
         at_mm = _WALL_MM + before * stacked_mm
         middle_mm = self.width.mm / 2
         lying = (deep_mm / 2, at_mm, middle_mm)
+        stack = Axis.DEPTH if self.on_edge else Axis.HEIGHT
         return Seat(
             name=f"place {number}",
             sort=SeatSort.DRIVE,
@@ -196,11 +218,8 @@ class Cage:
             ),
             links=(
                 *self._middle(before),
-                link(
-                    "drive in its place",
-                    practice(_WALL_MM * (1.0 - 2.0 * before), 1.0),
-                    Axis.DEPTH if self.on_edge else Axis.HEIGHT,
-                ),
+                times(exact(_WALL, _WALL_MM, stack), 1.0 - 2.0 * before),
+                link(f"drive in place {number}", practice(0.0, 1.0), stack),
                 link(
                     "drive along its place",
                     practice(0.0, 5.0, assumed=True),
@@ -216,3 +235,7 @@ class Cage:
         stacked, across = (depth, height) if self.on_edge else (height, depth)
         along = (times(stacked, before),) if before else ()
         return (*along, times(across, 0.5), times(width, 0.5))
+
+
+def _vector(each: list[float]) -> Vector:
+    return each[0], each[1], each[2]

@@ -16,7 +16,7 @@ from layout.parts.card_sheet import BracketShape, CardSheet
 from layout.parts.card_support import post_seat, support_seat
 from layout.parts.form import Form, Link, Piece, Plug, Portion, Role, Seat, SeatSort
 from layout.parts.hookup import HEADERS, counted
-from layout.parts.link import at_share, centred, exact, link, size, spanning
+from layout.parts.link import at_share, centred, drawn, exact, link, size, spanning
 from layout.parts.wish import Wish
 from layout.standards import cards
 from layout.standards.figure import Figure, practice
@@ -319,15 +319,29 @@ def _riser() -> Piece:
     low_mm = -cards.FINGER_SEAT.mm
     along = (_TONGUE_FROM_MM, _TONGUE_FROM_MM + _ON_FINGERS_MM)
     half_mm = cards.CONNECTOR_WIDTH.mm / 2
+    boxes = (
+        Box(
+            (along[0], -half_mm, low_mm), (along[1], half_mm, cards.CONNECTOR_HEIGHT.mm)
+        ),
+        Box(
+            (
+                along[0] - _RISER_MARGIN_MM,
+                -_RISER_MARGIN_MM,
+                low_mm - cards.THICKNESS.mm,
+            ),
+            (along[1] + _RISER_MARGIN_MM, _RISER_MARGIN_MM, low_mm),
+        ),
+    )
     return Piece(
         name="riser",
         role=Role.CARD_SLOT,
-        solids=(
-            block(along, (-half_mm, half_mm), (low_mm, cards.CONNECTOR_HEIGHT.mm)),
-            block(
-                (along[0] - _RISER_MARGIN_MM, along[1] + _RISER_MARGIN_MM),
-                (-_RISER_MARGIN_MM, _RISER_MARGIN_MM),
-                (low_mm - cards.THICKNESS.mm, low_mm),
-            ),
-        ),
+        solids=tuple(block(*zip(e.low, e.high, strict=True)) for e in boxes),
+        portions=tuple(map(_drawn, boxes)),
     )
+
+
+def _drawn(box: Box) -> Portion:
+    """Return a box of the riser with its faces where they are drawn."""
+    spans = zip(Axis, box.low, box.high, strict=True)
+    faces = (drawn("riser", axis, (low, high)) for axis, low, high in spans)
+    return Portion(box, tuple(link for pair in faces for link in pair))

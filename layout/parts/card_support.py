@@ -5,13 +5,13 @@ from __future__ import annotations
 from enum import Enum
 from typing import ClassVar
 
-from layout.geometry.solid import block
+from layout.geometry.solid import Solid, block
 from layout.geometry.space import Axis, Direction
 from layout.geometry.turn import turn_of
 from layout.parts import field
 from layout.parts.errors import PartError
 from layout.parts.form import Form, Link, Piece, Role, Seat, SeatSort
-from layout.parts.link import at_share, centred, exact, less, link, size
+from layout.parts.link import at_share, centred, drawn, exact, less, link, size
 from layout.parts.wish import Wish
 from layout.standards import cards
 from layout.standards.figure import Figure, given, practice
@@ -192,14 +192,19 @@ class CardSupport:
                 for each in seat
                 if each.label == _CARD_LENGTH
             ),
-            link(
-                "support's arm",
-                length,
-                Axis.DEPTH,
-                tape="slot plane to the end of the arm under the card",
-                entry="length",
+            size(
+                link(
+                    "support's arm",
+                    length,
+                    Axis.DEPTH,
+                    tape="slot plane to the end of the arm under the card",
+                    entry="length",
+                ),
+                Direction.FRONT,
             ),
-            link("support's thickness", self.thickness, Axis.HEIGHT),
+            size(
+                link("support's thickness", self.thickness, Axis.HEIGHT), Direction.DOWN
+            ),
             centred(link("support's width", self.width, Axis.WIDTH)),
         )
         arm = block((0.0, length.mm), (-self.thickness.mm, 0.0), (-half_mm, half_mm))
@@ -214,10 +219,22 @@ class CardSupport:
         return Form(
             pieces=(
                 Piece(name="", role=Role.CARD_SUPPORT, solids=(arm,), links=links),
-                Piece(name="cover", role=Role.CARD_BRACKET, solids=(cover,)),
+                _cover(links[:-3], cover),
             ),
             size=f"{length.mm:.4g} long",
         )
+
+
+def _cover(place: tuple[Link, ...], solid: Solid) -> Piece:
+    """Return the bracket's cover over its opening."""
+    low, high = solid.bounds.low, solid.bounds.high
+    faces = (drawn("support's cover", e, (low[e.index], high[e.index])) for e in Axis)
+    return Piece(
+        name="cover",
+        role=Role.CARD_BRACKET,
+        solids=(solid,),
+        links=(*place, *(link for pair in faces for link in pair)),
+    )
 
 
 def post_seat(

@@ -21,7 +21,7 @@ from layout.parts.case_shroud import shroud_piece
 from layout.parts.case_stands import ConnectorsAt
 from layout.parts.errors import PartError
 from layout.parts.form import Link, Piece, Portion, Role
-from layout.parts.link import at_share, exact, less, sheet_link, size
+from layout.parts.link import at_share, drawn, exact, less, sheet_link, size
 from layout.parts.mounted import Span
 from layout.standards.figure import Figure
 
@@ -63,12 +63,12 @@ def _side_panel(case: CaseSheet, inside: Inside) -> Iterator[Piece]:
     holes = _rows(case, inside, Face.PANEL_SIDE)
     left = _left((0.0, x_mm), (0.0, y_mm), holes)
     z = (z_mm - lining.mm, z_mm)
-    links = (inside.link(Axis.WIDTH), thick)
-    yield Piece(
-        name="panel lining",
-        role=Role.SIDE_PANEL,
-        solids=tuple(block(u, v, z) for u, v in left),
-        links=links,
+    yield _felt(
+        "panel lining",
+        Role.SIDE_PANEL,
+        [block(u, v, z) for u, v in left],
+        inside.link(Axis.WIDTH),
+        thick,
     )
 
 
@@ -138,11 +138,12 @@ def _front(case: CaseSheet, inside: Inside) -> Iterator[Piece]:
             thick_mm = case.lining.shroud.mm if case.lining.shroud else 0.0
             holes.append(((shroud.low[1], shroud.high[1] + thick_mm), z))
     x = (x_mm - lining.mm, x_mm)
-    yield Piece(
-        name="front lining",
-        role=Role.FRONT,
-        solids=tuple(block(x, u, v) for u, v in _left(y, z, holes)),
-        links=(inside.link(Axis.DEPTH), _thick("front", lining, Direction.REAR)),
+    yield _felt(
+        "front lining",
+        Role.FRONT,
+        [block(x, u, v) for u, v in _left(y, z, holes)],
+        inside.link(Axis.DEPTH),
+        _thick("front", lining, Direction.REAR),
     )
 
 
@@ -159,13 +160,12 @@ def _top(case: CaseSheet, inside: Inside) -> Iterator[Piece]:
     x_mm, y_mm, _ = inside.size_mm
     spans = ((0.0, x_mm), (0.0, _panel_from_mm(case, inside)))
     y = (y_mm - lining.mm, y_mm)
-    yield Piece(
-        name="top lining",
-        role=Role.TOP,
-        solids=tuple(
-            block(u, y, v) for u, v in _left(*spans, _rows(case, inside, Face.TOP))
-        ),
-        links=(inside.link(Axis.HEIGHT), _thick("top", lining, Direction.DOWN)),
+    yield _felt(
+        "top lining",
+        Role.TOP,
+        [block(u, y, v) for u, v in _left(*spans, _rows(case, inside, Face.TOP))],
+        inside.link(Axis.HEIGHT),
+        _thick("top", lining, Direction.DOWN),
     )
 
 
@@ -215,12 +215,33 @@ def _back(case: CaseSheet, inside: Inside) -> Iterator[Piece]:
     holes = _rows(case, inside, Face.BACK_PANEL)
     behind = less(sheet_link("room behind the tray", case.behind_tray, Axis.WIDTH))
     tray = less(sheet_link("tray thickness", case.tray_thickness, Axis.WIDTH))
-    yield Piece(
-        name="back panel lining",
-        role=Role.BACK_PANEL,
-        solids=tuple(block(u, v, z) for u, v in _left((0.0, x_mm), (0.0, y_mm), holes)),
-        links=(tray, behind, _thick("back panel", lining, Direction.PANEL)),
+    yield _felt(
+        "back panel lining",
+        Role.BACK_PANEL,
+        [block(u, v, z) for u, v in _left((0.0, x_mm), (0.0, y_mm), holes)],
+        tray,
+        behind,
+        _thick("back panel", lining, Direction.PANEL),
     )
+
+
+def _felt(name: str, role: Role, solids: Sequence[Solid], *links: Link) -> Piece:
+    """Return a lining in strips round what it leaves open, each edge as drawn."""
+    normal = next(k for k in range(3) if any(e.low[k] or e.high[k] for e in links))
+    across = [axis for axis in Axis if axis.index != normal]
+    return Piece(
+        name=name,
+        role=role,
+        solids=tuple(solids),
+        links=links,
+        portions=tuple(_strip(name, each.bounds, across, *links) for each in solids),
+    )
+
+
+def _strip(name: str, box: Box, across: Sequence[Axis], *links: Link) -> Portion:
+    spans = ((axis, (box.low[axis.index], box.high[axis.index])) for axis in across)
+    edges = (drawn(name, axis, span) for axis, span in spans)
+    return Portion(box, (*links, *(link for pair in edges for link in pair)))
 
 
 def _thick(wall: str, lining: Figure, side: Direction) -> Link:

@@ -8,7 +8,7 @@ from shapely.geometry import Polygon
 from shapely.ops import unary_union
 
 from layout.geometry.solid import Solid, block, rectangle
-from layout.geometry.space import Axis, Direction
+from layout.geometry.space import Axis, Box, Direction
 from layout.parts.case_fields import CutOut, Linings, Material
 from layout.parts.case_inside import Inside
 from layout.parts.case_mounts import covers
@@ -17,8 +17,20 @@ from layout.parts.case_sheet import CaseSheet
 from layout.parts.case_shroud import shroud_piece
 from layout.parts.case_supply import bay_seat
 from layout.parts.errors import PartError
-from layout.parts.form import Link, Piece, Role
-from layout.parts.link import THICKNESS, WALL, link, sheet_link, size, spanning
+from layout.parts.form import Link, Piece, Portion, Role
+from layout.parts.link import (
+    THICKNESS,
+    WALL,
+    at_share,
+    drawn,
+    exact,
+    facing,
+    link,
+    sheet_link,
+    size,
+    spanning,
+    without,
+)
 from layout.parts.mounted import Span
 from layout.parts.reading import usual
 from layout.standards import boards
@@ -191,7 +203,7 @@ def _breathing(
     glass = outwards is Direction.PANEL and case.side_panel.material is Material.GLASS
     if not bay.vented or bay.breathes is not outwards or glass:
         return (wall,)
-    hole = _grille(case, inside)
+    hole, level = _grille(case, inside), outwards.axis is not Axis.WIDTH
     (solid,) = wall.solids
     if outwards.axis is Axis.WIDTH:
         made = Solid(_pierced(solid.side, [hole]), solid.top)
@@ -203,9 +215,57 @@ def _breathing(
         name=f"perforated {wall.name}",
         role=Role.GRILLE,
         solids=(mesh,),
-        links=wall.links,
+        links=_meshed(wall, hole, across=Axis.WIDTH if level else Axis.HEIGHT),
     )
-    return (replace(wall, solids=(made,)), grille)
+    rims = _rims(wall, hole, across=Axis.WIDTH if level else Axis.HEIGHT)
+    return (replace(wall, solids=(made,), portions=rims), grille)
+
+
+def _meshed(wall: Piece, hole: Polygon, *, across: Axis) -> tuple[Link, ...]:
+    """Return what a perforated part rests on: its wall, and its edges as drawn."""
+    x0, v0, x1, v1 = hole.bounds
+    own = (
+        *drawn("perforated part", Axis.DEPTH, (x0, x1)),
+        *drawn("perforated part", across, (v0, v1)),
+    )
+    return (*(without(without(e, Axis.DEPTH), across) for e in wall.links), *own)
+
+
+def _rims(wall: Piece, hole: Polygon, *, across: Axis) -> tuple[Portion, ...]:
+    """Return the closed sheet round a perforated part, on its four sides.
+
+    The hole's edges are where they are drawn: no data sheet tells them.
+    """
+    box, (x0, v0, x1, v1) = wall.solids[0].bounds, hole.bounds
+    made = []
+    for axis, low_mm, high_mm in ((Axis.DEPTH, x0, x1), (across, v0, v1)):
+        k = axis.index
+        rim_mm = box.high[k] - high_mm
+        edges = {
+            "near": exact(f"perforated part's near edge, {axis.value}", low_mm, axis),
+            "far": exact(f"perforated part's far edge, {axis.value}", rim_mm, axis),
+        }
+        back = Direction((axis, -1))
+        near = [
+            *(facing(e, back) for e in wall.links),
+            spanning(edges["near"], 0.0, 1.0),
+        ]
+        far = [
+            *(at_share(e, axis, 1.0) for e in wall.links),
+            spanning(edges["far"], -1.0, 0.0),
+        ]
+        made += [
+            Portion(_cut(box, k, (box.low[k], low_mm)), tuple(near)),
+            Portion(_cut(box, k, (high_mm, box.high[k])), tuple(far)),
+        ]
+    return tuple(made)
+
+
+def _cut(box: Box, k: int, span: Span) -> Box:
+    """Return what a box has of one axis' stretch."""
+    low, high = list(box.low), list(box.high)
+    low[k], high[k] = span
+    return Box((low[0], low[1], low[2]), (high[0], high[1], high[2]))
 
 
 def _span(outline: Polygon) -> Span:

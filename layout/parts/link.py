@@ -28,6 +28,7 @@ __all__ = [
     "at_share",
     "board_edge",
     "centred",
+    "drawn",
     "exact",
     "facing",
     "less",
@@ -39,6 +40,7 @@ __all__ = [
     "slot_line",
     "spanning",
     "times",
+    "without",
 ]
 
 STACK: Final = "board's top to heat spreader"
@@ -151,6 +153,22 @@ def at_share(link: Link, axis: Axis, share: float) -> Link:
         high=(highs[0], highs[1], highs[2]),
         more=tuple(at_share(each, axis, share) for each in link.more),
     )
+
+
+def drawn(name: str, axis: Axis, span: tuple[float, float]) -> tuple[Link, Link]:
+    """Return both faces of what stands where it is drawn: no figure tells its place."""
+    near, far = (
+        exact(f"{name}'s {side} edge, {axis.value}", mm, axis)
+        for side, mm in zip(("near", "far"), span, strict=True)
+    )
+    return spanning(near, 1.0, 0.0), spanning(far, 0.0, 1.0)
+
+
+def without(link: Link, axis: Axis) -> Link:
+    """Return a figure that places nothing along an axis."""
+    for sign in (1, -1):
+        link = facing(link, Direction((axis, sign)))
+    return link
 
 
 def centred(link: Link) -> Link:

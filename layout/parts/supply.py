@@ -21,7 +21,17 @@ from layout.parts.form import (
     SeatSort,
 )
 from layout.parts.hookup import POWER, Counts, Listed, counted
-from layout.parts.link import at_share, centred, exact, link, size, spanning, times
+from layout.parts.link import (
+    at_share,
+    centred,
+    drawn,
+    exact,
+    link,
+    size,
+    spanning,
+    times,
+    without,
+)
 from layout.parts.reading import Readings
 from layout.parts.supply_inlet import INSIDE_INLET, inlet
 from layout.parts.supply_lead import SupplyLead
@@ -202,7 +212,6 @@ class Supply:
         reach = self.cable_depth or _REACH[self.cables]
         plugs_link = size(_plugs(reach), Direction.FRONT)
         at_end = (*(at_share(e, Axis.DEPTH, 1.0) for e in links), plugs_link)
-        rims = self._rims
         at_plug = at_end
         for axis, share in ((Axis.DEPTH, 1.0), (Axis.HEIGHT, 0.5), (Axis.WIDTH, 0.5)):
             at_plug = tuple(at_share(each, axis, share) for each in at_plug)
@@ -220,7 +229,7 @@ class Supply:
                     name="leads",
                     role=Role.SUPPLY_LEADS,
                     solids=(leads,),
-                    links=(*at_end, *rims),
+                    links=self._ends(at_end, leads),
                 ),
                 *inlet(low, top, links, looks=seat.turn.direction(Direction.REAR)),
             ),
@@ -250,6 +259,18 @@ class Supply:
         own = ConnectorKind.CARD_16
         named = any(each.socket is own for each in self.leads or ())
         return named or bool(dict(self.counted_sockets or ()).get(own))
+
+    def _ends(self, at_end: tuple[Link, ...], leads: Solid) -> tuple[Link, ...]:
+        """Return what plugs or a fixed exit rest on; where that is, is as drawn."""
+        if self.cables is Cables.MODULAR:
+            return (*at_end, *self._rims)
+        low, high = leads.bounds.low, leads.bounds.high
+        made = at_end
+        for axis in (Axis.HEIGHT, Axis.WIDTH):
+            span = (low[axis.index], high[axis.index])
+            kept = (without(each, axis) for each in made)
+            made = (*kept, *drawn("cable exit", axis, span))
+        return made
 
     @property
     def _rims(self) -> tuple[Link, ...]:

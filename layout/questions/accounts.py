@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from typing import Final, TypeAlias
 
 from layout.build.placed import Build, Fixing
+from layout.parts.card_support import REACHES, ROOM_UNDER
 from layout.parts.connector import ConnectorKind
 from layout.parts.form import SeatSort
 from layout.parts.hookup import Counts, Hookup, family_of
@@ -25,7 +26,11 @@ _UNSAID: Final = "the file says nothing: taken for granted"
 
 def account(build: Build, number: int, finding: Finding) -> Account:
     """Return what is needed and what is there, for a finding without a length."""
-    facts = [*_hookup(build, finding), *_fixings(build, finding)]
+    facts = [
+        *_hookup(build, finding),
+        *_fixings(build, finding),
+        *_post(build, finding),
+    ]
     told = {fact.what for fact in facts}
     facts += [
         Fact(owner=owner, what=what.strip(), source="assumed", assumed=True)
@@ -33,6 +38,18 @@ def account(build: Build, number: int, finding: Finding) -> Account:
         if what.strip() not in told
     ]
     return Account(build=build.name, number=number, finding=finding, facts=tuple(facts))
+
+
+def _post(build: Build, finding: Finding) -> Iterator[Fact]:
+    """Yield how high a post can be set, and what lies under its card."""
+    if finding.gap_mm is None:
+        return
+    stated = {k: v for e in build.parts if e.key == finding.a for k, v in e.stated}
+    if REACHES in stated:
+        reach = f"sets to {stated[REACHES].mm:.1f} mm"
+        yield Fact(owner=finding.a, what=reach, source=stated[REACHES].source)
+        room = f"{stated[ROOM_UNDER].mm:.1f} mm lie under it"
+        yield Fact(owner=finding.b or "", what=room, source="what stands below it")
 
 
 def _hookup(build: Build, finding: Finding) -> Iterator[Fact]:

@@ -16,7 +16,7 @@ from layout.questions.check import check
 from layout.questions.explanation import Account, Explanation, Step
 from layout.questions.finding import Check, Finding
 from layout.questions.lengths import chain_of, lengths
-from layout.questions.portions import faced
+from layout.questions.portions import abutted, faced
 from layout.questions.rests import rests
 from layout.questions.tolerance import (
     RSS,
@@ -71,12 +71,18 @@ def explained(
     a, b = (_body(build, each) for each in (finding.a, finding.b))
     if a is None or b is None or finding.gap_mm is None or finding.margin_mm is None:
         return account(build, number, finding)
+    if _tells_lengths_alone(finding):
+        return account(build, number, finding)
     if finding.along is not None:
         a = bent_plug(build, finding.id) or a
     a, b = faced(
         a, b, ends_mm=(finding.from_mm, finding.to_mm), overlap=finding.overlap
     )
-    along = _along(finding, links_between(a, b))
+    touch = abutted(a, b) if finding.axis is None and not finding.gap_mm else None
+    if finding.overlap is None and finding.along is None and touch is not None:
+        a, b, along = touch
+    else:
+        along = _along(finding, links_between(a, b))
     links = links_between(a, b, along)
     rss_mm = tolerance_mm(links, along)
     ways = _steps(build, (a, b), _faces((a, b), finding, along), along=along)
@@ -97,6 +103,12 @@ def explained(
         closing="overlap" if clash else "gap",
         room_mm=finding.overlap.mm if finding.overlap else finding.gap_mm,
     )
+
+
+def _tells_lengths_alone(finding: Finding) -> bool:
+    """Tell whether it compares two lengths and not two places: how high a post sets."""
+    nowhere = finding.from_mm is None and finding.overlap is None
+    return nowhere and finding.along is None and bool(finding.gap_mm)
 
 
 def _picked(build: Build, found: Check, name: str) -> tuple[int, Finding]:

@@ -10,8 +10,9 @@ from typing import Final
 from layout.build.placed import PlacedBody, PlacedPortion
 from layout.geometry.relation import Overlap
 from layout.geometry.space import Box, Vector
+from layout.questions.tolerance import abutting
 
-__all__ = ["faced", "facing_at"]
+__all__ = ["abutted", "faced", "facing_at"]
 
 _AT_MM: Final = 1e-6
 """How near to a portion's face a point lies on it."""
@@ -41,6 +42,23 @@ def faced(
         return a, b
     x, y, z = (q - p for p, q in zip(start, end, strict=True))
     return facing_at(a, start, (x, y, z)), facing_at(b, end, (-x, -y, -z))
+
+
+def abutted(
+    a: PlacedBody, b: PlacedBody
+) -> tuple[PlacedBody, PlacedBody, Vector] | None:
+    """Return bodies that touch within one another, and the way across the face.
+
+    A drive on the sheet of its cage.  None where no portion's face is that of the
+    other body.
+    """
+    for (mine, one), (theirs, other) in product(_boxes(a), _boxes(b)):
+        if mine is None and theirs is None:
+            return None
+        across = abutting(one, other)
+        if across is not None:
+            return _resting(a, mine), _resting(b, theirs), across
+    return None
 
 
 def facing_at(body: PlacedBody, at: Vector, out: Vector) -> PlacedBody:
