@@ -9,9 +9,9 @@ const off = (low, high, from, to) =>
   low >= from && high <= to ? 0 : (low + high - from - to) / 2;
 // Only the column of sheets moves, never the page under the pointer.
 const show = (gap) => {
-  const wanted = sheets.querySelector(`[data-gap="${gap}"]`)?.getBoundingClientRect();
-  if (!wanted) return;
-  const seen = sheets.getBoundingClientRect();
+  const mark = sheets.querySelector(`[data-gap="${gap}"] circle`); // in a view, not the table
+  if (!mark) return;
+  const [wanted, seen] = [mark, sheets].map((each) => each.getBoundingClientRect());
   sheets.scrollTop += off(wanted.top, wanted.bottom, seen.top, seen.bottom);
   sheets.scrollLeft += off(wanted.left, wanted.right, seen.left, seen.right);
 };
