@@ -14,12 +14,12 @@ from layout.build.placed import Build, PlacedPlug
 from layout.parts.form import PlugShape
 from layout.parts.leads import CABLES
 from layout.parts.plug import cable_of
-from layout.questions.bends import best_ways
 from layout.questions.cable_ways import Way, ways_of
+from layout.questions.open_ways import open_ways
 from layout.questions.plug_rules import PLUG_RULES
 from layout.questions.search import FINE_MM, LIMIT_MM, down_to_grid
 from layout.questions.tolerance import ALLOWED_MM
-from layout.questions.ways import shut
+from layout.questions.ways import Answer, least_lacking
 from layout.values import dataclass
 
 __all__ = ["BendRoom", "bend_rooms", "with_radius"]
@@ -76,8 +76,8 @@ def bend_rooms(build: Build, *, part: str | None = None) -> Iterator[BendRoom]:
             except StopIteration as ended:
                 found[of] = ended.value
     limits = _limits(build, groups, found)
-    for of, (largest_mm, _) in found.items():
-        _, owner, kind = of
+    for of in groups:
+        (_, owner, kind), (largest_mm, _) = of, found[of]
         yield BendRoom(
             part=owner,
             kind=kind,
@@ -102,10 +102,11 @@ def _limits(
         if limit is not None
     }
     plugs = [p for of, mm in past.items() for p in with_radius(groups[of], mm)]
+    there = replace(build, plugs=tuple(plugs))
+    shut = replace(build, plugs=open_ways(there, spares=False).shut_in)
+    ways = [*ways_of(shut), *ways_of(shut, on=True)]
     least: dict[_Of, tuple[float, _Limit]] = {}
-    for each in best_ways(replace(build, plugs=tuple(plugs))) if plugs else ():
-        if isinstance(each, Way):
-            continue
+    for each in least_lacking(shut, ways):
         of = _of(each.way)
         if of not in least or each.spare_mm < least[of][0]:
             limit = each.way.placed.name, each.limit.name, each.way.rule.name
@@ -145,22 +146,16 @@ def _stand(
     Where it lacks room that is told, not how much: it is not needed.
     """
     plugs = [p for of, mm in radii_mm.items() for p in with_radius(groups[of], mm)]
-    there = replace(build, plugs=tuple(plugs))
-    every = list(ways_of(there))
-    aside = shut(there, every)
-    lacking = {id(way.placed): way.placed for way in every if way.of in aside}
-    ahead = replace(build, plugs=tuple(lacking.values()))
-    further = list(ways_of(ahead, on=True))
-    on = {each.of for each in further} - shut(ahead, further).keys()
+    found = open_ways(replace(build, plugs=tuple(plugs)))
     stands: dict[_Of, _Stands] = {}
-    for way, body in aside.values():
-        if way.of not in on:
-            limit = way.placed.name, body.name, way.rule.name
-            stands[_of(way)] = -math.inf, limit
-    open_ones = tuple(each for each in plugs if id(each) not in lacking)
-    for each in best_ways(replace(build, plugs=open_ones)):
-        if isinstance(each, Way):
-            continue
+    for way, body in found.lacking.values():
+        stands[_of(way)] = -math.inf, (way.placed.name, body.name, way.rule.name)
+    best: dict[tuple[str, ...], Answer] = {}
+    for each in found.limited:
+        plug = each.way.of
+        if plug not in best or each.spare_mm > best[plug].spare_mm:
+            best[plug] = each
+    for each in best.values():
         of = _of(each.way)
         if of not in stands or each.spare_mm < stands[of][0]:
             limit = each.way.placed.name, each.limit.name, each.way.rule.name

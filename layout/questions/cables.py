@@ -10,6 +10,7 @@ from layout.geometry.query import meeting
 from layout.questions.bends import bends
 from layout.questions.cable_ways import Way, near, ways_of
 from layout.questions.finding import Finding
+from layout.questions.open_ways import open_ways
 
 __all__ = ["Cables"]
 
@@ -27,11 +28,14 @@ class Cables:
             self._known[asked] = [*ways_of(build), *ways_of(build, on=True)]
         return self._known[asked]
 
-    def bends(self, build: Build, keys: Collection[str]) -> tuple[Finding, ...]:
+    def bends(
+        self, build: Build, keys: Collection[str], *, lacking: bool = False
+    ) -> tuple[Finding, ...]:
         """Return the findings on bends that name parts made anew in a build.
 
         Cables of other parts are looked at only where one of these reaches into their
-        room: elsewhere they take none.
+        room: elsewhere they take none.  With ``lacking`` those alone are told that have
+        no room, at less cost.
         """
         own = [each for each in build.bodies if each.part in keys]
         by_them = near(build, [each.body.bounds for each in own])
@@ -43,6 +47,9 @@ class Cables:
         reached = {others[j - len(own)].of for (_, j), meets in met if meets}
         plugs = [each for each in build.plugs if each.part in keys]
         plugs += dict.fromkeys(each.placed for each in others if each.of in reached)
+        if lacking and plugs:
+            there = replace(build, plugs=tuple(plugs))
+            plugs = [*open_ways(there, spares=False).shut_in]
         if not plugs:
             return ()
         found = bends(replace(build, plugs=tuple(plugs)))

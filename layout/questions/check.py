@@ -33,7 +33,7 @@ from layout.questions.tolerance import (
 )
 from layout.questions.walls import gives
 
-__all__ = ["ALLOWED_MM", "check", "margins", "met", "shared_boxes"]
+__all__ = ["ALLOWED_MM", "check", "margins", "met", "shared_boxes", "spares"]
 
 
 def check(
@@ -184,6 +184,17 @@ def margins(build: Build, questions: Sequence[Question]) -> list[tuple[float, Ve
         else:
             told.append((each.margin_mm, finding_on(build, each, RSS).verdict))
     return told
+
+
+def spares(build: Build, questions: Sequence[Question]) -> list[float]:
+    """Return the margin of each question by itself, as of :func:`margins`."""
+    found = _answers(build, Crowd.of([b.body for b in build.bodies]), [*questions])
+    return [
+        each.margin_mm
+        if each.rule.name != NO_INTERFERENCE or each.relation.state is State.INTERFERING
+        else math.inf
+        for each in found
+    ]
 
 
 def met(build: Build, questions: Sequence[Question]) -> bool:

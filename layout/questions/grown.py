@@ -10,7 +10,6 @@ from __future__ import annotations
 import dataclasses
 from collections.abc import Iterator, Sequence
 from dataclasses import field, replace
-from typing import Final, TypeAlias
 
 import numpy as np
 
@@ -26,20 +25,13 @@ from layout.geometry.growth import near_values
 from layout.parts.dimensions import Dimension
 from layout.parts.errors import PartError
 from layout.questions.asked import Question, asked, question_id, unnamed
-from layout.questions.check import margins, shared_boxes
+from layout.questions.check import shared_boxes, spares
 from layout.questions.finding import Group
+from layout.questions.linear import Bounds, Linear
 from layout.questions.tolerance import ALLOWED_MM
 from layout.values import dataclass
 
 __all__ = ["Grown", "Limit", "Near", "SlantedError", "limits_of"]
-
-_SHORTEST_MM: Final = 1e-5
-"""A stretch no longer holds a jump: what lies before and after it counts."""
-_LINEAR_MM: Final = 1e-7
-_PROBES: Final = (0.317, 0.683)
-
-_Bounds: TypeAlias = dict[str, Floats]
-"""Low and high corners of every box of a body, by its name: shape (6, n)."""
 
 
 class SlantedError(LayoutError):
@@ -101,7 +93,7 @@ class Grown:
     dimension: Dimension
     limits: list[Limit]
     whole: bool = True
-    _known: dict[float, _Bounds | None] = field(default_factory=dict)
+    _known: dict[float, Bounds | None] = field(default_factory=dict)
     _met: set[str] = field(default_factory=set)
 
     def build(self, mm: float) -> Build:
@@ -119,8 +111,9 @@ class Grown:
         """
         found: list[Near] = []
         jump: tuple[float, float] | None = None
-        for start, end in self._pieces(low_mm, high_mm):
-            if not self._known_linear(start, end):
+        linear = Linear(self._bounds)
+        for start, end in linear.pieces(low_mm, high_mm):
+            if not linear.is_linear(start, end):
                 jump = (start, end)
                 continue
             here = list(self._on(start, end))
@@ -158,7 +151,7 @@ class Grown:
                     each,
                 )
 
-    def _meet(self, bounds: _Bounds, mm: float) -> None:
+    def _meet(self, bounds: Bounds, mm: float) -> None:
         """Add the limits of pieces that the part has at a value for the first time."""
         if not self._met:
             own = [b.name for b in self.remaker.build.bodies if b.part == self.key]
@@ -169,57 +162,7 @@ class Grown:
             found = limits_of(self.build(mm), self.key)
             self.limits += [each for each in found if each.mine in new]
 
-    def _pieces(self, low_mm: float, high_mm: float) -> Iterator[tuple[float, float]]:
-        """Yield stretches on which every bound is linear, and jumps between them."""
-        if high_mm - low_mm <= _SHORTEST_MM or self._linear(low_mm, high_mm):
-            yield low_mm, high_mm
-            return
-        at_mm = self._bend(low_mm, high_mm)
-        if at_mm is None:
-            at_mm = (low_mm + high_mm) / 2
-        yield from self._pieces(low_mm, at_mm)
-        yield from self._pieces(at_mm, high_mm)
-
-    def _known_linear(self, low_mm: float, high_mm: float) -> bool:
-        """Tell whether a stretch that was yielded is no jump."""
-        return high_mm - low_mm > _SHORTEST_MM or self._linear(low_mm, high_mm)
-
-    def _bend(self, low_mm: float, high_mm: float) -> float | None:
-        """Return where the lines of both ends cross, if the figures bend just there."""
-        at = [low_mm + part * (high_mm - low_mm) for part in (0.0, *_PROBES, 1.0)]
-        told = [self._bounds(each) for each in at]
-        known = [each for each in told if each is not None]
-        if len(known) < len(told) or not all(_alike(known[0], e) for e in known):
-            return None
-        a, b, c, d = (np.concatenate([e[k].ravel() for k in known[0]]) for e in known)
-        rise, fall = (b - a) / (at[1] - at[0]), (d - c) / (at[3] - at[2])
-        k = int(np.abs(rise - fall).argmax())
-        if abs(rise[k] - fall[k]) < _LINEAR_MM:
-            return None
-        place = float(
-            (c[k] - fall[k] * at[2] - a[k] + rise[k] * at[0]) / (rise - fall)[k]
-        )
-        inside = low_mm + _SHORTEST_MM < place < high_mm - _SHORTEST_MM
-        return place if inside else None
-
-    def _linear(self, low_mm: float, high_mm: float) -> bool:
-        first, last = self._bounds(low_mm), self._bounds(high_mm)
-        if first is None or last is None:
-            # nothing to be had at either end: nothing between is worth a look
-            return first is last
-        if not _alike(first, last):
-            return False
-        for part in _PROBES:
-            between = self._bounds(low_mm + part * (high_mm - low_mm))
-            if between is None or not _alike(first, between):
-                return False
-            for name, bounds in between.items():
-                line = first[name] + part * (last[name] - first[name])
-                if np.abs(bounds - line).max() > _LINEAR_MM:
-                    return False
-        return True
-
-    def _bounds(self, mm: float) -> _Bounds | None:
+    def _bounds(self, mm: float) -> Bounds | None:
         """Return the part's boxes at a value; None where there is no such part."""
         if mm not in self._known:
             try:
@@ -262,10 +205,6 @@ def _hull(first: Floats, last: Floats) -> tuple[list[float], list[float]]:
     return low.tolist(), high.tolist()
 
 
-def _alike(a: _Bounds, b: _Bounds) -> bool:
-    return {k: v.shape for k, v in a.items()} == {k: v.shape for k, v in b.items()}
-
-
 def limits_of(build: Build, key: str) -> list[Limit]:
     """Return what each question of the part's findings measures to.
 
@@ -283,10 +222,10 @@ def limits_of(build: Build, key: str) -> list[Limit]:
         if (own := [q for q in group if _mine(build, q, carried)])
     ]
     theirs = [q for _, others in mine for q in others]
-    told = dict(zip(theirs, margins(build, theirs), strict=True))
+    told = dict(zip(theirs, spares(build, theirs), strict=True))
     found = []
     for own, others in mine:
-        spare_mm = min([0.0, *(told[q][0] for q in others)])
+        spare_mm = min([0.0, *(told[q] for q in others)])
         found += [
             limit
             for q in own

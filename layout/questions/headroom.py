@@ -29,7 +29,7 @@ from layout.questions.bend_room import BendRoom, bend_rooms
 from layout.questions.cables import Cables
 from layout.questions.check import check
 from layout.questions.faces import Face, faces
-from layout.questions.finding import Finding
+from layout.questions.finding import Finding, Group
 from layout.questions.grown import Grown, Limit, limits_of
 from layout.questions.left_out import StandIn, stand_ins
 from layout.questions.moves import MoveError, places_of
@@ -40,6 +40,7 @@ from layout.values import dataclass
 
 __all__ = ["LIMIT_MM", "Headroom", "Room", "headroom", "headroom_of_cables", "largest"]
 
+_ELSEWHERE: Final = frozenset(Group) - GROUPS
 _ALIKE_MM: Final = 0.05
 """Bodies and data sheet say the same: notes are told in tenths."""
 
@@ -137,8 +138,8 @@ def headroom(plan: Plan, *, part: str | None = None) -> Headroom:
         notes=tuple(row.note for row in rows if row.note),
         elsewhere=tuple(
             each
-            for each in check(remaker.build).findings
-            if each.verdict.fails and each.group not in GROUPS
+            for each in check(remaker.build, groups=_ELSEWHERE).findings
+            if each.verdict.fails
         ),
         faces=() if part else faces(each.seat for each in remaker.tree.seats.offers),
     )

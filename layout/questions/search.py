@@ -116,14 +116,15 @@ class Search:
         """Return what of the part's own is short or clashes at a value, by how much."""
         build = self.grown.build(mm)
         carried = build.carried_by(self.grown.key)
+        near = [] if self.slow else self.grown.near(mm, mm)
+        if near:
+            return near[0].limit.between, 0.0
+        bent = self.cables.bends(build, carried, lacking=True)
         if self.slow:
-            found = check(build, of=carried, groups=GROUPS).findings
+            found = check(build, of=carried, groups=GROUPS, bent=bent).findings
         else:
-            near = self.grown.near(mm, mm)
-            if near:
-                return near[0].limit.between, 0.0
             found = (
-                *self.cables.bends(build, carried),
+                *bent,
                 *stated(build, self.grown.key, every=False),
             )
         fails = [
@@ -166,7 +167,9 @@ class Search:
                 guess_mm = middle_mm + min(found[1], -FINE_MM / 2)
             else:
                 low_mm, guess_mm = middle_mm, middle_mm + FINE_MM
-        return max(down_to_grid(low_mm), min(low_mm, self._now)), fails[0]
+        figure_mm = down_to_grid(low_mm)
+        # a present figure that clears is told as it is
+        return max(figure_mm, self._now if low_mm >= self._now else 0.0), fails[0]
 
     @property
     def end_mm(self) -> float:

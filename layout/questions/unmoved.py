@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from layout.questions.check import check
 from layout.questions.finding import Finding, Verdict
-from layout.questions.grown import Grown
 from layout.questions.positions import GROUPS
 from layout.questions.search import Limit, Search
 from layout.questions.tolerance import ALLOWED_MM
@@ -39,13 +38,12 @@ def but_for(search: Search) -> ButFor | None:
     """Return what no figure mends; None where other things are in the way, too."""
     grown, now_mm = search.grown, search.grown.dimension.now_mm
     others = [share * now_mm for share in _SHARES] if now_mm else list(_RAISED_MM)
-    at_now = _failing(grown, now_mm)
-    there = [_failing(grown, mm) for mm in others if grown.possible(mm)]
-    fixed = [
-        each
-        for each in at_now.values()
-        if there and all(_alike(each, at.get(each.id)) for at in there)
-    ]
+    possible = [mm for mm in others if grown.possible(mm)]
+    fixed = list(_failing(search, now_mm).values()) if possible else []
+    for mm in possible:
+        if fixed:
+            there = _failing(search, mm)
+            fixed = [each for each in fixed if _alike(each, there.get(each.id))]
     if not fixed:
         return None
     known = {each.id: each.margin_mm or 0.0 for each in fixed}
@@ -55,15 +53,17 @@ def but_for(search: Search) -> ButFor | None:
     if figure_mm is None and limit is not None:
         return None
     at_mm = other.end_mm if figure_mm is None else figure_mm
-    if any(_worse(each, known) for each in _failing(grown, at_mm).values()):
+    if any(_worse(each, known) for each in _failing(other, at_mm).values()):
         return None
     return ButFor(tuple(fixed), figure_mm, limit)
 
 
-def _failing(grown: Grown, mm: float) -> dict[str, Finding]:
+def _failing(search: Search, mm: float) -> dict[str, Finding]:
     """Return what of the part and its load is short or clashes at a figure."""
-    build = grown.build(mm)
-    found = check(build, of=build.carried_by(grown.key), groups=GROUPS).findings
+    build = search.grown.build(mm)
+    carried = build.carried_by(search.grown.key)
+    bent = search.cables.bends(build, carried, lacking=True)
+    found = check(build, of=carried, groups=GROUPS, bent=bent).findings
     return {each.id: each for each in found if each.verdict in _WORST}
 
 

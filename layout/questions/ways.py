@@ -5,7 +5,7 @@ The room a cable needs is no matter: cables share it, and nothing clashes with i
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from typing import Final, TypeAlias
 
 import numpy as np
@@ -30,6 +30,7 @@ __all__ = [
     "Answers",
     "answers",
     "in_the_way",
+    "least_lacking",
     "reach_mm",
     "shut",
     "towards_limit",
@@ -62,58 +63,94 @@ class Answer:
         return self.relation.gap_mm if overlap is None else -overlap.mm
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Answers:
     """What limits ways, and the ways that nothing limits.
 
-    Ways that are blocked are left out where their plug has another.
+    Ways that are blocked are left out where their plug has another.  ``shut`` are the
+    plugs all of whose ways are blocked, each with a way of it and what blocks that.
     """
 
     limited: tuple[Answer, ...]
     open: tuple[Way, ...]
+    shut: Mapping[tuple[str, ...], Blocked]
 
 
 Blocked: TypeAlias = tuple[Way, PlacedBody]
 """A way, and a body that leaves it no room."""
 
 
-def answers(build: Build, ways: Sequence[Way]) -> Answers:
-    """Return what limits each way."""
+def answers(
+    build: Build, ways: Sequence[Way], *, lacks: bool = True, spares: bool = True
+) -> Answers:
+    """Return what limits each way.
+
+    Not ``lacks``: by how much shut ways lack room is not asked, which costs most; not
+    ``spares``: nor how much the open ones have, which all count as not limited.
+    """
+    if not ways:
+        return Answers(limited=(), open=(), shut={})
     asked = _Asked.of(build, ways)
     crowd, index = asked.crowd, _pairs(asked)
     away = box_gaps(*crowd.boxes.pairs(index))
-    index, away = index[:, away <= _FAR_MM], away[away <= _FAR_MM]
     met = _met(asked, index, away)
     first = len(build.bodies)
-    blocked = set(index[0, met].tolist())
+    blocked = dict(index[:, met][:, ::-1].T.tolist())
     passable = {k: way for k, way in enumerate(ways, start=first) if k not in blocked}
     has_another = {way.of for way in passable.values()}
     shut = [k for k in sorted(blocked) if ways[k - first].of not in has_another]
-    worst = _worst(asked, index[:, met & np.isin(index[0], shut)])
-    free = ~np.isin(index[0], sorted(blocked))
+    hit = index[:, met & np.isin(index[0], shut if lacks else [])]
+    free = spares & (away <= _FAR_MM) & ~np.isin(index[0], sorted(blocked))
     nearest = _nearest(asked, index[:, free], away[free])
     return Answers(
-        (*worst, *nearest.values()),
-        tuple(way for k, way in passable.items() if k not in nearest),
+        limited=(*_worst(asked, hit), *nearest.values()),
+        open=tuple(way for k, way in passable.items() if k not in nearest),
+        shut={ways[k - first].of: asked.pair(k, blocked[k]) for k in reversed(shut)},
     )
 
 
-def shut(build: Build, ways: Sequence[Way]) -> dict[tuple[str, ...], Blocked]:
+def shut(build: Build, ways: Sequence[Way]) -> Mapping[tuple[str, ...], Blocked]:
     """Return the plugs all of whose ways are blocked, each with what blocks one.
 
     It costs far less than how much they lack.
     """
+    return answers(build, ways, lacks=False, spares=False).shut
+
+
+def least_lacking(build: Build, ways: Sequence[Way]) -> list[Answer]:
+    """Return for each plug the way that lacks least, where each of its ways is blocked.
+
+    Of most ways one body is looked at: before it they lack no less than another does.
+    """
     if not ways:
-        return {}
+        return []
+    from layout.questions.wanting import wanting  # noqa: PLC0415 (where cables lack)
+
     asked = _Asked.of(build, ways)
     crowd, index = asked.crowd, _pairs(asked)
-    away = box_gaps(*crowd.boxes.pairs(index))
-    met = index[:, _met(asked, index, away)].T.tolist()
-    blocked = {i: asked.pair(i, j) for i, j in reversed(met)}
-    first = len(build.bodies)
-    passable = {w.of for k, w in enumerate(ways, start=first) if k not in blocked}
-    found = [each for each in blocked.values() if each[0].of not in passable]
-    return {each[0].of: each for each in reversed(found)}
+    lacks = wanting(build, lambda way: in_the_way(build, way))
+    index = index[:, _met(asked, index, box_gaps(*crowd.boxes.pairs(index)))]
+    a, b = crowd.boxes.pairs(index)
+    deep_mm = np.minimum(a.high - b.low, b.high - a.low).min(axis=0)
+    stand = relations(crowd, index.T, overlaps=False)
+    before: dict[int, list[tuple[int, Relation]]] = {}
+    for k in np.argsort(-deep_mm, kind="stable").tolist():
+        i, j = index[:, k].tolist()
+        before.setdefault(i, []).append((j, stand[k]))
+    least: dict[tuple[str, ...], Answer] = {}
+    for i in reversed(before):  # those in nothing deep first
+        found: list[tuple[float, int, Answer]] = []
+        for j, stands in before[i]:
+            way, limit = asked.pair(i, j)
+            answer = Answer(way, limit, lacks(way, limit, stands))
+            known = least.get(way.of)
+            if known is not None and answer.spare_mm <= known.spare_mm:
+                break
+            found.append((answer.spare_mm, j, answer))
+        else:  # of bodies that are as bad the first is told
+            worst = min(found, key=lambda each: each[:2])[2]
+            least[worst.way.of] = worst
+    return list(least.values())
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -1,0 +1,146 @@
+"""Where what grows with a figure is linear in it, and where it bends or jumps."""
+
+from __future__ import annotations
+
+import dataclasses
+import math
+from collections.abc import Callable, Iterator
+from typing import Final, TypeAlias
+
+import numpy as np
+
+from layout.geometry.cells import Floats
+
+__all__ = ["Bounds", "Linear"]
+
+_SHORTEST_MM: Final = 1e-5
+"""A stretch no longer holds a jump: what lies before and after it counts."""
+_LINEAR_MM: Final = 1e-7
+_PROBES: Final = (0.317, 0.683)
+
+Bounds: TypeAlias = dict[str, Floats]
+"""Low and high corners of every box of a body, by its name: shape (6, n)."""
+
+
+@dataclasses.dataclass(frozen=True, slots=True)
+class Linear:
+    """Boxes that change with a figure; ``bounds`` are those at a value, None for none.
+
+    Values are asked for again and again: ``bounds`` remembers them.
+    """
+
+    bounds: Callable[[float], Bounds | None]
+
+    def pieces(self, low_mm: float, high_mm: float) -> Iterator[tuple[float, float]]:
+        """Yield stretches on which every bound is linear, and jumps between them."""
+        if high_mm - low_mm <= _SHORTEST_MM or self._linear(low_mm, high_mm):
+            yield low_mm, high_mm
+            return
+        before_mm, after_mm = self._change(low_mm, high_mm)
+        yield from self.pieces(low_mm, before_mm)
+        if before_mm < after_mm:
+            yield before_mm, after_mm
+        yield from self.pieces(after_mm, high_mm)
+
+    def _change(self, low_mm: float, high_mm: float) -> tuple[float, float]:
+        """Return where to cut a stretch: at a bend, at a jump, or in the middle.
+
+        Where both ends have other boxes one look at each middle finds a jump.
+        """
+        keeps = self._same_as(low_mm)
+        if keeps(high_mm):
+            at_mm = self._bend(low_mm, high_mm)
+            line = self._line(low_mm, low_mm + _PROBES[0] * (high_mm - low_mm))
+            if at_mm is not None or line is None:
+                at_mm = (low_mm + high_mm) / 2 if at_mm is None else at_mm
+                return at_mm, at_mm
+            keeps = line
+        while high_mm - low_mm > _SHORTEST_MM:
+            middle_mm = (low_mm + high_mm) / 2
+            low_mm, high_mm = (
+                (middle_mm, high_mm) if keeps(middle_mm) else (low_mm, middle_mm)
+            )
+        return low_mm, high_mm
+
+    def _same_as(self, low_mm: float) -> Callable[[float], bool]:
+        """Return whether a value has the boxes that another has."""
+        return lambda mm: _same(self.bounds(low_mm), self.bounds(mm))
+
+    def _line(self, low_mm: float, high_mm: float) -> Callable[[float], bool] | None:
+        """Return whether a value's bounds lie on the line that those of a stretch do.
+
+        None where those do not lie on one.
+        """
+        first, last = self.bounds(low_mm), self.bounds(high_mm)
+        if first is None or last is None or not self._linear(low_mm, high_mm):
+            return None
+
+        def holds(mm: float) -> bool:
+            bounds, part = self.bounds(mm), (mm - low_mm) / (high_mm - low_mm)
+            off_mm = _off_line((first, last), bounds, part) if bounds else math.inf
+            return off_mm <= _LINEAR_MM
+
+        return holds
+
+    def is_linear(self, low_mm: float, high_mm: float) -> bool:
+        """Tell whether a stretch that was yielded is no jump."""
+        return high_mm - low_mm > _SHORTEST_MM or self._linear(low_mm, high_mm)
+
+    def _bend(self, low_mm: float, high_mm: float) -> float | None:
+        """Return where the lines of both ends cross, if the figures bend just there."""
+        at = [low_mm + part * (high_mm - low_mm) for part in (0.0, *_PROBES, 1.0)]
+        told = [self.bounds(each) for each in at]
+        known = [each for each in told if each is not None]
+        if len(known) < len(told) or not all(_alike(known[0], e) for e in known):
+            return None
+        a, b, c, d = (np.concatenate([e[k].ravel() for k in known[0]]) for e in known)
+        rise, fall = (b - a) / (at[1] - at[0]), (d - c) / (at[3] - at[2])
+        k = int(np.abs(rise - fall).argmax())
+        if abs(rise[k] - fall[k]) < _LINEAR_MM:
+            return None
+        place = float(
+            (c[k] - fall[k] * at[2] - a[k] + rise[k] * at[0]) / (rise - fall)[k]
+        )
+        if not low_mm + _SHORTEST_MM < place < high_mm - _SHORTEST_MM:
+            return None
+        met = self.bounds(place)
+        if met is None or not _alike(known[0], met):
+            return None
+        there = float(np.concatenate([met[n].ravel() for n in known[0]])[k])
+        on_both = abs(there - a[k] - rise[k] * (place - at[0])) <= _LINEAR_MM
+        return place if on_both else None
+
+    def _linear(self, low_mm: float, high_mm: float) -> bool:
+        first, last = self.bounds(low_mm), self.bounds(high_mm)
+        if first is None or last is None:
+            # nothing to be had at either end: nothing between is worth a look
+            return first is last
+        if not _alike(first, last):
+            return False
+        for part in _PROBES:
+            between = self.bounds(low_mm + part * (high_mm - low_mm))
+            if between is None:
+                return False
+            if _off_line((first, last), between, part) > _LINEAR_MM:
+                return False
+        return True
+
+
+def _off_line(ends: tuple[Bounds, Bounds], met: Bounds, part: float) -> float:
+    """Return how far bounds lie at most from those between two others, mm."""
+    first, last = ends
+    if not _alike(first, met):
+        return math.inf
+    return max(
+        float(np.abs(bounds - first[n] - part * (last[n] - first[n])).max())
+        for n, bounds in met.items()
+    )
+
+
+def _same(a: Bounds | None, b: Bounds | None) -> bool:
+    """Tell whether both are there with the same boxes, or neither."""
+    return a is b if a is None or b is None else _alike(a, b)
+
+
+def _alike(a: Bounds, b: Bounds) -> bool:
+    return {k: v.shape for k, v in a.items()} == {k: v.shape for k, v in b.items()}
