@@ -33,6 +33,10 @@ _APERTURE_FROM_MM = boards.HOLES["A"].x.mm + boards.APERTURE_TO_HOLE_A.mm
 _FACE = "rear connectors' face from the board's rear edge"
 _SINK_MM = 25.0
 _THINNEST_SINK_MM = 5.0
+_BESIDE_MM = 1.0
+"""A heatsink off the rear connectors; common practice, no source."""
+_UNDER_TOP_MM = {True: 15.0, False: 3.0}
+"""How far under the board's top edge the rear heatsink ends, and the top one."""
 
 
 _LEAST_HEIGHT_MM = 200.0
@@ -162,14 +166,14 @@ def _heatsinks(plan: BoardPlan) -> tuple[Piece, ...]:
     wanted = []
     if plan.heatsinks.at_rear:
         front_mm = x_mm - near_mm
-        rear_mm = max(plan.rear_connectors_mm[1] + 1.0, front_mm - _SINK_MM)
-        span = (y_mm - 45.0, min(y_mm + 55.0, top_mm - 15.0))
+        rear_mm = max(plan.rear_connectors_mm[1] + _BESIDE_MM, front_mm - _SINK_MM)
+        span = (y_mm - 45.0, min(y_mm + 55.0, top_mm - _UNDER_TOP_MM[True]))
         wanted.append(("rear heatsink", (rear_mm, front_mm), span))
     if plan.heatsinks.at_top:
         low_mm = max(y_mm + near_mm, top_mm - _SINK_MM)
         _, plugs_end_mm = power_span_mm(plan)
         along = (max(x_mm - 40.0, plugs_end_mm + 1.0), x_mm + 40.0)
-        wanted.append(("top heatsink", along, (low_mm, top_mm - 3.0)))
+        wanted.append(("top heatsink", along, (low_mm, top_mm - _UNDER_TOP_MM[False])))
     return tuple(
         Piece(
             name=name,
@@ -201,11 +205,24 @@ def _heatsink_links(
     )
     near_mm = plan.heatsink_from_socket.mm
     off_mm = -near_mm if rear else near_mm
-    return (
+    placed: tuple[Link, ...] = (
         *plan.socket_links,
         times(near, -1.0) if rear else near,
         *_drawn(Axis.DEPTH, (x0 - x_mm, x1 - x_mm), off_mm),
         *_drawn(Axis.HEIGHT, (y0 - y_mm, y1 - y_mm), off_mm),
+    )
+    if rear and x0 == plan.rear_connectors_mm[1] + _BESIDE_MM:
+        placed = _from_connectors(plan, placed)
+    under_mm = _UNDER_TOP_MM[rear]
+    if y1 == plan.upper_mm - under_mm:
+        under = exact("heatsink under the top edge", under_mm, Axis.HEIGHT)
+        placed = (
+            *(_not_at(each, Direction.UP) for each in placed),
+            *(facing(each, Direction.UP) for each in plan.upper_links),
+            facing(less(under), Direction.UP),
+        )
+    return (
+        *placed,
         plan.thick,
         size(
             link(
@@ -218,6 +235,26 @@ def _heatsink_links(
             Direction.PANEL,
         ),
     )
+
+
+def _from_connectors(plan: BoardPlan, placed: tuple[Link, ...]) -> tuple[Link, ...]:
+    """Return the rear face against the rear connectors, where they leave no more."""
+    face_mm, _ = plan.rear_connectors_mm
+    deep = link("rear connectors' depth", plan.rear_connector_depth, Axis.DEPTH)
+    back = (
+        exact(_FACE, face_mm, Axis.DEPTH),
+        deep,
+        exact("heatsink beside the rear connectors", _BESIDE_MM, Axis.DEPTH),
+    )
+    return (
+        *(_not_at(each, Direction.REAR) for each in placed),
+        *(facing(each, Direction.REAR) for each in back),
+    )
+
+
+def _not_at(link: Link, side: Direction) -> Link:
+    """Return a figure that places every face but the one on a side."""
+    return facing(link, side.opposite)
 
 
 def _drawn(axis: Axis, span: Span, off_mm: float) -> tuple[Link, Link]:

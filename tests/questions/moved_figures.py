@@ -9,18 +9,24 @@ from functools import _lru_cache_wrapper, cache
 from typing import Any, TypeAlias
 
 from layout.build.placed import Build, PlacedBody
+from layout.geometry.overlap import freed
 from layout.geometry.query import relation
 from layout.geometry.relation import State
+from layout.geometry.space import Direction
+from layout.questions.check import check
+from layout.questions.explain import explained
+from layout.questions.explanation import Explanation
 from layout.questions.finding import Check, Finding, Group
-from layout.questions.tolerance import direction, links_between
 from layout.standards.figure import Figure
 
-__all__ = ["BY_MM", "Moved", "assumed_figures", "moved"]
+__all__ = ["BY_MM", "Moved", "assumed_figures", "bent", "chains", "moved"]
 
 BY_MM = 0.01
 """Little enough that no other place of two bodies becomes the nearest."""
 
 Key: TypeAlias = tuple[object, ...]
+Chains: TypeAlias = dict[str, tuple[Finding, Explanation]]
+"""By a finding's id, it and what explains it."""
 Moved: TypeAlias = tuple[str, float, float]
 """A finding's id, what its gap moves by, and what its chain says that it does."""
 
@@ -85,42 +91,66 @@ def _forget() -> None:
         each.cache_clear()
 
 
+def chains(build: Build, found: Check) -> Chains:
+    """Return every finding between two places with the chain that explains it."""
+    made = {}
+    for number, finding in enumerate(found.findings, start=1):
+        if finding.group is Group.DISTANCE and finding.gap_mm is not None:
+            told = explained(build, number, finding)
+            if isinstance(told, Explanation) and told.closes:
+                made[finding.id] = (finding, told)
+    return made
+
+
 def moved(
-    made: Callable[[], Build], key: Key, *, build: Build, found: Check
+    made: Callable[[], Build], key: Key, *, build: Build, told: Chains
 ) -> Iterator[Moved]:
-    """Yield every gap along one axis, how it moves, and what is said of it."""
+    """Yield every gap and overlap, how it moves, and what its chain says of it."""
     with _moving(key):
         other = {body.name: body for body in made().bodies}
     known = {body.name: body for body in build.bodies}
-    for finding in found.findings:
-        a, b = known.get(finding.a), known.get(finding.b or "")
-        if a is None or b is None or not _asked(finding):
+    for id_, (finding, chain) in told.items():
+        names = finding.a, finding.b or ""
+        if finding.along is not None or not all(
+            e in known and e in other for e in names
+        ):
             continue
-        if finding.a in other and finding.b in other:
-            by_mm = _gap_mm(other[finding.a], other[finding.b or ""]) - (
-                finding.gap_mm or 0.0
-            )
-            yield finding.id, by_mm, _said(a, b, key) * BY_MM
+        was, now = (
+            _room_mm(finding, *(each[n] for n in names)) for each in (known, other)
+        )
+        if was is not None and now is not None:
+            yield id_, now - was, said(chain, key) * BY_MM
 
 
-def _asked(finding: Finding) -> bool:
-    straight = finding.axis is not None and finding.overlap is None
-    return finding.group is Group.DISTANCE and straight and finding.along is None
+def bent(made: Callable[[], Build], key: Key, *, told: Chains) -> Iterator[Moved]:
+    """Yield every room behind a plug likewise, each asked anew by a check."""
+    with _moving(key):
+        other = {each.id: each for each in check(made()).findings}
+    for id_, (finding, chain) in told.items():
+        if finding.along is None or id_ not in other or not finding.gap_mm:
+            continue
+        now = other[id_]
+        if now.b == finding.b and now.axis == finding.axis and now.gap_mm:
+            yield id_, now.gap_mm - finding.gap_mm, said(chain, key) * BY_MM
 
 
-def _gap_mm(a: PlacedBody, b: PlacedBody) -> float:
-    stands = relation(a.body, b.body)
-    return 0.0 if stands.state is State.INTERFERING else stands.gap_mm
+def _room_mm(finding: Finding, a: PlacedBody, b: PlacedBody) -> float | None:
+    """Return a gap, or how far two bodies must come apart, as a negative number.
+
+    None where a seat lets the two share what the geometry alone would part.
+    """
+    if finding.overlap is None:
+        stands = relation(a.body, b.body)
+        return None if stands.state is State.INTERFERING else stands.gap_mm
+    way = Direction((finding.overlap.axis, finding.overlap.sign))
+    apart = freed(a.body, b.body, way)
+    return -apart.mm if abs(apart.mm - finding.overlap.mm) < 1.0 else None
 
 
-def _said(a: PlacedBody, b: PlacedBody, key: Key) -> float:
-    """Return how often the chain says that a figure goes into the gap."""
-    along = direction(relation(a.body, b.body))
-    if along is None:
-        return 0.0
+def said(chain: Explanation, key: Key) -> float:
+    """Return how often a chain says that a figure goes into the gap."""
     return sum(
-        part * count
-        for _, link in links_between(a, b, along)
-        if key_of(link.figure) == key
-        for part, count in zip(along, link.high, strict=True)
+        each.mm / each.link.figure.mm
+        for each in chain.chain
+        if each.link.figure.mm and key_of(each.link.figure) == key
     )
