@@ -5,7 +5,7 @@ from __future__ import annotations
 import dataclasses
 import math
 from dataclasses import field
-from typing import Final
+from typing import Final, Protocol
 
 import numpy as np
 from numpy.typing import NDArray
@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 from layout.geometry.cells import Floats, Ints
 from layout.values import dataclass
 
-__all__ = ["TRACE_MM", "Legs", "turned"]
+__all__ = ["TRACE_MM", "Barring", "Legs", "turned"]
 
 TRACE_MM: Final = 1e-6
 """By how much a turn may take more than there is."""
@@ -42,6 +42,13 @@ class _Turns:
     into: Ints
     mm: Floats
     cost: Floats
+
+
+class Barring(Protocol):
+    """What takes out legs that are kept."""
+
+    def bar(self, legs: Legs) -> None:
+        """Take out the legs of ways that it bars."""
 
 
 @dataclasses.dataclass(slots=True, eq=False)
@@ -92,12 +99,14 @@ class Legs:
         self.kept = np.isfinite(self.mm)
         self.left_mm = np.zeros(self.mm.shape)
 
-    def keep(self, most_mm: float) -> None:
-        """Keep the legs that a way of so many mm may have."""
+    def keep(self, most_mm: float, past: Barring | None = None) -> None:
+        """Keep the legs that a way of so many mm may have, past what lies already."""
         whole = self._before[:, None] + self._least + self._after[None, :]
         self.kept = whole <= most_mm
         self.kept[self.last] = False
         self.kept[:, self.first] = False
+        if past:
+            past.bar(self)
         self.left_mm = np.full(self.mm.shape, np.inf)
         self._turns.clear()
         self._look_back(most_mm)

@@ -13,10 +13,11 @@ from typing import Final, TypeAlias
 import numpy as np
 
 from layout.geometry.cells import Floats
+from layout.geometry.keep_off import Laid
 from layout.geometry.legs import TRACE_MM, Legs, turned
 from layout.geometry.sights import Bars, sights
 from layout.geometry.space import Box, Vector
-from layout.geometry.turns import End
+from layout.geometry.turns import End, bent
 from layout.values import dataclass
 
 __all__ = ["StiffWay", "StiffWays"]
@@ -27,6 +28,8 @@ _NEGLIGIBLE_MM: Final = 1e-9
 """Rounding of sums, under what the fit of a turn allows."""
 _LONGER: Final = 1.03, 1.15
 """Ways up to so many times the least are looked for first, then so much longer ones."""
+_MOST_LEGS: Final = 400
+"""Legs looked at past another hose, beside which many ways are nearly as long."""
 _FEW: Final = 50
 """Legs that tell whether a hose gets away from its port at all."""
 _MOST: Final = 2.5
@@ -60,6 +63,8 @@ class StiffWays:
     ends : sequence of End
     radius_mm : float
         Least radius along a hose's middle.
+    beyond_mm : float
+        How much farther than a radius a hose may go straight on from its port.
 
     Notes
     -----
@@ -74,6 +79,7 @@ class StiffWays:
     corners: Sequence[Vector]
     ends: Sequence[End]
     radius_mm: float
+    beyond_mm: float = 0.0
     _bars: Bars = field(init=False)
     _at: Floats = field(init=False)
     _mm: Floats = field(init=False)
@@ -82,8 +88,9 @@ class StiffWays:
     def __post_init__(self) -> None:
         self._bars = Bars(self.boxes)
         turns = [each.turn(self.radius_mm) for each in self.ends]
+        farther = [each.turn(self.radius_mm + self.beyond_mm) for each in self.ends]
         # numpy's own unique would load all of its masked arrays at start-up
-        at = np.array(sorted({*self.corners, *turns}), float).reshape(-1, 3)
+        at = np.array(sorted({*self.corners, *turns, *farther}), float).reshape(-1, 3)
         at = at[~self._bars.hold(at)]
         place = {(x, y, z): k for k, (x, y, z) in enumerate(at.tolist())}
         begun = [
@@ -97,24 +104,35 @@ class StiffWays:
         self._mm = np.full((len(at) + len(ported),) * 2, np.inf)
         self._mm[: len(at), : len(at)] = sights(at, self._bars)
         for each, k in ported:
-            n = self._place[each]
-            self._mm[n, k] = self._mm[k, n] = self.radius_mm
+            self._open(self._place[each], k, self.radius_mm)
+            far_mm = self.radius_mm + self.beyond_mm
+            if np.isfinite(self._mm[k, there := place.get(each.turn(far_mm), k)]):
+                self._open(self._place[each], there, far_mm)
         ports = np.array([each.at_mm for each, _ in ported]).reshape(-1, 3)
         self._at = np.vstack([at, ports])
 
+    def _open(self, port: int, turn: int, mm: float) -> None:
+        self._mm[port, turn] = self._mm[turn, port] = mm
+
     def between(
-        self, start: End, end: End, most_mm: float | None = None
+        self,
+        start: End,
+        end: End,
+        most_mm: float | None = None,
+        *,
+        past: Laid | None = None,
     ) -> StiffWay | None:
         """Return the shortest way from one of the ends to another.
 
         None where there is none of so many mm (by default of some straight lines).
+        Past a hose that lies already, also where it is not found soon.
         """
         if start not in self._place or end not in self._place:
             return None
         # from a port, which leaves a hose few ways, towards an elbow
         turn = start.out is None
         first, last = (self._place[each] for each in ((start, end)[:: 1 - 2 * turn]))
-        legs = Legs(self._at, self._mm, self.radius_mm, first, last)
+        legs = Legs(self._at, self._mm.copy(), self.radius_mm, first, last)
         straight_mm = math.dist(start.at_mm, end.at_mm)
         longest_mm = _MOST * straight_mm if most_mm is None else most_mm
         if legs.least_mm > longest_mm:
@@ -123,15 +141,11 @@ class StiffWays:
         for tried, bound_mm in enumerate(bounds):
             if tried == 1 and _Search(legs, self._bars).ends_soon():
                 return None
-            legs.keep(bound_mm)
-            if found := _Search(legs, self._bars, bound_mm).shortest():
-                points = [self._told(k) for k in found[0]]
+            legs.keep(bound_mm, past)
+            if found := _Search(legs, self._bars, bound_mm, past).shortest():
+                points = [_vector(self._at[k]) for k in found[0]]
                 return StiffWay(tuple(points[:: 1 - 2 * turn]), found[1])
         return None
-
-    def _told(self, place: int) -> Vector:
-        x, y, z = self._at[place].tolist()
-        return x, y, z
 
 
 def _bounds(least_mm: float, longest_mm: float) -> Iterator[float]:
@@ -156,6 +170,7 @@ class _Search:
     legs: Legs
     bars: Bars
     most_mm: float = math.inf
+    past: Laid | None = None
     _queue: list[_Entry] = field(init=False, default_factory=list)
 
     def shortest(self) -> tuple[_Way, float] | None:
@@ -179,10 +194,14 @@ class _Search:
         """Yield ways that can be laid over one leg each, the most promising first."""
         known: dict[_Way, list[tuple[float, float]]] = {}
         self._onward((self.legs.first,), 0.0, 0.0)
-        while self._queue:
+        looked = 0
+        while self._queue and (self.past is None or looked < _MOST_LEGS):
+            looked += 1
             _, mm, taken_mm, way = heapq.heappop(self._queue)
             others = known.setdefault(way[-2:], [])
             if _beaten(mm, taken_mm, others) or not self._clears(way):
+                continue
+            if self.past and not self.past.clear_of(self._last(way)):
                 continue
             others.append((mm, taken_mm))
             yield way, mm
@@ -226,6 +245,20 @@ class _Search:
         start = corner - self.legs.radius_mm * math.tan(turn / 2) * into
         along = np.sin(turn * _ARC) * into + (1.0 - np.cos(turn * _ARC)) * inwards
         return not self.bars.hold(start + self.legs.radius_mm * along).any()
+
+    def _last(self, way: _Way) -> tuple[Vector, ...]:
+        """Return what the last leg but one and its turn add to a bent way."""
+        points = [_vector(each) for each in self.legs.at[[*way[-4:]]]]
+        line = bent(points, self.legs.radius_mm)
+        if len(points) == len(("from", "before", "corner", "to")):
+            before = bent(points[:-1], self.legs.radius_mm)
+            line = line[len(before) - 2 :]
+        return line if way[-1] == self.legs.last else (line[0], *line[1:-1])
+
+
+def _vector(at: Floats) -> Vector:
+    x, y, z = at.tolist()
+    return x, y, z
 
 
 def _beaten(mm: float, taken_mm: float, others: Sequence[tuple[float, float]]) -> bool:

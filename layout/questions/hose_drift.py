@@ -83,7 +83,20 @@ def hose_moved(hoses: Hoses, way: StiffWay) -> tuple[Moved, ...]:
             bend += _dot(pull, each.by_bend)
             diameter += _dot(pull, each.by_diameter)
     own = {DIAMETER: diameter + bend / 2, LEAST_BEND: bend}
-    return (hose_length(hoses), *drifts(borne), *_own(hoses, own))
+    past = () if hoses.apart else (_past(hoses),)
+    return (hose_length(hoses), *past, *drifts(borne), *_own(hoses, own))
+
+
+def _past(hoses: Hoses) -> Moved:
+    """Return by how much a hose that goes round the other may be longer than alone."""
+    off_mm = 2 * (hoses.radius_mm - hoses.bend_mm)  # as much as the hose is wide
+    link = Link(
+        label="way of one hose past the other",
+        plus_minus_mm=(off_mm, off_mm, off_mm),
+        figure=practice(0.0, off_mm, assumed=True),
+        tape="way of the hose that goes round the other, laid out",
+    )
+    return Moved(hoses.pump.part, link, off_mm)
 
 
 def _own(hoses: Hoses, per_mm: dict[str, float]) -> Iterator[Moved]:

@@ -14,6 +14,12 @@ from layout.geometry.stiff import StiffWay, StiffWays
 from layout.geometry.turns import End, inside, near, round_edges
 from layout.parts.form import Role
 from layout.parts.hoses import DIAMETER, FITTING_MM, HOSE_LENGTH, LEAST_BEND
+from layout.questions.hose_pair import (
+    Around,
+    beside_each_other,
+    boxes_near,
+    keep_apart,
+)
 from layout.questions.passages import boxes_of, inside_of
 from layout.questions.walls import OUTWARDS
 from layout.standards.figure import Figure
@@ -45,7 +51,10 @@ class Hoses:
     edges : tuple of (PlacedBody, Box)
         What hoses are led about: the box grown by half the hose.
     ways : tuple of StiffWay
-        The shortest way of each hose; fewer than two where one has none.
+        The shortest way of each hose, one past the other; fewer than two where one has
+        none.
+    apart : bool
+        Whether they keep off each other; else each is led as if it were alone.
     """
 
     pump: PlacedBody
@@ -57,6 +66,7 @@ class Hoses:
     pairs: tuple[tuple[End, End], ...]
     edges: tuple[tuple[PlacedBody, Box], ...]
     ways: tuple[StiffWay, ...]
+    apart: bool
 
     @property
     def straight(self) -> StiffWay:
@@ -97,7 +107,7 @@ def _led(
     radius_mm = bend.mm + diameter_mm / 2
     starts = [End(at) for at, _ in _ports(at_pump, pump)]
     ends = [End(at, out.vector) for at, out in _ports(at_radiator, radiator)]
-    pairs = _matched(starts, ends)
+    pairs = tuple(_matched(starts, ends))
     half_mm = diameter_mm / 2
     bars = {
         body.name: [_grown(box, half_mm) for box in boxes_of(body.body)]
@@ -114,22 +124,31 @@ def _led(
     free = _grown(inside_of(build), -half_mm)
     turns = round_edges([box for _, box in edges], tips, radius_mm)
     turns += [at for pair in pairs for end in pair for at in end.beside(radius_mm)]
+    around = Around(
+        boxes=tuple(box for each in bars.values() for box in each),
+        corners=tuple(inside(turns, free)),
+        free=free,
+        pairs=pairs,
+        radius_mm=radius_mm,
+        diameter_mm=diameter_mm,
+    )
+    length = told.get(HOSE_LENGTH, USUAL_LENGTH)
+    alone = ways = _ways(around, length.mm)
+    apart = len(alone) < _ENDS or keep_apart(alone, around)
+    if not apart:
+        ways = beside_each_other(alone, around) or alone
+        apart = ways is not alone
     return Hoses(
         pump=pump,
         radiator=radiator,
-        length=told.get(HOSE_LENGTH, USUAL_LENGTH),
+        length=length,
         bend_mm=bend.mm,
         radius_mm=radius_mm,
         stubs=(at_pump, at_radiator),
-        pairs=tuple(pairs),
+        pairs=pairs,
         edges=edges,
-        ways=_ways(
-            [box for each in bars.values() for box in each],
-            inside(turns, free),
-            pairs=tuple(pairs),
-            radius_mm=radius_mm,
-            length_mm=told.get(HOSE_LENGTH, USUAL_LENGTH).mm,
-        ),
+        ways=ways,
+        apart=apart,
     )
 
 
@@ -187,29 +206,20 @@ def _matched(starts: Sequence[End], ends: Sequence[End]) -> list[tuple[End, End]
     return min(ways, key=lambda way: sum(math.dist(a.at_mm, b.at_mm) for a, b in way))
 
 
-def _ways(
-    boxes: Sequence[Box],
-    corners: Sequence[Vector],
-    *,
-    pairs: tuple[tuple[End, End], ...],
-    radius_mm: float,
-    length_mm: float,
-) -> tuple[StiffWay, ...]:
+def _ways(around: Around, length_mm: float) -> tuple[StiffWay, ...]:
     """Return the way of each hose that has one, looked for near the straight lines.
 
     Of what lies farther off a way knows nothing, so a change there is soon answered.
     """
+    pairs, radius_mm = around.pairs, around.radius_mm
     tips = [at for pair in pairs for e in pair for at in (e.at_mm, e.turn(radius_mm))]
-    close = near(corners, pairs, radius_mm=radius_mm, longer=_NEAR)
-    at = [*tips, *close]
-    low, high = (tuple(each(p[k] for p in at) for k in range(3)) for each in (min, max))
-    between = Box((low[0], low[1], low[2]), (high[0], high[1], high[2]))
-    beside = tuple(box for box in boxes if between.meets(box))
+    close = near(around.corners, pairs, radius_mm=radius_mm, longer=_NEAR)
+    beside = boxes_near(around.boxes, [*tips, *close])
     straight_mm = [math.dist(a.at_mm, b.at_mm) for a, b in pairs]
     most_mm = tuple(_NEAR * each for each in straight_mm)
     found = _laid(beside, tuple(close), pairs, radius_mm=radius_mm, most_mm=most_mm)
     if len(found) < len(pairs):
-        every = tuple(boxes), tuple(corners)
+        every = around.boxes, around.corners
         most_mm = tuple(max(_FAR * each, length_mm) for each in straight_mm)
         found = _laid(*every, pairs, radius_mm=radius_mm, most_mm=most_mm)
     return found

@@ -131,12 +131,13 @@ def _no_way(build: Build, hoses: Hoses, stacking: Stacking) -> Finding:
 def _finding(build: Build, hoses: Hoses, stacking: Stacking) -> Finding:
     """Return the length of the hoses less the longer way of both, against the slack."""
     way_mm, length = max(way.mm for way in hoses.ways), hoses.length
+    alone = "" if hoses.apart else ", each led alone: one must go round the other"
     return _against(
         build,
         hoses,
         way_mm,
         why=f"{way_mm:.0f} mm of {length.mm:.0f} with every bend {hoses.bend_mm:.0f} "
-        "inside, past memory, card and fans",
+        f"inside, past memory, card and fans{alone}",
         beyond=f": their shortest way takes {way_mm:.0f} mm and {_need_mm(build):.0f} "
         "of slack",
         stacking=stacking,

@@ -12,7 +12,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from layout.geometry.cells import Floats
-from layout.geometry.legs import Legs
+from layout.geometry.legs import Barring, Legs
 from layout.geometry.space import Box, Vector
 from layout.geometry.stiff import StiffWay, StiffWays
 from layout.geometry.turns import End, bent, round_edges
@@ -245,10 +245,10 @@ def test_a_port_that_lets_no_hose_out_is_told_without_asking_every_leg(
     space = StiffWays(walls, corners, [start, end], R)
     tried = 0
 
-    def keep(legs: Legs, most_mm: float) -> None:
+    def keep(legs: Legs, most_mm: float, past: Barring | None = None) -> None:
         nonlocal tried
         tried += 1
-        kept(legs, most_mm)
+        kept(legs, most_mm, past)
 
     kept = Legs.keep
     monkeypatch.setattr(Legs, "keep", keep)
