@@ -28,7 +28,7 @@ _NEGLIGIBLE_MM: Final = 1e-9
 """Rounding of sums, under what the fit of a turn allows."""
 _LONGER: Final = 1.03, 1.15
 """Ways up to so many times the least are looked for first, then so much longer ones."""
-_MOST_LEGS: Final = 400
+_MOST_LEGS: Final = 250
 """Legs looked at past another hose, beside which many ways are nearly as long."""
 _FEW: Final = 50
 """Legs that tell whether a hose gets away from its port at all."""
@@ -137,7 +137,9 @@ class StiffWays:
         longest_mm = _MOST * straight_mm if most_mm is None else most_mm
         if legs.least_mm > longest_mm:
             return None
-        bounds = _bounds(max(straight_mm, legs.least_mm), longest_mm)
+        bounds = iter([longest_mm])
+        if past is None:
+            bounds = _bounds(max(straight_mm, legs.least_mm), longest_mm)
         for tried, bound_mm in enumerate(bounds):
             if tried == 1 and _Search(legs, self._bars).ends_soon():
                 return None

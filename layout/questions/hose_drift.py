@@ -31,6 +31,8 @@ _STEP_MM: Final = 1e-3
 _SAME_MM: Final = 1e-6
 _OWN: Final = frozenset({HOSE_LENGTH, LEAST_BEND, DIAMETER})
 """Figures of the hose itself, which place neither end."""
+_ROUND: Final = 3.0
+"""By how many diameters a hose is longer that goes round another; no source."""
 _NOWHERE: Final = (0.0, 0.0, 0.0)
 _EVERY: Final = (1.0, 1.0, 1.0)
 
@@ -89,7 +91,8 @@ def hose_moved(hoses: Hoses, way: StiffWay) -> tuple[Moved, ...]:
 
 def _past(hoses: Hoses) -> Moved:
     """Return by how much a hose that goes round the other may be longer than alone."""
-    off_mm = 2 * (hoses.radius_mm - hoses.bend_mm)  # as much as the hose is wide
+    diameter_mm = 2 * (hoses.radius_mm - hoses.bend_mm)
+    off_mm = _ROUND * diameter_mm
     link = Link(
         label="way of one hose past the other",
         plus_minus_mm=(off_mm, off_mm, off_mm),

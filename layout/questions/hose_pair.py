@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from functools import lru_cache
-from typing import Final
 
 from layout.geometry.keep_off import Laid, beside
 from layout.geometry.space import Box, Vector
@@ -14,9 +13,6 @@ from layout.geometry.turns import CLEAR_MM, End, bent, inside, near
 from layout.values import dataclass
 
 __all__ = ["Around", "beside_each_other", "boxes_near", "keep_apart"]
-
-_LONGER_MM: Final = 40.0
-"""By how much more than alone the hose that gives way is let go round the other."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,13 +50,16 @@ def beside_each_other(
 ) -> tuple[StiffWay, ...] | None:
     """Return ways of both hoses that keep off each other; None for none found.
 
-    One lies on its shortest way and the other gives way to it, in the better order:
-    that whose longer way is the shorter.
+    One lies on its shortest way and the other gives way to it, by as much as a hose is
+    wide at most, in the better order: that whose longer way is the shorter.
     """
-    found = []
-    for first, lain in enumerate(ways):
+    found: list[tuple[StiffWay, ...]] = []
+    # where the shorter one gives way the longer may stay the longer: none is better
+    for first in sorted((0, 1), key=lambda each: -ways[each].mm):
         if (way := _giving_way(ways, first, around)) is not None:
-            found.append((lain, way) if first == 0 else (way, lain))
+            found.append((ways[0], way) if first == 0 else (way, ways[1]))
+            if way.mm <= ways[first].mm:
+                break
     return min(found, key=_lengths, default=None)
 
 
@@ -70,14 +69,14 @@ def _giving_way(
     """Return the way of the other hose past one that lies first."""
     lain, alone, pair = ways[first], ways[1 - first], around.pairs[1 - first]
     off_mm, radius_mm = around.diameter_mm + CLEAR_MM, around.radius_mm
-    most_mm = alone.mm + _LONGER_MM
-    longer = most_mm / math.dist(*(end.at_mm for end in pair))
-    at = [*around.corners, *inside(beside(lain.points, off_mm), around.free)]
-    at = near(at, [pair], radius_mm=radius_mm, longer=longer)
+    straight_mm = math.dist(*(end.at_mm for end in pair))
     tips = [end.turn(radius_mm + off) for end in pair for off in (0.0, off_mm)]
-    bars = boxes_near(around.boxes, [*at, *tips])
     past = Laid(bent(lain.points, radius_mm), around.diameter_mm)
-    space = StiffWays(bars, at, pair, radius_mm, off_mm)
+    at = [*around.corners, *inside(beside(lain.points, off_mm), around.free)]
+    most_mm = alone.mm + around.diameter_mm  # more than most need to go round
+    close = near(at, [pair], radius_mm=radius_mm, longer=most_mm / straight_mm)
+    bars = boxes_near(around.boxes, [*close, *tips])
+    space = StiffWays(bars, close, pair, radius_mm, off_mm)
     return space.between(*pair, most_mm, past=past)
 
 
