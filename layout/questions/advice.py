@@ -11,7 +11,16 @@ from layout.parts.link import said_mm
 from layout.questions.finding import Finding, Verdict, is_doubtful
 from layout.questions.shown import places_of, shown
 
-__all__ = ["advice", "is_hole", "percent", "remedy_of", "short", "spoken", "whose"]
+__all__ = [
+    "advice",
+    "is_hole",
+    "over_all",
+    "percent",
+    "remedy_of",
+    "short",
+    "spoken",
+    "whose",
+]
 
 
 _BRACKET: Final = "bracket"
@@ -154,6 +163,16 @@ def remedy_of(finding: Finding) -> str:
     if colon:
         return told[len(wrong + colon) :]
     return told if finding.verdict is Verdict.MISSING else ""
+
+
+def over_all(names: tuple[str, str], remedy: str, measure: tuple[str, ...]) -> str:
+    """Return the sentence of a body that lies over all of a hole.
+
+    By how much it does tells nothing then.
+    """
+    a, b = map(spoken, names)
+    text = f"{a} covers the whole of {b}, and no cable passes there"
+    return _mended(text, remedy, measure)
 
 
 def advice(

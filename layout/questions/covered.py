@@ -9,9 +9,18 @@ from layout.geometry.relation import Overlap, Relation
 from layout.geometry.space import Axis
 from layout.parts.form import Role
 
-__all__ = ["covered"]
+__all__ = ["covered", "is_wholly"]
 
 _IN_THE_SHEET = (Axis.DEPTH, Axis.HEIGHT)
+
+
+def is_wholly(a: PlacedBody, b: PlacedBody) -> bool:
+    """Tell whether a body lies over the whole of a hole in the tray."""
+    over, hole = a.body.bounds, b.body.bounds
+    return b.role is Role.CUT_OUT and all(
+        over.low[k] <= hole.low[k] and hole.high[k] <= over.high[k]
+        for k in (axis.index for axis in _IN_THE_SHEET)
+    )
 
 
 def covered(a: PlacedBody, b: PlacedBody, stands: Relation) -> Relation:

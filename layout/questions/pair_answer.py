@@ -6,9 +6,10 @@ from layout.build.placed import Build, PlacedBody
 from layout.geometry.relation import Relation, State
 from layout.geometry.space import Axis, Vector
 from layout.parts.role import Role
-from layout.questions.advice import advice
+from layout.questions.advice import advice, over_all
 from layout.questions.apart import apart_remedy
 from layout.questions.asked import question_id
+from layout.questions.covered import is_wholly
 from layout.questions.finding import Finding, Verdict
 from layout.questions.measure import needed, told
 from layout.questions.portions import faced
@@ -107,6 +108,8 @@ def finding_on(build: Build, answer: PairAnswer, stacking: Stacking) -> Finding:
     remedy = _remedy(build, answer) if verdict.fails else None
     assumed = assumed_in(links, along)
     axis = _axis(stands, touched)
+    names = answer.a.name, answer.b.name
+    measure = tuple(map(told, needed(answer.margin_mm, assumed)))
     return Finding(
         id=answer.id,
         rule=rule.name,
@@ -128,15 +131,17 @@ def finding_on(build: Build, answer: PairAnswer, stacking: Stacking) -> Finding:
         source=rule.source,
         readings=readings(links, along),
         rests_on=assumed,
-        advice=advice(
-            (answer.a.name, answer.b.name),
+        advice=over_all(names, remedy.told, measure)
+        if remedy and stands.overlap and is_wholly(answer.a, answer.b)
+        else advice(
+            names,
             verdict,
             numbers=(stands.gap_mm, rule.need_mm, scatter_mm),
             chance=chance_under(answer.margin_mm, tolerance_mm(links, along)),
             axis=axis,
             overlap=stands.overlap,
             remedy=remedy.told if remedy else "",
-            measure=tuple(map(told, needed(answer.margin_mm, assumed))),
+            measure=measure,
         ),
         remedy=remedy,
     )

@@ -42,6 +42,15 @@ def test_a_board_over_a_hole_covers_it() -> None:
     )
 
 
+def test_a_hole_that_a_board_covers_wholly_is_told_as_that() -> None:
+    board = placed("board", Role.BOARD, ((0, 340), (0, 300), (6, 8)))
+    hole = placed("case/cut-out edge", Role.CUT_OUT, ((300, 330), (9, 90), (-1, 8)))
+    (finding,) = check(build_of(board, hole)).findings
+    assert finding.advice.startswith(
+        "the board covers the whole of the cut-out “edge”, and no cable passes there: "
+    )
+
+
 def test_a_hole_may_be_covered_from_any_side() -> None:
     hole = placed("case/cut-out edge", Role.CUT_OUT, ((300, 330), (9, 90), (-1, 8)))
     for spans, axis, sign in (
