@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, field
-from typing import TypeAlias
+from typing import TypeAlias, TypeVar, cast
 
 from layout.geometry.body import Shape, shapes
 from layout.parts.form import Form, Seat
@@ -17,6 +17,7 @@ from layout.parts.wish import Wish
 __all__ = ["Kept"]
 
 _Key: TypeAlias = tuple[int, Wish | None, int]
+_Put = TypeVar("_Put")
 
 
 @dataclass(slots=True)
@@ -29,6 +30,9 @@ class Kept:
 
     _forms: dict[_Key, tuple[Form, object, Seat | None]] = field(default_factory=dict)
     _shapes: dict[int, list[Shape]] = field(default_factory=dict)
+    _put: dict[tuple[str, str], tuple[tuple[Form, object], object]] = field(
+        default_factory=dict
+    )
 
     def form(
         self, of: object, on: tuple[Wish, Seat] | None, make: Callable[[], Form]
@@ -47,3 +51,15 @@ class Kept:
             known = shapes([piece.solids for piece in form.pieces])
             self._shapes[id(form)] = known
         return known
+
+    def put(
+        self, of: tuple[str, str], at: tuple[Form, object], make: Callable[[], _Put]
+    ) -> _Put:
+        """Return a form put at a place, if that is where it was put last.
+
+        ``of`` names the part and its seat's sort: of each the last place alone is kept.
+        """
+        known = self._put.get(of)
+        if known is None or known[0][0] is not at[0] or known[0][1] != at[1]:
+            known = self._put[of] = (at, make())
+        return cast("_Put", known[1])

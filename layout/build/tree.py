@@ -122,51 +122,81 @@ class Tree:
     def _add(
         self, key: str, form: Form, offer: Offer | None, *, at_mm: Vector = ORIGIN
     ) -> None:
+        sort = offer.seat.sort.value if offer else ""
+        put = self.kept.put(
+            (key, sort),
+            (form, offer or at_mm),
+            lambda: self._put(key, form, offer, at_mm=offer.at_mm if offer else at_mm),
+        )
+        self.bodies += put.bodies
+        self.plugs += put.plugs
+        self.leads += put.leads
+        self.seats.offers += put.offers
+
+    def _put(self, key: str, form: Form, offer: Offer | None, *, at_mm: Vector) -> _Put:
         chain = offer.chain if offer else ()
-        at_mm = offer.at_mm if offer else at_mm
         try:
             made = self.kept.shapes(form)
         except EmptyBodyError as error:
             raise _no_body(key, error) from error
-        for piece, shape in zip(form.pieces, made, strict=True):
-            name = f"{key}/{piece.name}" if piece.name else key
-            self.bodies.append(
-                PlacedBody(
-                    part=key,
-                    body=Body(name=name, shape=shape, at_mm=at_mm),
-                    role=piece.role,
-                    where=offer.seat.face if offer else None,
-                    chain=_after(chain, key, piece.links),
-                    portions=tuple(
-                        PlacedPortion(
-                            each.box.moved(at_mm), _after(chain, key, each.links)
-                        )
-                        for each in piece.portions
-                    ),
-                    turn=offer.seat.turn if offer else UPRIGHT,
-                )
-            )
-        self.plugs += [
-            PlacedPlug(
+        bodies = tuple(
+            PlacedBody(
                 part=key,
-                plug=replace(plug, at_mm=plus(at_mm, plug.at_mm)),
-                chain=_after(chain, key, plug.links),
+                body=Body(
+                    name=f"{key}/{piece.name}" if piece.name else key,
+                    shape=shape,
+                    at_mm=at_mm,
+                ),
+                role=piece.role,
+                where=offer.seat.face if offer else None,
+                chain=_after(chain, key, piece.links),
+                portions=tuple(
+                    PlacedPortion(each.box.moved(at_mm), _after(chain, key, each.links))
+                    for each in piece.portions
+                ),
+                turn=offer.seat.turn if offer else UPRIGHT,
             )
-            for plug in form.plugs
-        ]
-        self.leads += [
-            PlacedLead(part=key, lead=replace(lead, at_mm=plus(at_mm, lead.at_mm)))
-            for lead in form.leads
-        ]
-        self.seats.offers += [
-            Offer(
-                host=key,
-                seat=seat,
-                at_mm=plus(at_mm, seat.at_mm),
-                chain=_after(chain, key, seat.links),
-            )
-            for seat in form.seats
-        ]
+            for piece, shape in zip(form.pieces, made, strict=True)
+        )
+        return _Put(bodies, *_fittings(key, form, chain, at_mm=at_mm))
+
+
+@dataclass(slots=True)
+class _Put:
+    """A form in its place: bodies, plugs, leads, and the seats that it offers."""
+
+    bodies: tuple[PlacedBody, ...]
+    plugs: tuple[PlacedPlug, ...]
+    leads: tuple[PlacedLead, ...]
+    offers: tuple[Offer, ...]
+
+
+def _fittings(
+    key: str, form: Form, chain: Chain, *, at_mm: Vector
+) -> tuple[tuple[PlacedPlug, ...], tuple[PlacedLead, ...], tuple[Offer, ...]]:
+    """Return a form's plugs, leads and seats in their places."""
+    plugs = tuple(
+        PlacedPlug(
+            part=key,
+            plug=replace(plug, at_mm=plus(at_mm, plug.at_mm)),
+            chain=_after(chain, key, plug.links),
+        )
+        for plug in form.plugs
+    )
+    leads = tuple(
+        PlacedLead(part=key, lead=replace(lead, at_mm=plus(at_mm, lead.at_mm)))
+        for lead in form.leads
+    )
+    offers = tuple(
+        Offer(
+            host=key,
+            seat=seat,
+            at_mm=plus(at_mm, seat.at_mm),
+            chain=_after(chain, key, seat.links),
+        )
+        for seat in form.seats
+    )
+    return plugs, leads, offers
 
 
 def _made(key: str, spec: Kind, *, wish: Wish, offer: Offer) -> Form:
