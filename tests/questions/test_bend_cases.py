@@ -18,7 +18,15 @@ from layout.parts.board import Board
 from layout.parts.cage import Cage
 from layout.parts.card import Card, PlugAt
 from layout.parts.case import Case
-from layout.parts.case_fields import CageRail, DrivePlace, Mount, Position, Takes
+from layout.parts.case_fields import (
+    CageRail,
+    CutOut,
+    DrivePlace,
+    Mount,
+    Position,
+    Shroud,
+    Takes,
+)
 from layout.parts.connector import ConnectorKind
 from layout.parts.drive import Drive, DriveShape
 from layout.parts.fan import Fan
@@ -26,6 +34,7 @@ from layout.parts.form import Plug, PlugShape, Role
 from layout.parts.kinds import Spec
 from layout.parts.liquid_cooler import LiquidCooler
 from layout.parts.radiator import Radiator
+from layout.parts.supply import Supply
 from layout.questions.bends import bends
 from layout.questions.check import check
 from layout.questions.finding import Finding, Group, Verdict
@@ -278,6 +287,32 @@ def _falls(first: tuple[float, Finding], then: tuple[float, Finding]) -> None:
     assert then[1].margin_mm is not None
     assert first[1].margin_mm is not None
     assert then[1].margin_mm - first[1].margin_mm == pytest.approx(moved_mm)
+
+
+def before_cut_out(depth: float) -> Machine:
+    """Fans that stand on the tray before the one hole at the board's front edge."""
+    front = Mount(takes=(Takes(size=120, count=3),), from_tray=mm(61))
+    hole = CutOut(from_rear=mm(259), from_floor=mm(150), depth=mm(22), height=mm(250))
+    case = replace(
+        BARE,
+        depth=mm(depth),
+        mounts=(("front", front),),
+        shroud=Shroud(height=mm(100)),
+        cut_outs=(("front", hole),),
+    )
+    fans = Fan(size=120, count=3, mount="front")
+    return case, {"board": BOARD, "supply": Supply(length=mm(140)), "front fans": fans}
+
+
+def test_fans_close_the_hole_between_them_and_the_board_to_the_main_lead() -> None:
+    """Through it while some of it is free, round the fans, then no way is left."""
+    ways = []
+    for depth_mm in (310.0, 284.0, 282.5):
+        asked = check(built(*before_cut_out(depth_mm)), groups=frozenset({Group.REACH}))
+        main = [e for e in asked.findings if e.rule == "main-lead-reach"]
+        shut = [e for e in asked.notes if "no way for its main lead" in e]
+        ways.append(([each.verdict for each in main], len(shut)))
+    assert ways == [([Verdict.CLEAR], 0), ([Verdict.TIGHT], 0), ([], 1)]
 
 
 def test_an_adapter_that_the_user_tries_mends_what_is_short() -> None:

@@ -91,6 +91,24 @@ def test_holes_that_miss_say_by_how_much() -> None:
     assert "LGA1200 misses the holes by 2.1 mm (75 x 75 on 78 x 78)" in finding.advice
 
 
+# Half the difference along either axis: 1 and 1; 12 and 6; 3 and 3; 2.5 and 2.5.
+@pytest.mark.parametrize(
+    ("socket", "kit", "told"),
+    [
+        ("LGA2066", "LGA1700", "misses the holes by 1.4 mm (78 x 78 on 80 x 80)"),
+        ("AM5", "LGA1700", "misses the holes by 13.4 mm (78 x 78 on 54 x 90)"),
+        ("AM4", "AM3", "misses the holes by 4.2 mm (48 x 96 on 54 x 90)"),
+        ("LGA1155", "LGA2011", "misses the holes by 3.5 mm (80 x 80 on 75 x 75)"),
+    ],
+)
+def test_kits_of_other_patterns_miss_by_their_difference(
+    socket: str, kit: str, told: str
+) -> None:
+    finding = only(asked(socket, seen(kit)))
+    assert finding.verdict is Verdict.MISSING
+    assert told in finding.advice
+
+
 def test_ears_that_reach_the_holes_are_no_kit() -> None:
     finding = only(asked("LGA1700", seen("LGA1200", ears_to_mm=80.0)))
     assert finding.verdict is Verdict.MISSING
