@@ -21,8 +21,8 @@ from layout.geometry.space import Axis, Box
 from layout.geometry.stretches import Stretches, clear_of, merged
 from layout.geometry.travel import blocked_pairs
 from layout.questions.cable_ways import Way, ways_of
+from layout.questions.in_way import in_the_way
 from layout.questions.walls import outwards
-from layout.questions.ways import in_the_way
 from layout.values import dataclass
 
 __all__ = ["Bent", "bent"]

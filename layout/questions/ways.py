@@ -6,7 +6,7 @@ The room a cable needs is no matter: cables share it, and nothing clashes with i
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from typing import Final, TypeAlias
+from typing import TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
@@ -18,9 +18,10 @@ from layout.geometry.crowd import Crowd
 from layout.geometry.query import meeting, relations
 from layout.geometry.relation import Relation
 from layout.geometry.space import Axis, Direction, Vector
-from layout.parts.form import Plug, Role
-from layout.parts.plug import deep_mm, face_reach_mm, plug_body
+from layout.parts.form import Role
+from layout.parts.plug import face_reach_mm
 from layout.questions.cable_ways import Way
+from layout.questions.in_way import in_the_way, parted, passes
 from layout.questions.tolerance import ALLOWED_MM
 from layout.questions.walls import outwards
 from layout.values import dataclass
@@ -29,7 +30,6 @@ __all__ = [
     "Answer",
     "Answers",
     "answers",
-    "in_the_way",
     "least_lacking",
     "reach_mm",
     "shut",
@@ -42,10 +42,6 @@ _AT_ONCE = 4
 """How many bodies near a way are looked at together for the one that limits it."""
 _BESIDE_MM = 0.5
 """A bend that goes no farther beyond its plug towards a body is not limited by it."""
-_PLUGS = frozenset({Role.BOARD_CONNECTOR, Role.CARD_PLUG, Role.SUPPLY_LEADS})
-"""Cables pass round one another's plugs."""
-_OWN = frozenset({Role.REGULATOR_HEATSINK, Role.CHIPSET_HEATSINK})
-"""What of a board itself may stand beside its plugs as high as they do."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -179,9 +175,10 @@ def _pairs(asked: _Asked) -> Ints:
     walls = [outwards(body) for body in build.bodies]
     giving = {out: np.array([each is out for each in walls]) for out in Direction}
     known: dict[tuple[str, frozenset[Role]], NDArray[np.bool_]] = {}
+    trays = [j for j, body in enumerate(build.bodies) if body.role is Role.TRAY]
     found = []
     for k, way in enumerate(asked.ways, start=first):
-        out, of = way.plug.out, (way.placed.part, _passes(way))
+        out, of = way.plug.out, (way.placed.part, passes(way))
         if of not in known:
             known[of] = in_the_way(build, way)
         # What ends before the cable's room begins takes nothing from it.
@@ -191,52 +188,10 @@ def _pairs(asked: _Asked) -> Ints:
             if out.sign > 0
             else low[axis, :first] < high[axis, k]
         )
-        found.append((beyond | giving[out]) & known[of])
+        other_side = parted((low[2], high[2]), k, trays)
+        found.append((beyond | giving[out]) & known[of] & ~other_side[:first])
     which, body = np.nonzero(np.reshape(found, (-1, first)))
     return np.stack([which + first, body])
-
-
-def _passes(way: Way) -> frozenset[Role]:
-    """Return what takes no room from a cable, or is asked of it by another rule."""
-    free = _PLUGS | way.plug.passes
-    ahead_mm = deep_mm(way.plug, way.to, straight_mm=way.straight_mm) - way.plug.body_mm
-    return free if ahead_mm > way.rule.elsewhere_mm else free | way.rule.asked_elsewhere
-
-
-def in_the_way(build: Build, way: Way) -> NDArray[np.bool_]:
-    """Tell which bodies take room from a cable."""
-    free = _passes(way)
-    part = way.placed.part
-    takes = _OWN if way.rule.on is not Role.CARD_PLUG else frozenset(Role)
-    return np.array(
-        [
-            body.role not in free
-            and body.role.is_matter
-            and (
-                body.part != part
-                or (body.role in takes and not _stands_in(way.plug, body))
-            )
-            for body in build.bodies
-        ]
-    )
-
-
-def _stands_in(plug: Plug, body: PlacedBody) -> bool:
-    """Tell whether a plug would stand inside a body of its own part.
-
-    Then the body, whose place is assumed, is not there: where figures of the file put
-    both in one place, that is a finding of its own.
-    """
-    foot = plug_body(plug, _FOOT_MM)[0].bounds
-    box = body.body.bounds
-    k, out = plug.out.axis.index, plug.out.sign
-    if out * (box.low if out > 0 else box.high)[k] >= out * plug.at_mm[k]:
-        return False  # a cover over it
-    across = [axis.index for axis in Axis if axis is not plug.out.axis]
-    return all(foot.low[k] < box.high[k] and box.low[k] < foot.high[k] for k in across)
-
-
-_FOOT_MM: Final = 1.0
 
 
 def _met(asked: _Asked, index: Ints, away: Floats) -> NDArray[np.bool_]:

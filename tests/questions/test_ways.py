@@ -8,6 +8,7 @@ import pytest
 
 from layout.build.placed import Build, PlacedBody
 from layout.files.build_file import read_build
+from layout.geometry.body import Body
 from layout.geometry.query import relation
 from layout.parts.form import Role
 from layout.parts.plug import deep_mm, face_reach_mm
@@ -21,7 +22,17 @@ SINKS = {Role.REGULATOR_HEATSINK, Role.CHIPSET_HEATSINK}
 PLUGS = {Role.BOARD_CONNECTOR, Role.CARD_PLUG, Role.SUPPLY_LEADS}
 
 
-def _asked(way: Way, body: PlacedBody) -> bool:
+def _behind(build: Build, body: Body) -> bool | None:
+    """Tell whether a body lies wholly behind the tray; None where it reaches across."""
+    (tray,) = (e.body.bounds for e in build.bodies if e.role is Role.TRAY)
+    if body.bounds.high[2] <= tray.low[2]:
+        return True
+    return False if body.bounds.low[2] >= tray.high[2] else None
+
+
+def _asked(build: Build, way: Way, body: PlacedBody) -> bool:
+    if {_behind(build, way.body), _behind(build, body.body)} == {True, False}:
+        return False
     own = body.part == way.placed.part and way.rule.on is not Role.CARD_PLUG
     own = own and body.role not in SINKS
     free = PLUGS | way.plug.passes
@@ -51,7 +62,7 @@ def _slowly(build: Build, way: Way) -> float | None:
     each = [
         Answer(way, body, room_wanting(way.body, body, relation(way.body, body.body)))
         for body in build.bodies
-        if _asked(way, body)
+        if _asked(build, way, body)
     ]
     return min((a.spare_mm for a in each if _limits(a)), default=None)
 
