@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from typing import Final
 
 from layout.drawing.boxes import Frame
-from layout.drawing.lettering import fitted, plain
+from layout.drawing.lettering import fitted, plain, width_mm
 from layout.drawing.margins import ticks
 from layout.drawing.scene import Align, Area, Hatch, Ink, Item, Line, Pen, Text
 from layout.drawing.style import STYLE
@@ -92,19 +92,28 @@ def bar(row: Room, y: float, span: Span) -> tuple[Item, ...]:
     words = _WORDS_MM - 3.0
     a, b = (named(each) for each in row.limited_by) if row.limited_by else ("", "")
     to = f"\N{EN DASH} {b}" if b else ""
-    what = row.dimension.removeprefix(BEND)
+    part, what = _named(row, words)
     wide = span.frame[2] - span.limits
     said = (
         _text(
-            fitted(plain(row.part), _SMALL, words, bold=True),
-            (span.frame[0], upper),
-            bold=True,
+            fitted(part, _SMALL, words, bold=True), (span.frame[0], upper), bold=True
         ),
-        _text(fitted(plain(what), _SMALL, words), (span.frame[0], lower)),
+        _text(fitted(what, _SMALL, words), (span.frame[0], lower)),
         _text(fitted(a, _SMALL, wide), (span.limits, upper)),
         _text(fitted(to, _SMALL, wide), (span.limits, lower)),
     )
     return (*(each for each in said if each.text), *_pieces(row, lower + 1.4, span))
+
+
+def _named(row: Room, words_mm: float) -> tuple[str, str]:
+    """Return the lines that name a row: the part, with where it would be, and a figure.
+
+    The place tells rows apart: where the upper line is too long the part's name is cut.
+    """
+    figure, comma, place = plain(row.dimension.removeprefix(BEND)).partition(", ")
+    there = f"{comma}{place}"
+    left_mm = words_mm - width_mm(there, _SMALL, bold=True)
+    return f"{fitted(plain(row.part), _SMALL, left_mm, bold=True)}{there}", figure
 
 
 def _pieces(row: Room, y: float, span: Span) -> tuple[Item, ...]:
