@@ -18,7 +18,7 @@ from layout.drawing.title_block import Title, notes, title_block
 from layout.questions.finding import Check
 from layout.values import dataclass
 
-__all__ = ["column"]
+__all__ = ["column", "keeps_legend"]
 
 _Keys: TypeAlias = tuple[tuple[str | Line, str], ...]
 _Items: TypeAlias = tuple[Item, ...]
@@ -89,16 +89,31 @@ def column(
     return (*head, *rows, *key, *_aside(plan, told), *block), left_out
 
 
+def keeps_legend(build: Build, check: Check, plan: Plan, *, keys: _Keys) -> bool:
+    """Tell whether the whole legend finds room beside the details."""
+    _, frame = _beside_details(plan)
+    _, top = legend(build, check, frame, style=STYLE, keys=keys, row=ROWS[-1])
+    return top <= frame[3]
+
+
+def _beside_details(plan: Plan) -> tuple[_Items, Frame]:
+    """Return the notes beside the details, and the legend's room over them."""
+    if plan.key is None:
+        return (), plan.column
+    left, bottom, right, top = plan.key
+    left, right = left + _ASIDE_MM, right - _ASIDE_MM
+    inset_mm = 0.5 * STYLE.small_mm  # of the notes, so that they begin as the legend
+    foot = left - inset_mm, bottom + _ASIDE_MM / 2, right
+    said, head = notes(plan, foot, STYLE)
+    return said, (left, head + _ASIDE_MM / 2, right, top)
+
+
 def _aside(plan: Plan, told: _Told) -> _Items:
     """Return legend and notes where they stand beside the details."""
     if plan.key is None:
         return ()
-    left, bottom, right, top = plan.key
-    left, bottom, right = left + _ASIDE_MM, bottom + _ASIDE_MM, right - _ASIDE_MM
-    inset_mm = 0.5 * STYLE.small_mm  # of the notes, so that they begin as the legend
-    said, head = notes(plan, (left - inset_mm, bottom, right), STYLE)
-    key, _ = told.legend((left, head + _ASIDE_MM, right, top))
-    return (*said, *key)
+    said, frame = _beside_details(plan)
+    return (*said, *told.legend(frame)[0])
 
 
 @dataclass(frozen=True, slots=True)

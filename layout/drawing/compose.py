@@ -9,7 +9,7 @@ from operator import itemgetter
 from typing import TypeAlias
 
 from layout.build.placed import Build
-from layout.drawing.column import column
+from layout.drawing.column import column, keeps_legend
 from layout.drawing.compared import Before
 from layout.drawing.details import most_details, room_for
 from layout.drawing.frame import border
@@ -217,8 +217,14 @@ def _plan(
         for plan in plans(shown, in_case=in_case, sheets=sheets, smaller=smaller):
             rank = _rank(build, check, plan, lines=lines, smaller=smaller)
             ranked.append((rank, plan))
-            other = keyed(plan) if rank[-1] else None  # not all on the first sheet
-            if other and most_details(check.findings, plan.scale) <= room_for(other):
+            small = most_details(check.findings, plan.scale)
+            others = (
+                each
+                for each in keyed(plan)
+                if room_for(each) >= small
+                and keeps_legend(build, check, each, keys=lines)
+            )
+            if rank[-1] and (other := next(others, None)):  # not all on one sheet
                 rank = _rank(build, check, other, lines=lines, smaller=smaller)
                 ranked.append((rank, other))
         (missed, *_), best = min(ranked, key=itemgetter(0))

@@ -20,7 +20,7 @@ __all__ = ["END_OF_TRAVEL", "ROWS", "legend"]
 
 _Key: TypeAlias = Ink | Pen | Mark | Line | str
 
-ROWS: Final = (2.2, 1.8)
+ROWS: Final = (2.2, 1.75)
 """Height of a row per height of a capital, wished and least."""
 
 _SWATCH = (3.2, 1.5)

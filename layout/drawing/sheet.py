@@ -87,7 +87,9 @@ _LEAST_ASIDE_MM = 54.0
 """Less is no room for enlarged details."""
 
 _KEY_MM = (103.0, 66.0)
-"""Width and height of a legend beside or under enlarged details."""
+_SLIM_KEY_MM = (62.0, 93.0)
+"""Width and height of legend and notes beside or under enlarged details, in two columns
+and in one."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -157,24 +159,25 @@ def plans(
     return next(islice(filter(None, made), smaller, None))
 
 
-def keyed(plan: Plan) -> Plan | None:
-    """Return the plan with its legend among the details, if there is room for both.
+def keyed(plan: Plan) -> Iterator[Plan]:
+    """Yield the plan with its legend among the details, where there is room for both.
 
     The column has more room for the table then.
     """
     if plan.aside is None:
-        return None
+        return
     left, bottom, right, top = plan.aside
-    wide, high = _KEY_MM
-    if right - left - wide >= _LEAST_ASIDE_MM:
-        at = right - wide
-        key, aside = (at, bottom, right, top), (left, bottom, at, top)
-    elif top - bottom - high >= _LEAST_ASIDE_MM:
-        at = bottom + high
-        key, aside = (left, bottom, right, at), (left, at, right, top)
+    if top - bottom >= _SLIM_KEY_MM[1]:
+        beside = [_SLIM_KEY_MM[0], _KEY_MM[0]]
     else:
-        return None
-    return replace(plan, aside=aside, key=key)
+        beside = [_KEY_MM[0]]
+    for wide in beside:
+        if (at := right - wide) - left >= _LEAST_ASIDE_MM:
+            key, aside = (at, bottom, right, top), (left, bottom, at, top)
+            yield replace(plan, aside=aside, key=key)
+    if top - (at := bottom + _KEY_MM[1]) >= _LEAST_ASIDE_MM:
+        key, aside = (left, bottom, right, at), (left, at, right, top)
+        yield replace(plan, aside=aside, key=key)
 
 
 def _fitting(

@@ -111,12 +111,14 @@ def test_a_legend_beside_the_table_stands_closer_before_it_is_given_up() -> None
         assert ("hidden edge" in {each.text for each in texts(made)}) is whole
 
 
-def test_legend_and_notes_give_the_table_the_room_that_saves_a_sheet() -> None:
-    _, found, sheets = _drawn("dubbing")
+@pytest.mark.parametrize("name", ["dubbing", "playout"])  # in two columns, in one
+def test_legend_and_notes_give_the_table_the_room_that_saves_a_sheet(name: str) -> None:
+    _, found, sheets = _drawn(name)
     (made,) = sheets
     assert marked(made) == set(range(1, len(found.findings) + 1))
     placed = {each.text: each.at for each in texts(made)}
     assert placed["hidden edge"][0] < placed["which means"][0]
+    assert "legal owner" in placed
     assert any(
         said.startswith("Tolerances") and at[0] < placed["which means"][0]
         for said, at in placed.items()
