@@ -7,7 +7,7 @@ from functools import lru_cache
 from layout.parts.case_fields import Face, LimitWith
 from layout.parts.case_inside import settled
 from layout.parts.case_mounts import face_of
-from layout.parts.case_said import card_with
+from layout.parts.case_said import card_ends_at, card_with
 from layout.parts.case_sheet import CaseSheet
 from layout.parts.case_stands import ConnectorsAt
 from layout.parts.reading import usual
@@ -30,6 +30,8 @@ class Limits:
         quarter.
     card_room_mm : float
         Inside of the connectors' wall to that face.
+    card_ends_at : str or None
+        The cage or the supply that the longest card was told to, where it was.
     supply_with : str or None
         The cage position with which the longest supply was told.
     radiators : tuple of (face, classes)
@@ -41,6 +43,7 @@ class Limits:
     card_with: LimitWith
     card_to: Face
     card_room_mm: float
+    card_ends_at: str | None
     longest_supply: Figure | None
     supply_with: str | None
     radiators: tuple[tuple[str, tuple[int, ...]], ...]
@@ -61,6 +64,7 @@ def limits(case: CaseSheet) -> Limits:
         card_with=card_with(case),
         card_to=Face.FRONT if at_rear else Face.FLOOR,
         card_room_mm=(inside.depth if at_rear else inside.height).mm,
+        card_ends_at=card_ends_at(case, inside.depth.mm),
         longest_supply=usual(case, "longest_supply"),
         supply_with=case.longest_supply_with,
         radiators=tuple(

@@ -17,6 +17,7 @@ from layout.standards.figure import Figure
 __all__ = [
     "DISAGREE_MM",
     "ENDS_AT_MM",
+    "card_ends_at",
     "card_not_said",
     "card_obstacle",
     "card_with",
@@ -76,6 +77,15 @@ def card_obstacle(
     return min(nearer, key=lambda each: abs(each[1] - limit_mm), default=None)
 
 
+def card_ends_at(case: CaseSheet, front_mm: float) -> str | None:
+    """Return the cage or supply before which a longest card ends, if it does."""
+    limit = usual(case, "longest_card")
+    before = card_obstacle(case, limit.mm, front_mm) if limit else None
+    if limit is None or before is None or abs(before[1] - limit.mm) > ENDS_AT_MM:
+        return None
+    return before[0]
+
+
 def explained(readings: Readings, limit: Figure, off_mm: float) -> str:
     """Return that another reading of the limit would explain what it is off by."""
     reading = readings.explaining(limit, off_mm, within_mm=DISAGREE_MM)
@@ -89,9 +99,7 @@ def card_not_said(case: CaseSheet) -> tuple[str, ...]:
     """
     if case.longest_card is None or case.longest_card_with is not None:
         return ()
-    limit, deep = usual(case, "longest_card"), case.depth
-    before = card_obstacle(case, limit.mm, deep.mm) if limit and deep else None
-    if before is not None and limit and abs(before[1] - limit.mm) <= ENDS_AT_MM:
+    if case.depth is not None and card_ends_at(case, case.depth.mm):
         return ()
     with_ = card_with(case)
     told = f"longest card {case.longest_card.mm:g}: the case does not say with what at "

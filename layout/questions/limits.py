@@ -181,7 +181,7 @@ def _more_by_depth(limits: Limits, limit_mm: float) -> str:
     """Return that the inside depth leaves more than a longest card says it does."""
     fans_mm = _TOLD_FAN_MM if limits.card_with.fans else 0.0
     more_mm = limits.card_room_mm - fans_mm - limit_mm
-    if more_mm <= DISAGREE_MM:
+    if more_mm <= DISAGREE_MM or limits.card_ends_at is not None:
         return ""
     return (
         f"; the inside {limits.card_room} of {limits.card_room_mm:g} leaves "
@@ -193,6 +193,8 @@ def _more_by_depth(limits: Limits, limit_mm: float) -> str:
 def _before(build: Build, limits: Limits, card: PlacedBody) -> tuple[float, str]:
     """Return how much longer than stated a card may be, by what stands in front."""
     told = limits.card_with
+    if limits.card_ends_at is not None:
+        return 0.0, f"{limits.card_ends_at} before its end"
     told_mm = _TOLD_FAN_MM if told.fans else 0.0
     along = Axis.DEPTH if limits.card_to is Face.FRONT else Axis.HEIGHT
     reach_mm = max(

@@ -100,6 +100,16 @@ def test_a_card_keeps_to_the_longest_by_what_stands_in_front() -> None:
     assert "nothing stands there: 325 here" in stated(with_fans, without, "card").why
 
 
+def test_a_longest_card_told_to_the_cage_gains_nothing_by_a_bare_front() -> None:
+    to_cage = case(longest_card=mm(250), longest_card_with=None)  # it begins at 255
+    parts = {**tower(), "card": Card(length=mm(260), height=mm(112), slots=2)}
+    bare = {key: each for key, each in parts.items() if key != "front fans"}
+    for each in (parts, bare):
+        found = stated(to_cage, each, "card")
+        assert (found.gap_mm, found.verdict) == (250, Verdict.SHORT)
+        assert "the cage at its position front before its end" in found.advice
+
+
 def test_a_depth_that_leaves_more_than_the_longest_card_says_is_told() -> None:
     # Usual tower: 430 deep less 25 of fans is 105 more than 300, 2 more than 403.
     parts = {**tower(), "card": Card(length=mm(420))}
