@@ -133,20 +133,21 @@ def least_lacking(build: Build, ways: Sequence[Way]) -> list[Answer]:
     for k in np.argsort(-deep_mm, kind="stable").tolist():
         i, j = index[:, k].tolist()
         before.setdefault(i, []).append((j, stand[k]))
-    least: dict[tuple[str, ...], Answer] = {}
+    least: dict[tuple[str, ...], tuple[float, int, Answer]] = {}
     for i in reversed(before):  # those in nothing deep first
+        of = asked.pair(i, 0)[0].of
         found: list[tuple[float, int, Answer]] = []
         for j, stands in before[i]:
             way, limit = asked.pair(i, j)
             answer = Answer(way, limit, lacks(way, limit, stands))
-            known = least.get(way.of)
-            if known is not None and answer.spare_mm <= known.spare_mm:
+            if of in least and answer.spare_mm < least[of][0]:
                 break
             found.append((answer.spare_mm, j, answer))
-        else:  # of bodies that are as bad the first is told
-            worst = min(found, key=lambda each: each[:2])[2]
-            least[worst.way.of] = worst
-    return list(least.values())
+        else:  # of ways and of bodies that are as bad the first is told, as in a check
+            spare_mm, _, worst = min(found, key=lambda each: each[:2])
+            if of not in least or (spare_mm, -i) > least[of][:2]:
+                least[of] = spare_mm, -i, worst
+    return [each for _, _, each in least.values()]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
