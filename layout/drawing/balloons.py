@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from functools import partial
 
 import numpy as np
 from numpy.typing import NDArray
@@ -12,13 +13,16 @@ from layout.drawing.boxes import Frame
 from layout.drawing.labels import Candidate, Ground, Places, frames, joined
 from layout.drawing.lettering import width_mm
 from layout.drawing.marks import INKS, MARKS, Spot
+from layout.drawing.ranks import ranks
 from layout.drawing.scene import Align, Balloon, Ink, Mark, Text
 from layout.drawing.style import Style
+from layout.drawing.untangled import Label
 from layout.drawing.words import length, shown_gap
+from layout.values import dataclass
 
-__all__ = ["balloons", "number_text"]
+__all__ = ["Room", "balloons", "number_text"]
 
-_REACHES_MM = (0, 1.5, 3.5, 6, 9, 13, 18, 24, 31, 40, 52, 66, 84, 106, 132, 165)
+_REACHES_MM = (0, 1.5, 3.5, 6, 9, 13, 18, 24)
 _RAYS = np.array(
     [
         (math.cos(angle), math.sin(angle), reach)
@@ -29,8 +33,8 @@ _RAYS = np.array(
 """Directions around a spot, and how far off: cosine, sine, mm."""
 
 _GRID_MM = 3.0
-_FAR_MM = 40.0
-"""Farther off, a balloon may stand anywhere that its leader crosses less."""
+_NEAR = 16.0
+"""A place by the gap that costs less is taken before the margin is asked."""
 _OFF_MM = 0.6
 """Paper between a balloon and the line it belongs to, beside the padding."""
 _SPACE_MM = 0.9
@@ -39,42 +43,43 @@ _SPACE_MM = 0.9
 _WIDER = {Mark.DIAMOND: 1.35, Mark.STAR: 1.35, Mark.DOUBLE_RING: 1.25}
 """How far the other forms reach beyond the plain ring."""
 
+
+@dataclass(frozen=True, slots=True)
+class Room:
+    """Where a view's balloons may stand: around the view, and no farther."""
+
+    view: Frame
+    room: Frame
+
+
 _FILLED = frozenset({Mark.DIAMOND, Mark.STAR, Mark.SQUARE})
 
 
 def balloons(
-    spots: Sequence[Spot], rooms: Sequence[Frame], ground: Ground, *, style: Style
-) -> tuple[Balloon, ...]:
-    """Return a balloon for each spot, as near to it as there is room.
+    spots: Sequence[Spot], rooms: Sequence[Room], ground: Ground, *, style: Style
+) -> tuple[Label, ...]:
+    """Return a balloon for each spot: by it, or in the margin round its view.
 
     One that finds no room with its value goes without; the table has the value.
 
     Parameters
     ----------
-    rooms : sequence of Frame
+    rooms : sequence of Room
         For each view, where its balloons may stand.
     """
-    placed = [_first(each, rooms, ground, style=style) for each in spots]
-    moved = False
-    # what came later may have left a better place, or want this one's
-    for index, (spot, made) in enumerate(zip(spots, placed, strict=True)):
-        if made is None or not made[1].leader:
-            continue
-        if moved or ground.crossed(made[1]):
-            ground.release(made[1])
-            placed[index] = _first(spot, rooms, ground, style=style)
-            moved = moved or placed[index] != made
-    return tuple(each[0] for each in placed if each is not None)
+    made = (_label(each, rooms[each.view], ground, style=style) for each in spots)
+    return tuple(each for each in made if each is not None)
 
 
-def _first(
-    spot: Spot, rooms: Sequence[Frame], ground: Ground, *, style: Style
-) -> tuple[Balloon, Candidate] | None:
+def _label(spot: Spot, room: Room, ground: Ground, *, style: Style) -> Label | None:
     """Return a balloon with its value, or without it where there is no room."""
-    room = rooms[spot.view]
-    forms = dict.fromkeys((_value(spot), ""))
-    made = (_placed(spot, each, room, ground=ground, style=style) for each in forms)
-    return next((each for each in made if each is not None), None)
+    for value in dict.fromkeys((_value(spot), "")):
+        choose = partial(_chosen, spot, value, room, ground=ground, style=style)
+        place = choose()
+        if place is not None:
+            made = partial(_drawn, spot, value, style=style)
+            return Label(place=place, choose=choose, made=made)
+    return None
 
 
 def _value(spot: Spot) -> str:
@@ -86,28 +91,46 @@ def _value(spot: Spot) -> str:
     return "" if gap_mm is None or finding.b is None else length(gap_mm)
 
 
-def _placed(
-    spot: Spot, value: str, room: Frame, *, ground: Ground, style: Style
-) -> tuple[Balloon, Candidate] | None:
-    mark = MARKS[spot.finding.verdict]
-    radius_mm = style.balloon_mm * _WIDER.get(mark, 1.0)
-    width = 2 * radius_mm
+def _radius_mm(spot: Spot, style: Style) -> float:
+    return style.balloon_mm * _WIDER.get(MARKS[spot.finding.verdict], 1.0)
+
+
+def _chosen(
+    spot: Spot,
+    value: str,
+    room: Room,
+    farther: bool = False,  # noqa: FBT001, FBT002 (as every label is asked)
+    *,
+    ground: Ground,
+    style: Style,
+) -> Candidate | None:
+    """Take the best place for a balloon; None if there is none.
+
+    One by the spot if it costs little, else the best of those and of the margin's;
+    anywhere in the room where there is none, or ``farther`` ones are asked for.
+    """
+    high = width = 2 * _radius_mm(spot, style)
     if value:
         width += _SPACE_MM + width_mm(value, style.small_mm) + _OFF_MM
-    size = (width, 2 * radius_mm)
+    size = (width, high)
     touching, led = (
-        _within(each, room)
+        _within(each, room.room)
         for each in _places(spot, size, off_mm=style.pad_mm + _OFF_MM)
     )
-    place = ground.best(touching) or ground.best(led)
-    if place is None or place.cost > _FAR_MM:
+    if not farther:
+        place = ground.best(touching) or ground.best(led, most=_NEAR)
+        margin = _led(spot, ranks(room.view, room.room, size), size)
+        place = place or ground.best(joined([led, margin]))
         if place is not None:
-            ground.release(place)
-        place = ground.best(joined([led, _anywhere(spot, size, room)]))
-    if place is None:
-        return None
+            return place
+    return ground.best(joined([led, _led(spot, _grid(size, room.room), size)]))
+
+
+def _drawn(spot: Spot, value: str, place: Candidate, *, style: Style) -> tuple[Balloon]:
+    """Return a balloon at its place."""
     left, bottom, _, top = place.box
     y = (bottom + top) / 2
+    radius_mm = _radius_mm(spot, style)
     ink = INKS[spot.finding.verdict]
     text = Text(
         at=(left + 2 * radius_mm + _SPACE_MM, y - style.small_mm / 2),
@@ -121,12 +144,12 @@ def _placed(
         number=spot.number,
         centre=(left + radius_mm, y),
         radius_mm=style.balloon_mm,
-        mark=mark,
+        mark=MARKS[spot.finding.verdict],
         leader=place.leader,
         value=text if value else None,
         ref=spot.finding.id,
     )
-    return balloon, place
+    return (balloon,)
 
 
 def _within(places: Places, room: Frame) -> Places:
@@ -168,20 +191,26 @@ def _places(spot: Spot, size: tuple[float, float], *, off_mm: float) -> list[Pla
     ]
 
 
-def _anywhere(spot: Spot, size: tuple[float, float], room: Frame) -> Places:
-    """Return places all over a room, for a spot with no room around it."""
+def _grid(size: tuple[float, float], room: Frame) -> NDArray[np.float64]:
+    """Return middles of boxes all over a room, for where no margin has a place."""
     half = (size[0] / 2, size[1] / 2)
     xs = np.arange(room[0] + half[0], room[2] - half[0], _GRID_MM)
     ys = np.arange(room[1] + half[1], room[3] - half[1], _GRID_MM)
-    at = np.stack([each.ravel() for each in np.meshgrid(xs, ys)], axis=1)
+    return np.stack([each.ravel() for each in np.meshgrid(xs, ys)], axis=1)
+
+
+def _led(spot: Spot, at: NDArray[np.float64], size: tuple[float, float]) -> Places:
+    """Return places with these middles, each with a leader to each target."""
+    half = (size[0] / 2, size[1] / 2)
     targets = np.array(spot.target, dtype=np.float64)
     centres = np.tile(at, (len(targets), 1))
     ends = np.repeat(targets, len(at), axis=0)
-    far = np.hypot(*(centres - ends).T)
     boxes = frames(centres, half)
-    off = far > np.hypot(*half) + _OFF_MM
+    leaders = _leaders(boxes, ends)
+    far = np.hypot(*(leaders[:, 0] - leaders[:, 1]).T)
+    off = far > _OFF_MM
     shared = np.tile(np.arange(len(at)), len(targets))
-    return Places(boxes[: len(at)], far[off], _leaders(boxes, ends)[off], shared[off])
+    return Places(boxes[: len(at)], far[off], leaders[off], shared[off])
 
 
 def _leaders(

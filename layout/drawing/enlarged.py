@@ -11,7 +11,7 @@ from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 
 from layout.build.placed import Build, PlacedBody
-from layout.drawing.balloons import balloons
+from layout.drawing.balloons import Room, balloons
 from layout.drawing.bodies import areas, items_of
 from layout.drawing.boxes import Frame
 from layout.drawing.cleared import cleared
@@ -26,6 +26,7 @@ from layout.drawing.regions import backdrop, distances, region
 from layout.drawing.scene import Align, Area, Circle, Item, Line, Pen, Text
 from layout.drawing.seen import Seen, seen
 from layout.drawing.style import Style
+from layout.drawing.untangled import untangled
 from layout.drawing.views import View
 from layout.drawing.words import named
 from layout.questions.finding import Finding
@@ -58,9 +59,11 @@ def enlarged(
     paper, ground = region(behind, fixed, style=style)
     marked = [each for each in spots(build, numbered, paper) if each.view == 0]
     about = {name for _, each in numbered for name in (each.a, each.b)}
+    (x, y), reach = detail.middle, detail.reach_mm
+    room = Room((x - reach, y - reach, x + reach, y + reach), detail.cell)
     over: list[Item] = [
         *distances(marked, ground, style),
-        *balloons(marked, [detail.cell], ground, style=style),
+        *untangled(balloons(marked, [room], ground, style=style), ground),
         *_names(shown, about, ground, style=style),
     ]
     items = (item for item in items_of(whole, style) for item in _clipped(item, view))

@@ -22,16 +22,19 @@ from layout.drawing.met import geometries, hits, meet, segments
 from layout.drawing.scene import Point
 from layout.values import dataclass
 
-__all__ = ["Candidate", "Ground", "Places", "frames", "joined"]
+__all__ = ["CROSSED", "Candidate", "Ground", "Places", "frames", "joined"]
 
+CROSSED = 1000.0
+"""What a leader costs that crosses another one: more than any way round."""
 _FAINT_COST = 6.0
 _CROSSING_COST = 14.0
-_LEADER_COST = 40.0
 _OVER_EDGE_COST = 3.0
-"""For every line, other leader and visible edge that a leader crosses, in mm of its
-length: a part that it runs through has two edges."""
+"""For every line and visible edge that a leader crosses, in mm of its length: a part
+that it runs through has two edges."""
 _TIP_COST = 30.0
 """For every arrow's tip that a leader passes: it would seem to belong to it."""
+_END_MM = 0.5
+"""So much of a leader's end lies on what it leads to."""
 _AT_ONCE = 64
 """Places are looked at so many at a time, the cheapest first."""
 
@@ -186,16 +189,18 @@ class Ground:
             self._leaders.remove(shapely.linestrings(place.leader))
         self._ready = None
 
-    def crossed(self, place: Candidate) -> bool:
-        """Tell whether a leader placed later runs over a place's leader or its box."""
-        own = shapely.linestrings(place.leader)
-        later = self._leaders[self._leaders.index(own) + 1 :]
-        box = shapely.box(*(np.array(place.box) + self._pad_mm * _OUTWARD))
-        met = shapely.intersects([own, box], np.array(later, dtype=object)[:, None])
-        return bool(np.any(met))
+    def occupy(self, place: Candidate) -> None:
+        """Take what a place needs, as ``best`` does."""
+        self._boxes.append(place.box)
+        if place.leader:
+            self._leaders.append(shapely.linestrings(place.leader))
+        self._ready = None
 
-    def best(self, places: Places) -> Candidate | None:
-        """Take the cheapest place that is free and return it; None if none is."""
+    def best(self, places: Places, *, most: float = np.inf) -> Candidate | None:
+        """Take the cheapest place that is free and return it; None if none is.
+
+        One that costs as much as ``most`` is not taken.
+        """
         if not len(places.costs):
             return None
         taken = self._taken()
@@ -204,7 +209,7 @@ class Ground:
         under = np.full(len(padded), np.nan)  # what boxes cost, once it was asked
         asked = np.flatnonzero(free[places.box_of])
         asked = asked[np.argsort(places.costs[asked], kind="stable")]
-        chosen, least = -1, np.inf
+        chosen, least = -1, most
         for start in range(0, len(asked), _AT_ONCE):
             some = asked[start : start + _AT_ONCE]
             if least <= places.costs[some[0]]:
@@ -219,9 +224,7 @@ class Ground:
         if chosen < 0:
             return None
         place = places.at(chosen)
-        self.take([place.box])
-        if place.leader:
-            self._leaders.append(shapely.linestrings(place.leader))
+        self.occupy(place)
         return place
 
     def _box_costs(self, padded: NDArray[np.float64]) -> NDArray[np.float64]:
@@ -252,11 +255,13 @@ class Ground:
         if places.leaders is None:
             return cost
         left = np.flatnonzero(cost < most)
-        leaders = geometries(shapely.linestrings(places.leaders[some]))
-        left = left[hits(taken.boxes, leaders[left]) == 0]
+        whole = geometries(shapely.linestrings(places.leaders[some]))
+        left = left[hits(taken.boxes, whole[left]) == 0]
+        cost[left] += CROSSED * hits(taken.leaders, whole[left])
+        # what a leader ends on it does not cross
+        leaders = geometries(shapely.linestrings(_shortened(places.leaders[some])))
         priced = np.full(len(some), np.inf)
         for tree, each in (
-            (taken.leaders, _LEADER_COST),
             (taken.tips, _TIP_COST),
             (taken.lines, _CROSSING_COST),
             (self._outlines, _OVER_EDGE_COST),
@@ -287,6 +292,15 @@ class Ground:
                 made,
             )
         return self._ready
+
+
+def _shortened(leaders: NDArray[np.float64]) -> NDArray[np.float64]:
+    """Return leaders that end before what they lead to."""
+    out = leaders.copy()
+    along = leaders[:, -2] - leaders[:, -1]
+    long = np.maximum(np.hypot(*along.T), 2 * _END_MM)
+    out[:, -1] += along * (_END_MM / long)[:, None]
+    return out
 
 
 _OUTWARD = np.array([-1.0, -1.0, 1.0, 1.0])

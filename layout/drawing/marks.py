@@ -147,13 +147,13 @@ def _gap(
     true = abs(drawn_mm / view.scale - gap_mm) <= _TRUE_MM
     askew = finding.axis is None and drawn_mm <= _LEAST_DRAWN_MM
     if gap_mm == 0.0 or askew or not true:
-        middle = ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
+        line = drawn_mm > _LEAST_DRAWN_MM
         return Spot(
             number=number,
             finding=finding,
             view=index,
-            target=(middle,),
-            slanted=(start, end) if drawn_mm > _LEAST_DRAWN_MM else None,
+            target=_between(start, end)[: None if line else 1],
+            slanted=(start, end) if line else None,
         )
     ends = (start, end)
     if finding.axis is not None:
@@ -225,7 +225,12 @@ def _ends(finding: Finding, view: View) -> tuple[Point, Point]:
 
 def _along(dimension: Dimension) -> tuple[Point, ...]:
     """Return points on a dimension line that a leader may end on."""
-    (ax, ay), (bx, by) = dimension.start, dimension.end
+    return _between(dimension.start, dimension.end)
+
+
+def _between(start: Point, end: Point) -> tuple[Point, ...]:
+    """Return points on a line that a leader may end on, the best first."""
+    (ax, ay), (bx, by) = start, end
     return tuple((ax + t * (bx - ax), ay + t * (by - ay)) for t in (0.5, 0.3, 0.7))
 
 

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
+from functools import partial
 
 import numpy as np
 import shapely
@@ -16,6 +17,7 @@ from layout.drawing.lettering import width_mm, wrapped
 from layout.drawing.names import Name
 from layout.drawing.scene import Align, Item, Leader, Point, Text
 from layout.drawing.style import Style
+from layout.drawing.untangled import Label
 
 __all__ = ["inside", "outside"]
 
@@ -37,6 +39,8 @@ _ELBOW_MM = 3.0
 _SLOT_MM = 1.5
 _ACROSS_COST = 30.0
 """For a name on the side of the view that its part is farther from."""
+_FARTHER_MM = 20.0
+"""How much farther up and down a column names stand that would cross leaders."""
 _BETWEEN_MM = 1.6
 """Paper between names in a column, beside the padding."""
 
@@ -121,7 +125,7 @@ def outside(
     *,
     style: Style,
     first: int = 1,
-) -> tuple[tuple[Item, ...], tuple[tuple[str, str], ...]]:
+) -> tuple[tuple[Label, ...], tuple[tuple[str, str], ...]]:
     """Return the names that stand beside a view, each with a leader to its part.
 
     A name that finds no room is a number there, returned with the name.
@@ -134,41 +138,39 @@ def outside(
         The first such number.
     """
     ordered = sorted(wanted, key=lambda each: (-each.shape.centroid.y, each.lines))
-    placed: list[tuple[Name, Candidate]] = []
+    out: list[Label] = []
     keys: list[tuple[str, str]] = []
     for name in ordered:
         key = f"P{first + len(keys)}"
         for each in (name, replace(name, lines=(key,))):
-            place = _beside(each, columns, ground, style=style)
+            choose = partial(_beside, each, columns, ground, style=style)
+            place = choose()
             if place is not None:
-                placed.append((each, place))
+                made = partial(_lettered, each, columns=columns, style=style)
+                out.append(Label(place=place, choose=choose, made=made))
                 if each is not name:
                     keys.append((key, ", ".join(name.lines)))
                 break
-    out: list[Item] = []
-    moved = False
-    # what came later may have left a better place, or want this one's
-    for name, before in placed:
-        place = before
-        if moved or ground.crossed(before):
-            ground.release(before)
-            place = _beside(name, columns, ground, style=style) or before
-            moved = moved or place != before
-        out.extend(_lettered(name, place, columns, style=style))
     return tuple(out), tuple(keys)
 
 
 def _beside(
-    name: Name, columns: tuple[Frame, Frame], ground: Ground, *, style: Style
+    name: Name,
+    columns: tuple[Frame, Frame],
+    ground: Ground,
+    farther: bool = False,  # noqa: FBT001, FBT002 (as every label is asked)
+    *,
+    style: Style,
 ) -> Candidate | None:
     """Return the best place for a name on either side of a view."""
+    more = _FARTHER_MM if farther else 0.0
     middle = (columns[0][2] + columns[1][0]) / 2
     own = name.shape.centroid.x >= middle
     sides = [
         _slots(
             name.shape,
             block_size(_lines(name, column, style), style),
-            column,
+            (column[0], column[1] - more, column[2], column[3] + more),
             at_right=at_right,
             dearer=0.0 if at_right is own else _ACROSS_COST,
         )
@@ -185,16 +187,16 @@ def _lines(name: Name, column: Frame, style: Style) -> tuple[str, ...]:
 
 
 def _lettered(
-    name: Name, place: Candidate, columns: tuple[Frame, Frame], *, style: Style
-) -> Iterator[Item]:
-    """Yield a name's lettering and leader at its place."""
+    name: Name, place: Candidate, *, columns: tuple[Frame, Frame], style: Style
+) -> tuple[Item, ...]:
+    """Return a name's lettering and leader at its place."""
     left, bottom, right, top = place.box
     at_right = left >= columns[1][0]
     align = Align.LEFT if at_right else Align.RIGHT
     box = (left, bottom, right, top - _BETWEEN_MM / 2)
     lines = _lines(name, columns[at_right], style)
-    yield from _set(lines, box, align, how=(style, name.ref, False))
-    yield Leader(points=place.leader, ref=name.ref)
+    texts = _set(lines, box, align, how=(style, name.ref, False))
+    return (*texts, Leader(points=place.leader, ref=name.ref))
 
 
 def _slots(
@@ -232,7 +234,7 @@ def _anchors(shape: BaseGeometry) -> list[Point]:
         spots = [shape.interpolate(t, normalized=True) for t in np.arange(0.05, 1, 0.1)]
         return [(each.x, each.y) for each in spots]
     x0, y0, x1, y1 = shape.bounds
-    grid = np.meshgrid(np.linspace(x0, x1, 7)[1:-1], np.linspace(y0, y1, 7)[1:-1])
+    grid = np.meshgrid(np.linspace(x0, x1, 6)[1:-1], np.linspace(y0, y1, 6)[1:-1])
     xs, ys = (each.ravel() for each in grid)
     held = shapely.contains_xy(shape, xs, ys)
     first = shape.representative_point()

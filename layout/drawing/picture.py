@@ -8,7 +8,7 @@ from dataclasses import replace
 import shapely
 
 from layout.build.placed import Build
-from layout.drawing.balloons import balloons
+from layout.drawing.balloons import Room, balloons
 from layout.drawing.bodies import items_of
 from layout.drawing.boxes import Frame
 from layout.drawing.centre_lines import centre_lines
@@ -29,6 +29,7 @@ from layout.drawing.seen import seen
 from layout.drawing.sheet import Plan
 from layout.drawing.sizes import captions, sizes
 from layout.drawing.style import Style
+from layout.drawing.untangled import Label, untangled
 from layout.drawing.views import View
 from layout.geometry.body import Body
 from layout.questions.finding import Finding, Verdict
@@ -39,7 +40,7 @@ __all__ = ["Base", "Picture", "base", "picture"]
 _BESIDE_MM = (20.0, 7.0)
 """How far from a view the columns of names on its left and right stand."""
 
-_BEYOND_MM = 4.0
+_BEYOND_MM = 8.0
 """How far a column of names reaches over and under its view."""
 
 
@@ -127,9 +128,11 @@ def picture(behind: Base, findings: Mapping[int, Finding]) -> Picture:
     take(ground, circles, style)
     letters = [item for each in enlarge for item in letter(each, ground, style)]
     first = balloons(urgent, rooms, ground, style=style)
-    lettering, keys = _names(behind.names, plan, ground, style=style)
+    within, beside = _within(behind.names, ground, style)
     second = balloons(calm, rooms, ground, style=style)
-    over: list[Item] = [*lines, *circles, *letters, *first, *lettering, *second]
+    without, keys = _beside(beside, plan, ground, style=style)
+    led = untangled([*first, *second, *without], ground)
+    over: list[Item] = [*lines, *circles, *letters, *within, *led]
     if behind.leads:
         over.extend(lead_names(build, plan.views, ground, style=style))
     enlargements = [
@@ -191,18 +194,21 @@ def _main(every: Sequence[Spot], enlarge: Sequence[Detail]) -> list[Spot]:
     return out
 
 
-def _rooms(plan: Plan) -> tuple[Frame, Frame]:
+def _rooms(plan: Plan) -> tuple[Room, Room]:
     """Return, for each view, the room its balloons may stand in."""
     left, bottom, right, top = plan.field
-    side, under = plan.views
-    return (left, under.frame[3], right, top), (left, bottom, right, side.frame[1])
+    side, under = (each.frame for each in plan.views)
+    return (
+        Room(side, (left, under[3], right, top)),
+        Room(under, (left, bottom, right, side[1])),
+    )
 
 
-def _names(
-    wanted: Sequence[Name], plan: Plan, ground: Ground, *, style: Style
-) -> tuple[list[Item], tuple[tuple[str, str], ...]]:
-    """Return the names, inside their parts as far as they fit, and those numbered."""
-    out, beside = _within(wanted, ground, style)
+def _beside(
+    beside: Sequence[Name], plan: Plan, ground: Ground, *, style: Style
+) -> tuple[list[Label], tuple[tuple[str, str], ...]]:
+    """Return the names that stand beside their views, and those that are numbered."""
+    out: list[Label] = []
     keys: list[tuple[str, str]] = []
     for index, view in enumerate(plan.views):
         own = [each for each in beside if each.view == index]

@@ -138,7 +138,8 @@ def distances(marked: Sequence[Spot], ground: Ground, style: Style) -> list[Item
         if each.shared is not None:
             ground.take(areas=list(shapely.get_parts(each.shared)))
         elif each.dimension is None:  # a place that a leader must still reach
-            ground.take(areas=[shapely.Point(each.target[0]).buffer(_SPOT_MM)])
+            at = shapely.points(each.target)
+            ground.take(areas=list(shapely.buffer(at, _SPOT_MM)))
     return [*_shared(marked), *lines]
 
 
