@@ -78,7 +78,8 @@ def _label(spot: Spot, room: Room, ground: Ground, *, style: Style) -> Label | N
         place = choose()
         if place is not None:
             made = partial(_drawn, spot, value, style=style)
-            return Label(place=place, choose=choose, made=made)
+            farther = partial(choose, farther=True)
+            return Label(place=place, choose=choose, farther=farther, made=made)
     return None
 
 
@@ -99,10 +100,10 @@ def _chosen(
     spot: Spot,
     value: str,
     room: Room,
-    farther: bool = False,  # noqa: FBT001, FBT002 (as every label is asked)
     *,
     ground: Ground,
     style: Style,
+    farther: bool = False,
 ) -> Candidate | None:
     """Take the best place for a balloon; None if there is none.
 

@@ -147,7 +147,9 @@ def outside(
             place = choose()
             if place is not None:
                 made = partial(_lettered, each, columns=columns, style=style)
-                out.append(Label(place=place, choose=choose, made=made))
+                farther = partial(choose, farther=True)
+                label = Label(place=place, choose=choose, farther=farther, made=made)
+                out.append(label)
                 if each is not name:
                     keys.append((key, ", ".join(name.lines)))
                 break
@@ -158,9 +160,9 @@ def _beside(
     name: Name,
     columns: tuple[Frame, Frame],
     ground: Ground,
-    farther: bool = False,  # noqa: FBT001, FBT002 (as every label is asked)
     *,
     style: Style,
+    farther: bool = False,
 ) -> Candidate | None:
     """Return the best place for a name on either side of a view."""
     more = _FARTHER_MM if farther else 0.0

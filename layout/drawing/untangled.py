@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from functools import partial
 from typing import TypeAlias
 
 import numpy as np
@@ -15,7 +14,7 @@ from layout.values import dataclass
 
 __all__ = ["Label", "untangled"]
 
-_Chooser: TypeAlias = Callable[[bool], Candidate | None]
+_Chooser: TypeAlias = Callable[[], Candidate | None]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -27,14 +26,16 @@ class Label:
     place : Candidate
         What it takes of the ground.
     choose : function
-        Takes the best place that is free now and returns it, or None; told that all
-        others have failed, it looks farther.
+        Takes the best place that is free now and returns it, or None.
+    farther : function
+        Looks farther off, where every other place crosses a leader.
     made : function
         What is drawn of it at a place.
     """
 
     place: Candidate
     choose: _Chooser
+    farther: _Chooser
     made: Callable[[Candidate], tuple[Item, ...]]
 
 
@@ -45,45 +46,45 @@ def untangled(labels: Sequence[Label], ground: Ground) -> tuple[Item, ...]:
     that leaves as many crossings, both stay.
     """
     out = [each.place for each in labels]
-    choosers = [each.choose for each in labels]
-    for farther in (False, True):
-        crossing = _crossing(out)
-        if not crossing:
-            break
-        for pair in crossing:
-            _parted(out, [partial(each, farther) for each in choosers], ground, pair)
+    near = [each.choose for each in labels]
+    far = [each.farther for each in labels]
+    for choosers in (near, far):
+        for first, second in _crossing(out):
+            if (first, second) not in _crossing(out):
+                continue  # parted with another pair
+            for order in ((first,), (second,), (second, first), (first, second)):
+                if _moved(out, order, choosers, ground=ground):
+                    break
     return tuple(
         item for each, at in zip(labels, out, strict=True) for item in each.made(at)
     )
 
 
-def _parted(
+def _moved(
     places: list[Candidate],
-    choosers: Sequence[Callable[[], Candidate | None]],
+    order: Sequence[int],
+    choosers: Sequence[_Chooser],
+    *,
     ground: Ground,
-    pair: tuple[int, int],
-) -> None:
-    """Place one of a pair anew, or both, if they still cross."""
-    if pair not in _crossing(places):
-        return
+) -> bool:
+    """Place some labels anew if fewer leaders cross then; tell whether it was done."""
     least = len(_crossing(places))
-    first, second = pair
-    for order in ((first,), (second,), (second, first), (first, second)):
-        kept = [places[n] for n in order]
-        for place in kept:
-            ground.release(place)
-        found = {n: choosers[n]() for n in order}
-        tried = [place for place in found.values() if place is not None]
-        if len(tried) == len(found):
-            for n, place in zip(order, tried, strict=True):
-                places[n] = place
-            if len(_crossing(places)) < least:
-                return
-        for place in tried:
-            ground.release(place)
-        for n, place in zip(order, kept, strict=True):
-            ground.occupy(place)
+    kept = [places[n] for n in order]
+    for place in kept:
+        ground.release(place)
+    found = [choosers[n]() for n in order]
+    tried = [each for each in found if each is not None]
+    if len(tried) == len(order):
+        for n, place in zip(order, tried, strict=True):
             places[n] = place
+        if len(_crossing(places)) < least:
+            return True
+    for place in tried:
+        ground.release(place)
+    for n, place in zip(order, kept, strict=True):
+        ground.occupy(place)
+        places[n] = place
+    return False
 
 
 def _crossing(places: Sequence[Candidate]) -> list[tuple[int, int]]:

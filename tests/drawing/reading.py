@@ -33,6 +33,7 @@ __all__ = [
     "overlapping",
     "rows",
     "struck",
+    "tangled",
 ]
 
 _LEFT_OUT = "more, none worse than these"
@@ -102,6 +103,22 @@ def struck(drawn: Scene, lines: _Lines) -> list[str]:
     made = [shapely.box(*box) for _, box in told]
     crossed = {int(n) for n in tree.query(made, predicate="intersects")[0]}
     return [told[n][0] for n in sorted(crossed)]
+
+
+def tangled(drawn: Scene) -> list[tuple[str, str]]:
+    """Return the pairs of leaders that meet, by what they belong to."""
+    led = [
+        (each.ref, shapely.LineString(each.leader))
+        for each in drawn.items
+        if isinstance(each, Balloon) and each.leader
+    ]
+    led += [
+        (each.ref, shapely.LineString(each.points))
+        for each in drawn.items
+        if isinstance(each, Leader)
+    ]
+    pairs = itertools.combinations(led, 2)
+    return [(a, b) for (a, one), (b, other) in pairs if one.intersects(other)]
 
 
 def drawn_lines(drawn: Scene) -> _Lines:

@@ -38,6 +38,7 @@ from tests.drawing.reading import (
     overlapping,
     rows,
     struck,
+    tangled,
 )
 from tests.drawing.samples import blocks, clear_tower, random_build, tower
 
@@ -88,6 +89,14 @@ def test_no_text_leaves_the_frame(drawn: Scene) -> None:
 
 def test_no_text_crosses_a_dimension_line_or_a_leader(drawn: Scene) -> None:
     assert struck(drawn, drawn_lines(drawn)) == []
+
+
+@pytest.mark.parametrize("path", _EXAMPLES, ids=lambda each: each.stem)
+def test_hardly_a_leader_of_an_example_crosses_another(path: Path) -> None:
+    _, _, sheets = _sheets(path.stem)
+    crossing = [len(tangled(each)) for each in sheets]
+    assert max(crossing) <= 2
+    assert sum(crossing) <= 3
 
 
 def test_no_text_crosses_an_outline(drawn: Scene) -> None:

@@ -145,19 +145,28 @@ def test_what_is_released_is_free_again_and_nothing_else() -> None:
     assert _best(ground, second) is None
 
 
-def test_a_place_is_crossed_by_later_leaders_over_its_leader_or_box_alone() -> None:
+def test_what_is_released_can_be_taken_again_as_it_was() -> None:
     ground = Ground(_FRAME, [], [], pad_mm=0.5)
-    early = Candidate(_box(0, 80), ((40, 0), (40, 80)), 0.0)
-    placed = Candidate(_box(10, 10), ((20, 12), (60, 12)), 0.0)
-    assert [_best(ground, each) for each in (early, placed)] == [early, placed]
-    assert not ground.crossed(placed)
-    close = Candidate(_box(0, 60), ((9.7, 0), (9.7, 60)), 0.0)
-    assert _best(ground, close) == close  # within the paper around the box
-    assert ground.crossed(placed)
-    ground.release(close)
-    over = Candidate(_box(80, 60), ((50, 0), (50, 60)), 0.0)
-    assert _best(ground, over) == over
-    assert ground.crossed(placed)
+    first = Candidate(_box(10, 10), ((20, 12), (60, 12)), 0.0)
+    assert _best(ground, first) == first
+    ground.release(first)
+    ground.occupy(first)
+    assert _best(ground, first) is None
+
+
+def test_what_costs_the_most_that_is_asked_for_is_not_taken() -> None:
+    ground = Ground(_FRAME, [], [], pad_mm=0.5)
+    places = Places.of([Candidate(_box(10, 10), cost=5.0)])
+    assert ground.best(places, most=5.0) is None
+    assert ground.best(places, most=5.1) is not None
+
+
+def test_a_leader_does_not_cross_the_line_that_it_ends_on() -> None:
+    ground = Ground(_FRAME, [], [], pad_mm=0.5)
+    ground.take(lines=[((60, 0), (60, 20))])
+    onto = Candidate(_box(10, 10), ((20, 12), (60, 12)), 0.0)
+    elsewhere = Candidate(_box(10, 40), ((20, 42), (50, 42)), 5.0)
+    assert _best(ground, onto, elsewhere) == onto
 
 
 def test_places_that_share_a_box_differ_by_their_leaders() -> None:
