@@ -106,7 +106,10 @@ def struck(drawn: Scene, lines: _Lines) -> list[str]:
 
 
 def tangled(drawn: Scene) -> list[tuple[str, str]]:
-    """Return the pairs of leaders that meet, by what they belong to."""
+    """Return the pairs of leaders that cross, by what they belong to.
+
+    Two that end on one point of a part meet there without crossing.
+    """
     led = [
         (each.ref, shapely.LineString(each.leader))
         for each in drawn.items
@@ -118,7 +121,7 @@ def tangled(drawn: Scene) -> list[tuple[str, str]]:
         if isinstance(each, Leader)
     ]
     pairs = itertools.combinations(led, 2)
-    return [(a, b) for (a, one), (b, other) in pairs if one.intersects(other)]
+    return [(a, b) for (a, one), (b, other) in pairs if one.crosses(other)]
 
 
 def drawn_lines(drawn: Scene) -> _Lines:
