@@ -28,14 +28,14 @@ from layout.geometry.errors import (
 from layout.geometry.space import ORIGIN, Vector, plus
 from layout.geometry.turn import UPRIGHT, Turn
 from layout.parts.errors import PartError
-from layout.parts.form import Allowance, Form, Link, SeatSort
+from layout.parts.form import Allowance, Form, Link, Piece, SeatSort
 from layout.parts.mounted import row_of, span_of
 from layout.parts.reading import restated
 from layout.parts.turned import turned
 from layout.parts.wish import Kind, Wish
 from layout.standards.figure import Figure
 
-__all__ = ["Tree", "mates_of"]
+__all__ = ["Tree", "mates_of", "named"]
 
 Chain: TypeAlias = tuple[tuple[str, Link], ...]
 
@@ -82,7 +82,7 @@ class Tree:
         """Make a part for the seats it has."""
         self.seated[key] = taken
         offers = [offer for _, offer in taken]
-        forms = [self._form(key, spec, wish=wish, offer=offer) for wish, offer in taken]
+        forms = self.forms(key, spec, taken)
         for (wish, offer), form in zip(taken, forms, strict=True):
             self._add(key, form, offer)
             self.mates += mates_of(
@@ -103,6 +103,12 @@ class Tree:
                 stated=tuple(each for form in forms for each in form.stated),
             )
         )
+
+    def forms(
+        self, key: str, spec: Kind, taken: list[tuple[Wish, Offer]]
+    ) -> list[Form]:
+        """Return what a part is made of on each of its seats, not put there yet."""
+        return [self._form(key, spec, wish=wish, offer=offer) for wish, offer in taken]
 
     def formed(self, spec: Standing) -> Form:
         """Return the form of what needs no seat."""
@@ -143,7 +149,7 @@ class Tree:
             PlacedBody(
                 part=key,
                 body=Body(
-                    name=f"{key}/{piece.name}" if piece.name else key,
+                    name=named(key, piece),
                     shape=shape,
                     at_mm=at_mm,
                 ),
@@ -159,6 +165,11 @@ class Tree:
             for piece, shape in zip(form.pieces, made, strict=True)
         )
         return _Put(bodies, *_fittings(key, form, chain, at_mm=at_mm))
+
+
+def named(key: str, piece: Piece) -> str:
+    """Return the name of a part's body in a build."""
+    return f"{key}/{piece.name}" if piece.name else key
 
 
 @dataclass(slots=True)

@@ -25,7 +25,7 @@ from layout.questions.limits import stated_limits
 from layout.questions.loops import hose_reach
 from layout.questions.plug_rules import PLUG_RULES
 from layout.questions.reach import reach
-from layout.questions.rules import NO_INTERFERENCE
+from layout.questions.rules import NO_INTERFERENCE, RULES
 from layout.questions.stated import STATED_LIMIT
 from layout.questions.tolerance import ALLOWED_MM
 
@@ -33,6 +33,7 @@ __all__ = ["Trials"]
 
 _NEAR: Final = frozenset({Group.DISTANCE, Group.HOLES, Group.HOOKUP})
 _BENDS: Final = frozenset(each.name for each in PLUG_RULES)
+_OF_BODIES: Final = frozenset({NO_INTERFERENCE, *(each.name for each in RULES)})
 
 _Parts: TypeAlias = tuple[tuple[str, Spec | None], ...]
 """Parts described otherwise; None for what is taken out."""
@@ -60,6 +61,8 @@ class Trials:
 
     def spoiled(self, finding: Finding, change: _Parts) -> tuple[Finding, ...] | None:
         """Return what a change that mends a finding makes worse; None: it mends not."""
+        if self._leaves(change, finding):
+            return None
         build = self._built(change)
         if build is None or not self._clears(change, build, finding):
             return None
@@ -72,6 +75,18 @@ class Trials:
             if worse := _spoilt(there, known):
                 return worse
         return ()
+
+    def _leaves(self, change: _Parts, finding: Finding) -> bool:
+        """Tell whether the two bodies that a finding is of are surely as before."""
+        if finding.rule not in _OF_BODIES or len(change) != 1 or change in self._builds:
+            return False
+        ((key, spec),) = change
+        if spec is None or key not in finding.parts:
+            return False
+        try:
+            return self.remaker.keeps(key, spec, {finding.a, finding.b or ""})
+        except (PartError, SeatError):
+            return True
 
     def leaves_tight(self, finding: Finding, change: _Parts) -> bool:
         """Tell whether what a change mends is tight then."""

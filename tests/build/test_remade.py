@@ -62,3 +62,22 @@ def test_one_part_made_anew_is_where_the_whole_plan_has_it(name: str) -> None:
         assert _told(made.with_all([(key, spec)])) == _told(whole)
         count += 1
     assert count > 5
+
+
+@pytest.mark.parametrize("name", BUILDS)
+def test_a_body_said_to_be_kept_is_where_it_was(name: str) -> None:
+    made = read_made(CASES / f"{name}-build.yaml")
+    before = {each.name: each.body for each in made.build.bodies}
+    count = 0
+    for key, spec in _changes(made):
+        own = [each for each in before if each.partition("/")[0] == key]
+        for body in own if spec is not None else ():
+            try:
+                kept = spec is not None and made.keeps(key, spec, {body})
+            except SeatError:
+                continue
+            if kept and spec is not None:
+                there = {e.name: e.body for e in made.with_all([(key, spec)]).bodies}
+                assert there[body].bounds == before[body].bounds
+                count += 1
+    assert count > 0
