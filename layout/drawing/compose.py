@@ -123,7 +123,7 @@ def scenes(
     while True:
         share = Share(first=first, number=len(drawn) + 1)
         made, following = _drawn(said, share, behind)
-        drawn.append((share, made))
+        drawn.append((replace(share, last=following), made))
         if following in {first, len(check.findings)}:
             break
         first = following

@@ -129,11 +129,15 @@ class Share:
         How many rows stand on the sheets before it.
     number, of : int
         The sheet's number, and how many sheets there are (ISO 7200).
+    last : int, optional
+        How many rows stand on it and those before it at most; default: as many as it
+        has room for.
     """
 
     first: int = 0
     number: int = 1
     of: int = 1
+    last: int | None = None
 
 
 def plans(

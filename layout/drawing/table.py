@@ -102,7 +102,8 @@ def _table(
     for place, finding in enumerate(findings):
         made, high = _row((share.first + place + 1, finding), y, grid)
         rest = len(findings) - place - 1
-        if y - high < bottom + foot * (bool(rest) + bool(note)):
+        no_more = share.last is not None and share.first + place >= share.last
+        if no_more or y - high < bottom + foot * (bool(rest) + bool(note)):
             left_out = rest + 1
             out.append(grid.text(_more(left_out, share), (grid.names, y - foot)))
             y -= foot

@@ -116,6 +116,16 @@ def _standoffs(plan: BoardPlan) -> Piece:
     )
 
 
+def _connectors_depth(plan: BoardPlan) -> Link:
+    return link(
+        "rear connectors' depth",
+        plan.rear_connector_depth,
+        Axis.DEPTH,
+        tape="face of the rear connectors to their inner end",
+        entry="rear connector depth",
+    )
+
+
 def _rear_connectors(plan: BoardPlan) -> Piece:
     margin_mm = (boards.APERTURE_WIDTH.mm - boards.CONNECTORS_WIDTH.mm) / 2
     low_mm = _APERTURE_FROM_MM + margin_mm
@@ -133,13 +143,7 @@ def _rear_connectors(plan: BoardPlan) -> Piece:
         links=(
             exact(_FACE, plan.rear_connectors_mm[0], Axis.DEPTH),
             size(
-                link(
-                    "rear connectors' depth",
-                    plan.rear_connector_depth,
-                    Axis.DEPTH,
-                    tape="face of the rear connectors to their inner end",
-                    entry="rear connector depth",
-                ),
+                _connectors_depth(plan),
                 Direction.FRONT,
             ),
             exact("rear connectors in the frame", low_mm, Axis.HEIGHT),
@@ -240,10 +244,9 @@ def _heatsink_links(
 def _from_connectors(plan: BoardPlan, placed: tuple[Link, ...]) -> tuple[Link, ...]:
     """Return the rear face against the rear connectors, where they leave no more."""
     face_mm, _ = plan.rear_connectors_mm
-    deep = link("rear connectors' depth", plan.rear_connector_depth, Axis.DEPTH)
     back = (
         exact(_FACE, face_mm, Axis.DEPTH),
-        deep,
+        _connectors_depth(plan),
         exact("heatsink beside the rear connectors", _BESIDE_MM, Axis.DEPTH),
     )
     return (
