@@ -138,10 +138,12 @@ class Remaker:
     def _stays(self, key: str, spec: Spec) -> bool:
         """Tell whether a part asks for the seat that it has.
 
-        What a card takes of the openings beside its own is looked at with all parts.
+        Where a card takes other openings than before, all parts are looked at.
         """
         now = self.plan.spec(key)
-        if isinstance(spec, Block | Card) or isinstance(now, Block | None):
+        if isinstance(spec, Block) or isinstance(now, Block | None):
+            return False
+        if isinstance(spec, Card) and isinstance(now, Card) and spec.slots != now.slots:
             return False
         return spec.wishes() == now.wishes()
 
