@@ -13,6 +13,7 @@ from itertools import pairwise
 import numpy as np
 
 from layout.geometry.cells import Floats
+from layout.geometry.sights import TRACE
 from layout.geometry.space import Box, Vector
 from layout.values import dataclass
 
@@ -61,14 +62,11 @@ class Changed:
 
     def _cut(self, start: Floats, end: Floats) -> bool:
         """Tell whether a leg passes through a new box, or could by a rounding."""
-        along = np.where(end == start, _TRACE, end - start)
+        along = np.where(end == start, TRACE, end - start)
         one, other = (self.low - start) / along, (self.high - start) / along
         enters = np.minimum(one, other).max(axis=1, initial=0.0)
         leaves = np.maximum(one, other).min(axis=1, initial=1.0)
         return bool((leaves >= enters).any())
-
-
-_TRACE = 1e-15
 
 
 def _ends(boxes: Sequence[Box]) -> tuple[Floats, Floats]:

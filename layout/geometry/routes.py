@@ -13,16 +13,10 @@ from numpy.typing import NDArray
 
 from layout.geometry.cells import Floats
 from layout.geometry.changed import Changed
+from layout.geometry.sights import GRAZE_MM, TRACE, Bars
 from layout.geometry.space import Box, Vector
 
 __all__ = ["Routes", "rounded", "rounded_mm"]
-
-_GRAZE_MM: Final = 1e-6
-"""How far a way may run inside a box and still only touch it."""
-
-_FACE_MM: Final = 1e-9
-"""How thick a face is, on which a way may run."""
-_TRACE: Final = 1e-15
 
 
 @dataclass(slots=True, eq=False)
@@ -46,8 +40,7 @@ class Routes:
     boxes: Sequence[Box]
     corners: Sequence[Vector]
     like: Routes | None = None
-    _low: Floats = field(init=False)
-    _high: Floats = field(init=False)
+    _bars: Bars = field(init=False)
     _at: Floats = field(init=False)
     _seen: dict[tuple[Vector, bytes], Floats] = field(init=False, default_factory=dict)
     _told: dict[tuple[Vector, Vector], tuple[Vector, ...] | None] = field(
@@ -56,16 +49,14 @@ class Routes:
     _changed: Changed | None = field(init=False, default=None)
 
     def __post_init__(self) -> None:
-        low = np.array([each.low for each in self.boxes]).reshape(-1, 3)
-        high = np.array([each.high for each in self.boxes]).reshape(-1, 3)
-        self._low, self._high = low + _FACE_MM, high - _FACE_MM
+        self._bars = Bars(self.boxes)
         # numpy's own unique would load all of its masked arrays at start-up
         at = np.array(sorted(set(self.corners)), float).reshape(-1, 3)
-        self._at = at[np.asarray(~self._within(at).any(axis=1))]
+        self._at = at[~self._bars.hold(at)]
 
     def holds(self, points: Floats) -> bool:
         """Tell whether any of some points (rows) lies inside a box."""
-        return bool(self._within(points).any())
+        return bool(self._bars.hold(points).any())
 
     def shortest(self, start: Vector, end: Vector) -> tuple[Vector, ...] | None:
         """Return the corners of the shortest way, ends included; None for no way.
@@ -94,7 +85,7 @@ class Routes:
 
     def _looked_for(self, start: Vector, end: Vector) -> tuple[Vector, ...] | None:
         ends = np.array([start, end])
-        barring = np.asarray(~self._within(ends).any(axis=0))
+        barring = np.asarray(~self._bars.holding(ends).any(axis=0))
         every = np.ones(len(barring), bool)
         last, first = len(self._at), len(self._at) + 1
         to_end = np.append(self._from(end, barring), 0.0)
@@ -137,18 +128,13 @@ class Routes:
             self._seen[key] = self._sight(np.array(place), self._at, barring)
         return self._seen[key]
 
-    def _within(self, points: Floats) -> NDArray[np.bool_]:
-        """Return which points (rows) lie inside which boxes (columns)."""
-        at = points[:, None, :]
-        return np.asarray(((self._low < at) & (at < self._high)).all(axis=2))
-
     def _sight(self, start: Floats, ends: Floats, barring: NDArray[np.bool_]) -> Floats:
         """Return the distances from one point to others, infinite where barred."""
-        low, high = (self._low[barring] - start).T, (self._high[barring] - start).T
+        bars = self._bars
+        low, high = (bars.low[barring] - start).T, (bars.high[barring] - start).T
         run = (ends - start).T
         length = np.sqrt((run**2).sum(axis=0))
-        # A level run is taken as one of a trace: what it keeps out of stays far away.
-        part = 1.0 / np.where(run == 0.0, _TRACE, run)
+        part = 1.0 / np.where(run == 0.0, TRACE, run)
         enters, leaves = np.zeros((2, len(ends), low.shape[1]))
         leaves += 1.0
         for k in range(3):
@@ -158,7 +144,7 @@ class Routes:
             )
             np.maximum(enters, np.minimum(one, other), out=enters)
             np.minimum(leaves, np.maximum(one, other), out=leaves)
-        graze = _GRAZE_MM / np.maximum(length, _GRAZE_MM)
+        graze = GRAZE_MM / np.maximum(length, GRAZE_MM)
         barred = (leaves - enters > graze[:, None]).any(axis=1)
         return np.where(barred, np.inf, length)
 

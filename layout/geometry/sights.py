@@ -11,13 +11,13 @@ from numpy.typing import NDArray
 from layout.geometry.cells import Floats
 from layout.geometry.space import Box
 
-__all__ = ["GRAZE_MM", "Bars", "sights"]
+__all__ = ["GRAZE_MM", "TRACE", "Bars", "sights"]
 
 GRAZE_MM: Final = 1e-6
 """How far a way may run inside a box and still only touch it."""
 _FACE_MM: Final = 1e-9
 """How thick a face is, on which a way may run."""
-_TRACE: Final = 1e-15
+TRACE: Final = 1e-15
 """A level run is taken as one of a trace: what it keeps out of stays far away."""
 _ROWS: Final = 32
 """Places looked from at a time, so that the tables stay near the processor."""
@@ -34,11 +34,14 @@ class Bars:
         self.low: Floats = low + _FACE_MM
         self.high: Floats = high - _FACE_MM
 
+    def holding(self, points: Floats) -> NDArray[np.bool_]:
+        """Return which boxes (columns) hold which points (rows)."""
+        at = points[:, None, :]
+        return np.asarray(((self.low < at) & (at < self.high)).all(axis=2))
+
     def hold(self, points: Floats) -> NDArray[np.bool_]:
         """Return which points (rows) lie inside a box."""
-        at = points[:, None, :]
-        inside = np.asarray(((self.low < at) & (at < self.high)).all(axis=2))
-        return np.asarray(inside.any(axis=1))
+        return np.asarray(self.holding(points).any(axis=1))
 
 
 def sights(at: Floats, bars: Bars) -> Floats:
@@ -61,7 +64,7 @@ def _barred(at: Floats, bars: Bars, *, rows: int) -> NDArray[np.bool_]:
     one = at[:rows]
     runs = at.T[:, None, :] - one.T[:, :, None]
     apart = np.sqrt((runs**2).sum(axis=0))
-    parts = 1.0 / np.where(runs == 0.0, _TRACE, runs)
+    parts = 1.0 / np.where(runs == 0.0, TRACE, runs)
     low, high = at.min(axis=0), at.max(axis=0)
     between = (bars.low < high).all(axis=1) & (low < bars.high).all(axis=1)
     graze = GRAZE_MM / np.maximum(apart, GRAZE_MM)

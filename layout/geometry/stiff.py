@@ -17,13 +17,11 @@ from layout.geometry.keep_off import Laid
 from layout.geometry.legs import TRACE_MM, Legs, turned
 from layout.geometry.sights import Bars, sights
 from layout.geometry.space import Box, Vector
-from layout.geometry.turns import End, bent
+from layout.geometry.turns import End, arc, bent
 from layout.values import dataclass
 
 __all__ = ["StiffWay", "StiffWays"]
 
-_ARC: Final = np.linspace(0.0, 1.0, 9)[1:-1, None]
-"""Where an arc is looked at for boxes in its way, as parts of its turn."""
 _NEGLIGIBLE_MM: Final = 1e-9
 """Rounding of sums, under what the fit of a turn allows."""
 _LONGER: Final = 1.03, 1.15
@@ -235,18 +233,8 @@ class _Search:
         """Tell whether the arc at the last corner but one enters no box."""
         if len(way[-3:]) < len(("from", "corner", "to")):
             return True
-        before, corner, after = self.legs.at[[*way[-3:]]]
-        into, out = (
-            leg / math.sqrt(leg @ leg) for leg in (corner - before, after - corner)
-        )
-        cosine = float(np.clip(into @ out, -1.0, 1.0))
-        turn = math.acos(cosine)
-        if turn < TRACE_MM:
-            return True
-        inwards = (out - cosine * into) / math.sin(turn)
-        start = corner - self.legs.radius_mm * math.tan(turn / 2) * into
-        along = np.sin(turn * _ARC) * into + (1.0 - np.cos(turn * _ARC)) * inwards
-        return not self.bars.hold(start + self.legs.radius_mm * along).any()
+        turn = arc(*self.legs.at[[*way[-3:]]], radius_mm=self.legs.radius_mm)
+        return turn is None or not self.bars.hold(turn[1:-1]).any()
 
     def _last(self, way: _Way) -> tuple[Vector, ...]:
         """Return what the last leg but one and its turn add to a bent way."""

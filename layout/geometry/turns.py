@@ -13,7 +13,7 @@ from layout.geometry.cells import Floats
 from layout.geometry.space import Box, Vector
 from layout.values import dataclass
 
-__all__ = ["BESIDE", "CLEAR_MM", "End", "bent", "inside", "near", "round_edges"]
+__all__ = ["BESIDE", "CLEAR_MM", "End", "arc", "bent", "inside", "near", "round_edges"]
 
 BESIDE: Final = 1.0 - math.sqrt(0.5)
 """How far off both faces of an edge a corner lies whose arc touches it, per radius."""
@@ -92,20 +92,31 @@ def bent(points: Sequence[Vector], radius_mm: float) -> tuple[Vector, ...]:
     at = np.array(points, float)
     out = [at[:1]]
     for before, corner, after in zip(at, at[1:], at[2:], strict=False):
-        into, onward = (
-            leg / math.sqrt(leg @ leg) for leg in (corner - before, after - corner)
-        )
-        cosine = float(np.clip(into @ onward, -1.0, 1.0))
-        turn = math.acos(cosine)
-        if turn < _STRAIGHT:
-            out.append(corner[None])
-            continue
-        inwards = (onward - cosine * into) / math.sin(turn)
-        start = corner - radius_mm * math.tan(turn / 2) * into
-        along = np.sin(turn * _PARTS) * into + (1.0 - np.cos(turn * _PARTS)) * inwards
-        out.append(start + radius_mm * along)
+        turn = arc(before, corner, after, radius_mm=radius_mm)
+        out.append(corner[None] if turn is None else turn)
     every = np.concatenate([*out, at[-1:]]).tolist()
     return tuple((x, y, z) for x, y, z in every)
+
+
+def arc(
+    before: Floats, corner: Floats, after: Floats, *, radius_mm: float
+) -> Floats | None:
+    """Return points on the arc that rounds a corner, both its ends among them.
+
+    None where the way goes straight on.
+    """
+    into, onward = (
+        leg / math.sqrt(leg @ leg) for leg in (corner - before, after - corner)
+    )
+    cosine = float(np.clip(into @ onward, -1.0, 1.0))
+    turn = math.acos(cosine)
+    if turn < _STRAIGHT:
+        return None
+    inwards = (onward - cosine * into) / math.sin(turn)
+    start = corner - radius_mm * math.tan(turn / 2) * into
+    along = np.sin(turn * _PARTS) * into + (1.0 - np.cos(turn * _PARTS)) * inwards
+    points: Floats = start + radius_mm * along
+    return points
 
 
 _STRAIGHT: Final = 1e-6
