@@ -176,25 +176,29 @@ def margins(build: Build, questions: Sequence[Question]) -> list[tuple[float, Ve
 
     A pair that no rule names and that does not interfere has no margin: infinity.
     """
-    told = []
-    for each in _answers(build, Crowd.of([b.body for b in build.bodies]), [*questions]):
-        free = each.relation.state is not State.INTERFERING
-        if free and each.rule.name == NO_INTERFERENCE:
-            told.append((math.inf, Verdict.CLEAR))
-        else:
-            told.append((each.margin_mm, finding_on(build, each, RSS).verdict))
-    return told
+    found = _each(build, questions)
+    return [
+        (math.inf, Verdict.CLEAR)
+        if _is_free(each)
+        else (each.margin_mm, finding_on(build, each, RSS).verdict)
+        for each in found
+    ]
 
 
 def spares(build: Build, questions: Sequence[Question]) -> list[float]:
     """Return the margin of each question by itself, as of :func:`margins`."""
-    found = _answers(build, Crowd.of([b.body for b in build.bodies]), [*questions])
-    return [
-        each.margin_mm
-        if each.rule.name != NO_INTERFERENCE or each.relation.state is State.INTERFERING
-        else math.inf
-        for each in found
-    ]
+    found = _each(build, questions)
+    return [math.inf if _is_free(each) else each.margin_mm for each in found]
+
+
+def _each(build: Build, questions: Sequence[Question]) -> list[PairAnswer]:
+    return _answers(build, Crowd.of([b.body for b in build.bodies]), [*questions])
+
+
+def _is_free(answer: PairAnswer) -> bool:
+    """Tell whether no rule names a pair and it does not interfere."""
+    free = answer.relation.state is not State.INTERFERING
+    return free and answer.rule.name == NO_INTERFERENCE
 
 
 def met(build: Build, questions: Sequence[Question]) -> bool:
