@@ -28,7 +28,7 @@ from layout.questions.tolerance import (
     links_between,
     tolerance_mm,
 )
-from layout.questions.ways import Answer, answers, reach_mm, shut, towards_limit
+from layout.questions.ways import Answer, answers, reach_mm, towards_limit
 
 __all__ = ["bends", "bent_plug", "best_ways", "cables_taken", "lacking", "shut_in"]
 
@@ -54,8 +54,10 @@ def shut_in(build: Build) -> frozenset[str]:
 
     It costs far less than how much room they lack.
     """
-    ways = [*ways_of(build), *ways_of(build, on=True)]
-    return frozenset(_id(way) for way, _ in shut(build, ways).values())
+    from layout.questions.open_ways import open_ways  # noqa: PLC0415 (of changes alone)
+
+    lacking = open_ways(build, spares=False).lacking
+    return frozenset(_id(way) for way, _ in lacking.values())
 
 
 def bent_plug(build: Build, id_: str) -> PlacedBody | None:

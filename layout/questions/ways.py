@@ -32,7 +32,6 @@ __all__ = [
     "answers",
     "least_lacking",
     "reach_mm",
-    "shut",
     "towards_limit",
 ]
 
@@ -103,14 +102,6 @@ def answers(
         open=tuple(way for k, way in passable.items() if k not in nearest),
         shut={ways[k - first].of: asked.pair(k, blocked[k]) for k in reversed(shut)},
     )
-
-
-def shut(build: Build, ways: Sequence[Way]) -> Mapping[tuple[str, ...], Blocked]:
-    """Return the plugs all of whose ways are blocked, each with what blocks one.
-
-    It costs far less than how much they lack.
-    """
-    return answers(build, ways, lacks=False, spares=False).shut
 
 
 def least_lacking(build: Build, ways: Sequence[Way]) -> list[Answer]:
