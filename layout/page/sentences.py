@@ -9,6 +9,7 @@ from layout.drawing.lettering import NO_BREAK, plain
 from layout.drawing.words import doubtful, is_open, length, shown_gap
 from layout.questions.advice import is_hole, spoken
 from layout.questions.finding import Finding, Group, Verdict
+from layout.questions.plug_rules import BEND_RULES
 
 __all__ = ["begun", "sentence", "unbroken"]
 
@@ -76,7 +77,7 @@ def _needed(finding: Finding) -> str:
     """Return how much room is needed, and for what where another row asks for less."""
     if not finding.need_mm:
         return ""
-    bend = " for the cable to bend" if finding.rule.endswith("-bend") else ""
+    bend = " for the cable to bend" if finding.rule in BEND_RULES else ""
     return f", {length(finding.need_mm)} mm needed{bend}"
 
 

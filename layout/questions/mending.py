@@ -39,13 +39,12 @@ from layout.questions.finding import Check, Finding, Verdict
 from layout.questions.least import least_raise
 from layout.questions.loops import HOSE_REACH
 from layout.questions.otherwise import other_reading
-from layout.questions.plug_rules import HEADER_BEND, PLUG_RULES
+from layout.questions.plug_rules import BEND_RULES, HEADER_BEND
 from layout.questions.sizes import Sizes
 from layout.questions.trials import Trials
 
 __all__ = ["mended", "mends"]
 
-_BENDS: Final = frozenset(each.name for each in PLUG_RULES)
 _WORST: Final = (Verdict.SHORT, Verdict.CLASH)
 _MOST_PAIRS: Final = 8
 """Two changes at once are tried this often for one finding; most spoil the more."""
@@ -135,7 +134,7 @@ class _Changes:
         Cables of a part that itself stands in others are not worth a change: the part
         must go elsewhere first.
         """
-        if finding.rule in _BENDS and (met := self._met_by(finding)):
+        if finding.rule in BEND_RULES and (met := self._met_by(finding)):
             own = spoken(_part(finding.a))
             return Change((), f"find {own} another place first: it meets {met}")
         keys = self._movable(finding)
@@ -215,7 +214,7 @@ class _Changes:
         """
         key = _part(finding.a)
         now = self._remaker.plan.spec(key)
-        if finding.rule not in _BENDS or not isinstance(now, Board):
+        if finding.rule not in BEND_RULES or not isinstance(now, Board):
             return
         kinds = lacking(self._remaker.build, key, finding.rule)
         alone = [(each,) for each in kinds] if finding.rule == HEADER_BEND else []

@@ -13,7 +13,7 @@ from layout.questions.cures import Cure, among, caged, first_fitting, other_slot
 from layout.questions.remedy import Remedy
 from layout.values import dataclass
 
-__all__ = ["HEADER_BEND", "PLUG_RULES", "PlugRule"]
+__all__ = ["BEND_RULES", "HEADER_BEND", "PLUG_RULES", "PlugRule"]
 
 HEADER_BEND: Final = "header-bend"
 """Name of the rule for headers of which a lead takes one of several."""
@@ -239,3 +239,6 @@ PLUG_RULES: Final = (
         ),
     ),
 )
+
+BEND_RULES: Final = frozenset(each.name for each in PLUG_RULES)
+"""Names of the rules that ask for room to bend."""

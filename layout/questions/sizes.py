@@ -15,7 +15,7 @@ from layout.parts.kinds import Spec
 from layout.questions.cables import Cables
 from layout.questions.finding import Finding, Group
 from layout.questions.grown import Grown, Limit, SlantedError, limits_of
-from layout.questions.plug_rules import PLUG_RULES
+from layout.questions.plug_rules import BEND_RULES
 from layout.questions.search import FINE_MM, Search
 from layout.questions.stated import STATED_LIMIT
 
@@ -34,7 +34,6 @@ SMALLER: Final = {
 _LEAST_SHARE: Final = 0.5
 """Nobody sells the same sort of part at less than this share of its figure."""
 
-_BENDS: Final = frozenset(each.name for each in PLUG_RULES)
 """What these rules ask is no distance of two bodies alone."""
 
 Size: TypeAlias = tuple[str, Dimension, float]
@@ -163,7 +162,7 @@ class Sizes:
         if finding.rule == STATED_LIMIT and finding.margin_mm is not None:
             # a limit's finding names the figure it holds, as 'card length'
             return now_mm + finding.margin_mm if _is_of(finding, dimension) else None
-        if finding.rule in _BENDS:
+        if finding.rule in BEND_RULES:
             return now_mm
         whole = self._growing(key, dimension)
         own = [each for each in whole.limits if each.id == finding.id]

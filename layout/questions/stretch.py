@@ -24,6 +24,7 @@ from layout.questions.finding import Verdict
 from layout.questions.journey import Travel, Way, shift_of
 from layout.questions.moves import moved_bodies, travel_axis
 from layout.questions.on_way import rows_of, within
+from layout.questions.plug_rules import BEND_RULES
 from layout.questions.positions import Positions, Row, best_of, elsewhere
 from layout.questions.screws import screwed
 from layout.questions.tolerance import ALLOWED_MM
@@ -71,7 +72,7 @@ def stretch(
     rows = _with_holes(_with_bends(rows_of(way), cables, way), holes, moved)
     best = best_of(rows)
     there = shifted(build, moving, (way.axis, float(str(best or 0.0))))
-    lacking = [each for each in check(there).findings if each.rule.endswith("-bend")]
+    lacking = [each for each in check(there).findings if each.rule in BEND_RULES]
     return Positions(
         build=plan.name,
         moved=(moved,),

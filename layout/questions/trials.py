@@ -23,7 +23,7 @@ from layout.questions.check import check, met
 from layout.questions.finding import Check, Finding, Group, Verdict
 from layout.questions.limits import stated_limits
 from layout.questions.loops import hose_reach
-from layout.questions.plug_rules import PLUG_RULES
+from layout.questions.plug_rules import BEND_RULES
 from layout.questions.reach import reach
 from layout.questions.rules import NO_INTERFERENCE, RULES
 from layout.questions.stated import STATED_LIMIT
@@ -32,7 +32,6 @@ from layout.questions.tolerance import ALLOWED_MM
 __all__ = ["Trials"]
 
 _NEAR: Final = frozenset({Group.DISTANCE, Group.HOLES, Group.HOOKUP})
-_BENDS: Final = frozenset(each.name for each in PLUG_RULES)
 _OF_BODIES: Final = frozenset({NO_INTERFERENCE, *(each.name for each in RULES)})
 
 _Parts: TypeAlias = tuple[tuple[str, Spec | None], ...]
@@ -77,7 +76,10 @@ class Trials:
         return ()
 
     def _leaves(self, change: _Parts, finding: Finding) -> bool:
-        """Tell whether the two bodies that a finding is of are surely as before."""
+        """Tell whether the two bodies that a finding is of are surely as before.
+
+        What makes no part mends nothing either.
+        """
         if finding.rule not in _OF_BODIES or len(change) != 1 or change in self._builds:
             return False
         ((key, spec),) = change
@@ -121,7 +123,7 @@ class Trials:
         """Tell whether the finding alone is gone; what else it does is asked later."""
         if finding.group is Group.REACH:
             return not _fails(self._leads(change, build), finding)
-        if finding.rule in _BENDS:
+        if finding.rule in BEND_RULES:
             own = tuple(each for each in build.plugs if each.part in finding.parts)
             alone = replace(build, plugs=own)
             barred = finding.id in shut_in(alone)
