@@ -14,7 +14,7 @@ import numpy as np
 
 from layout.geometry.cells import Floats
 from layout.geometry.sights import TRACE
-from layout.geometry.space import Box, Vector
+from layout.geometry.space import Axis, Box, Vector
 from layout.values import dataclass
 
 __all__ = ["Changed"]
@@ -94,20 +94,14 @@ def _beside(box: Box, other: Box) -> Iterator[Box]:
     if not box.meets(other):
         yield box
         return
-    low, high = list(box.low), list(box.high)
-    for k in range(3):
-        if low[k] < other.low[k]:
-            yield Box(_at(low), _at(high, k, other.low[k]))
-            low[k] = other.low[k]
-        if other.high[k] < high[k]:
-            yield Box(_at(low, k, other.high[k]), _at(high))
-            high[k] = other.high[k]
-
-
-def _at(corner: list[float], k: int = 0, mm: float | None = None) -> Vector:
-    """Return a corner, moved to a place along one axis where one is given."""
-    moved = list(corner)
-    if mm is not None:
-        moved[k] = mm
-    x, y, z = moved
-    return x, y, z
+    for axis in Axis:
+        k = axis.index
+        (low, high), (start, end) = (
+            (box.low[k], box.high[k]),
+            (other.low[k], other.high[k]),
+        )
+        if low < start:
+            yield box.between(axis, (low, start))
+        if end < high:
+            yield box.between(axis, (end, high))
+        box = box.between(axis, (max(low, start), min(high, end)))

@@ -83,6 +83,12 @@ class Box:
         """Return the box shifted by a vector."""
         return Box(plus(self.low, by), plus(self.high, by))
 
+    def between(self, axis: Axis, span: tuple[float, float]) -> Box:
+        """Return what the box has between two places along an axis."""
+        low, high = list(self.low), list(self.high)
+        low[axis.index], high[axis.index] = span
+        return Box((low[0], low[1], low[2]), (high[0], high[1], high[2]))
+
     def meets(self, other: Box) -> bool:
         """Tell whether two boxes share a volume; faces that touch share none."""
         return all(

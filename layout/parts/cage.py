@@ -7,7 +7,7 @@ from typing import ClassVar, Final
 from shapely.geometry import Polygon
 
 from layout.geometry.solid import Solid, rectangle
-from layout.geometry.space import Axis, Box, Direction, Vector
+from layout.geometry.space import ORIGIN, Axis, Box, Direction
 from layout.geometry.turn import UPRIGHT, Turn
 from layout.parts import field
 from layout.parts.drive import DriveShape
@@ -171,7 +171,8 @@ class Cage:
     def _sheets(self) -> tuple[Portion, ...]:
         """Return the sheets round the drives: rear, front, lower and upper one."""
         sizes = tuple(map(size, self._size_links, _OUTWARDS))
-        ends = [self.outer_depth.mm, self.outer_height.mm, self.width.mm]
+        ends = (self.outer_depth.mm, self.outer_height.mm, self.width.mm)
+        whole = Box(ORIGIN, ends)
         made = []
         for axis in (Axis.DEPTH, Axis.HEIGHT):
             k = axis.index
@@ -180,10 +181,8 @@ class Cage:
             near = (spanning(wall, 0.0, 1.0),)
             far = (self._size_links[k], spanning(wall, -1.0, 0.0))
             spans = ((0.0, _WALL_MM), (ends[k] - _WALL_MM, ends[k]))
-            for (low_mm, high_mm), own in zip(spans, (near, far), strict=True):
-                low, high = [0.0, 0.0, 0.0], list(ends)
-                low[k], high[k] = low_mm, high_mm
-                made.append(Portion(Box(_vector(low), _vector(high)), (*others, *own)))
+            for span, own in zip(spans, (near, far), strict=True):
+                made.append(Portion(whole.between(axis, span), (*others, *own)))
         return tuple(made)
 
     @property
@@ -235,7 +234,3 @@ class Cage:
         stacked, across = (depth, height) if self.on_edge else (height, depth)
         along = (times(stacked, before),) if before else ()
         return (*along, times(across, 0.5), times(width, 0.5))
-
-
-def _vector(each: list[float]) -> Vector:
-    return each[0], each[1], each[2]

@@ -8,7 +8,7 @@ from shapely.geometry import Polygon
 from shapely.ops import unary_union
 
 from layout.geometry.solid import Solid, block, rectangle
-from layout.geometry.space import Axis, Box, Direction
+from layout.geometry.space import Axis, Direction
 from layout.parts.case_fields import CutOut, Linings, Material
 from layout.parts.case_inside import Inside
 from layout.parts.case_mounts import covers
@@ -255,17 +255,10 @@ def _rims(wall: Piece, hole: Polygon, *, across: Axis) -> tuple[Portion, ...]:
             spanning(edges["far"], -1.0, 0.0),
         ]
         made += [
-            Portion(_cut(box, k, (box.low[k], low_mm)), tuple(near)),
-            Portion(_cut(box, k, (high_mm, box.high[k])), tuple(far)),
+            Portion(box.between(axis, (box.low[k], low_mm)), tuple(near)),
+            Portion(box.between(axis, (high_mm, box.high[k])), tuple(far)),
         ]
     return tuple(made)
-
-
-def _cut(box: Box, k: int, span: Span) -> Box:
-    """Return what a box has of one axis' stretch."""
-    low, high = list(box.low), list(box.high)
-    low[k], high[k] = span
-    return Box((low[0], low[1], low[2]), (high[0], high[1], high[2]))
 
 
 def _span(outline: Polygon) -> Span:
