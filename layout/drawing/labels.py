@@ -22,9 +22,9 @@ from layout.drawing.met import geometries, hits, meet, segments
 from layout.drawing.scene import Point
 from layout.values import dataclass
 
-__all__ = ["CROSSED", "Candidate", "Ground", "Places", "frames", "joined"]
+__all__ = ["Candidate", "Ground", "Places", "frames", "joined"]
 
-CROSSED = 1000.0
+_CROSSED = 1000.0
 """What a leader costs that crosses another one: more than any way round."""
 _FAINT_COST = 6.0
 _CROSSING_COST = 14.0
@@ -257,7 +257,7 @@ class Ground:
         left = np.flatnonzero(cost < most)
         whole = geometries(shapely.linestrings(places.leaders[some]))
         left = left[hits(taken.boxes, whole[left]) == 0]
-        cost[left] += CROSSED * hits(taken.leaders, whole[left])
+        cost[left] += _CROSSED * hits(taken.leaders, whole[left])
         # what a leader ends on it does not cross
         leaders = geometries(shapely.linestrings(_shortened(places.leaders[some])))
         priced = np.full(len(some), np.inf)

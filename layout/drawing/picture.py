@@ -23,6 +23,7 @@ from layout.drawing.lead_names import lead_names
 from layout.drawing.marks import Spot, spots
 from layout.drawing.names import Name, names
 from layout.drawing.naming import inside, outside
+from layout.drawing.ranks import BESIDE_MM
 from layout.drawing.regions import Backdrop, backdrop, distances, lines_of, region, take
 from layout.drawing.scene import Circle, Item
 from layout.drawing.seen import seen
@@ -36,9 +37,6 @@ from layout.questions.finding import Finding, Verdict
 from layout.values import dataclass
 
 __all__ = ["Base", "Picture", "base", "picture"]
-
-_BESIDE_MM = (20.0, 7.0)
-"""How far from a view the columns of names on its left and right stand."""
 
 _BEYOND_MM = 8.0
 """How far a column of names reaches over and under its view."""
@@ -225,8 +223,8 @@ def _columns(view: View, plan: Plan) -> tuple[Frame, Frame]:
     left, bottom, right, top = view.frame
     low, high = bottom - _BEYOND_MM, top + _BEYOND_MM
     return (
-        (plan.field[0] + 2.0, low, left - _BESIDE_MM[0], high),
-        (right + _BESIDE_MM[1], low, plan.field[2] - 2.0, high),
+        (plan.field[0] + 2.0, low, left - BESIDE_MM[0], high),
+        (right + BESIDE_MM[1], low, plan.field[2] - 2.0, high),
     )
 
 

@@ -13,10 +13,11 @@ from numpy.typing import NDArray
 
 from layout.drawing.boxes import Frame
 
-__all__ = ["ranks"]
+__all__ = ["BESIDE_MM", "ranks"]
 
-_BESIDE_MM = (20.0, 7.0)
-"""From a view to the first column on its left, past its sizes, and on its right."""
+BESIDE_MM = (20.0, 7.0)
+"""From a view to the first column on its left, past its sizes, and on its right: of
+balloons as of names."""
 
 _OVER_MM = 5.0
 """From a view to the middle of the first row over and under it."""
@@ -46,8 +47,8 @@ def ranks(view: Frame, room: Frame, size: tuple[float, float]) -> NDArray[np.flo
     wide, high = size[0] / 2, size[1] / 2
     left, bottom, right, top = view
     columns = chain(
-        np.arange(left - _BESIDE_MM[0] - wide, room[0] + wide, -_COLUMN_MM),
-        np.arange(right + _BESIDE_MM[1] + wide, room[2] - wide, _COLUMN_MM),
+        np.arange(left - BESIDE_MM[0] - wide, room[0] + wide, -_COLUMN_MM),
+        np.arange(right + BESIDE_MM[1] + wide, room[2] - wide, _COLUMN_MM),
     )
     rows = chain(
         np.arange(top + _OVER_MM, room[3] - high, _ROW_MM),
