@@ -33,10 +33,10 @@ _UNITS_MM: Final = {
     '"': MM_PER_INCH,
     "″": MM_PER_INCH,
 }
-_NUMBER = r"[+-]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][+-]?[0-9]+)?"
 _SIZE = r"(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)"
+_NUMBER = rf"[+-]?{_SIZE}(?:[eE][+-]?[0-9]+)?"
 _UNIT = "|".join(sorted(map(re.escape, _UNITS_MM), key=len, reverse=True))
-_POWER = re.compile(r"[+-]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)[eE][+-]?[0-9]+")
+_POWER = re.compile(rf"[+-]?{_SIZE}[eE][+-]?[0-9]+")
 _PLAIN = re.compile(_NUMBER)
 _LEADING_ZERO = re.compile(r"[+-]?0[0-9_]+")
 _LENGTH = re.compile(
