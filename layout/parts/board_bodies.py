@@ -30,7 +30,6 @@ _STANDOFF_EDGE_MM = 6.0
 _SLOT_FROM_MM = 42.6
 """From the slot plane to a card slot's body: fingers begin at 45, its wall before."""
 _APERTURE_FROM_MM = boards.HOLES["A"].x.mm + boards.APERTURE_TO_HOLE_A.mm
-_FACE = "rear connectors' face from the board's rear edge"
 _SINK_MM = 25.0
 _THINNEST_SINK_MM = 5.0
 _BESIDE_MM = 1.0
@@ -116,19 +115,10 @@ def _standoffs(plan: BoardPlan) -> Piece:
     )
 
 
-def _connectors_depth(plan: BoardPlan) -> Link:
-    return link(
-        "rear connectors' depth",
-        plan.rear_connector_depth,
-        Axis.DEPTH,
-        tape="face of the rear connectors to their inner end",
-        entry="rear connector depth",
-    )
-
-
 def _rear_connectors(plan: BoardPlan) -> Piece:
     margin_mm = (boards.APERTURE_WIDTH.mm - boards.CONNECTORS_WIDTH.mm) / 2
     low_mm = _APERTURE_FROM_MM + margin_mm
+    face, deep = plan.connectors_links
     return Piece(
         name="rear connectors",
         role=Role.REAR_CONNECTORS,
@@ -141,11 +131,8 @@ def _rear_connectors(plan: BoardPlan) -> Piece:
             ),
         ),
         links=(
-            exact(_FACE, plan.rear_connectors_mm[0], Axis.DEPTH),
-            size(
-                _connectors_depth(plan),
-                Direction.FRONT,
-            ),
+            face,
+            size(deep, Direction.FRONT),
             exact("rear connectors in the frame", low_mm, Axis.HEIGHT),
             size(
                 exact(
@@ -243,10 +230,8 @@ def _heatsink_links(
 
 def _from_connectors(plan: BoardPlan, placed: tuple[Link, ...]) -> tuple[Link, ...]:
     """Return the rear face against the rear connectors, where they leave no more."""
-    face_mm, _ = plan.rear_connectors_mm
     back = (
-        exact(_FACE, face_mm, Axis.DEPTH),
-        _connectors_depth(plan),
+        *plan.connectors_links,
         exact("heatsink beside the rear connectors", _BESIDE_MM, Axis.DEPTH),
     )
     return (

@@ -8,7 +8,7 @@ from typing import Final
 from layout.geometry.solid import Solid, block
 from layout.geometry.space import Axis, Box, Direction
 from layout.parts.board_plan import BoardPlan
-from layout.parts.board_usual import LYING_PAIRS, PLUGS_MM
+from layout.parts.board_usual import LYING_PAIRS
 from layout.parts.form import Allowance, Link, Piece, Role, Seat, SeatSort
 from layout.parts.link import (
     CONTACT_EDGE,
@@ -20,15 +20,14 @@ from layout.parts.link import (
     size,
     times,
 )
+from layout.parts.memory_place import along_links, middle_mm, stands_by
 from layout.parts.memory_slot import SLOTS, MemoryLooks, SlotSize
 from layout.standards import memory
 from layout.standards.figure import Figure, practice
 from layout.standards.tolerances import ToleranceClass
 
-__all__ = ["memory_middle", "memory_seats", "memory_slots"]
+__all__ = ["memory_seats", "memory_slots"]
 
-_SCATTER_MM = 8.0
-_EDGE_MM = 2.0
 _PLAY_MM = 0.5
 """Play of a mated part beyond its slot's body."""
 _LEVELS: Final = (
@@ -73,46 +72,12 @@ def _slot_links(plan: BoardPlan, number: int) -> tuple[Link, ...]:
     )
 
 
-def memory_middle(plan: BoardPlan) -> Figure:
-    """Return where the memory slots' middle lies along them in the frame: a height.
-
-    Beside the socket's centre, lower where the board's top edge would cut the slots.
-    Of modules that look up or down it is a depth, over or under the socket.
-    """
-    if not _stands_by(plan):
-        usual_mm = _within(plan, plan.socket_mm[0])
-        return plan.memory_from_rear or practice(usual_mm, _SCATTER_MM, assumed=True)
-    if plan.memory_from_top is not None:
-        told = plan.memory_from_top
-        return replace(told, mm=plan.upper_mm - told.mm)
-    _, socket_y_mm = plan.socket_mm
-    under_mm = PLUGS_MM if plan.memory_looks is MemoryLooks.REAR else _EDGE_MM
-    highest_mm = plan.upper_mm - _slot(plan).length.mm / 2 - under_mm
-    return practice(min(socket_y_mm, highest_mm), _SCATTER_MM, assumed=True)
-
-
-def _within(plan: BoardPlan, middle_mm: float) -> float:
-    """Return a middle from which slots along depth end on the board.
-
-    They begin before the rear connectors, as far as the board is deep enough.
-    """
-    half_mm = _slot(plan).length.mm / 2 + _EDGE_MM
-    _, connectors_mm = plan.rear_connectors_mm
-    least_mm = max(half_mm, connectors_mm + half_mm)
-    return max(half_mm, min(max(least_mm, middle_mm), plan.depth.mm - half_mm))
-
-
 def _slot(plan: BoardPlan) -> SlotSize:
     return SLOTS[plan.memory_size]
 
 
 def _lying(plan: BoardPlan) -> bool:
     return plan.memory_looks.lies
-
-
-def _stands_by(plan: BoardPlan) -> bool:
-    """Tell whether the slots stand before or behind the socket, along height."""
-    return plan.memory_looks not in {MemoryLooks.UP, MemoryLooks.DOWN}
 
 
 def _sign(plan: BoardPlan) -> int:
@@ -122,8 +87,8 @@ def _sign(plan: BoardPlan) -> int:
 
 def _at(plan: BoardPlan, off_mm: float) -> tuple[float, float]:
     """Return depth and height in the frame, some way off the socket's centre."""
-    along_mm, (x_mm, y_mm) = memory_middle(plan).mm, plan.socket_mm
-    if _stands_by(plan):
+    along_mm, (x_mm, y_mm) = middle_mm(plan), plan.socket_mm
+    if stands_by(plan):
         return x_mm + _sign(plan) * off_mm, along_mm
     return along_mm, y_mm + _sign(plan) * off_mm
 
@@ -148,7 +113,7 @@ def _socket(plan: BoardPlan, number: int) -> Solid:
     slot, (x_mm, y_mm) = _slot(plan), _at(plan, off_mm)
     across_mm, along_mm = slot.width.mm / 2, slot.length.mm / 2
     half_x_mm, half_y_mm = (
-        (across_mm, along_mm) if _stands_by(plan) else (along_mm, across_mm)
+        (across_mm, along_mm) if stands_by(plan) else (along_mm, across_mm)
     )
     high = memory.LAPTOP_SOCKET_HEIGHTS[level] if _lying(plan) else slot.height
     over_mm = plan.thickness.mm
@@ -181,7 +146,7 @@ def _seat(plan: BoardPlan, number: int) -> Seat:
 
 def _axes(plan: BoardPlan) -> tuple[Axis, Axis]:
     """Return the axis along which slots stand off the socket, and that along them."""
-    by = _stands_by(plan)
+    by = stands_by(plan)
     return (Axis.DEPTH, Axis.HEIGHT) if by else (Axis.HEIGHT, Axis.DEPTH)
 
 
@@ -202,9 +167,9 @@ def _placing(plan: BoardPlan, pitches: int, level: int) -> tuple[Link, ...]:
         *((less(behind),) if level else ()),
     )
     return (
-        *(plan.socket_links[:1] if _stands_by(plan) else plan.socket_links[1:]),
+        *(plan.socket_links[:1] if stands_by(plan) else plan.socket_links[1:]),
         *(times(each, float(_sign(plan))) for each in off),
-        *_along(plan),
+        *along_links(plan),
     )
 
 
@@ -232,21 +197,6 @@ def _in_slot(plan: BoardPlan) -> Box:
         (-across_mm, -half_y_mm, -seat_mm),
         (across_mm, half_y_mm, slot.height.mm - seat_mm),
     )
-
-
-def _along(plan: BoardPlan) -> tuple[Link, ...]:
-    """Return the figures that place the slots along themselves."""
-    by = _stands_by(plan)
-    edge, axis = ("top", Axis.HEIGHT) if by else ("rear", Axis.DEPTH)
-    told = plan.memory_from_top if by else plan.memory_from_rear
-    made = link(
-        "memory slots' middle along the board",
-        told or memory_middle(plan),
-        axis,
-        tape=f"board's {edge} edge to the middle of the memory slots",
-        entry=f"memory from {edge}",
-    )
-    return (*plan.upper_links, less(made)) if by and told else (made,)
 
 
 def _pitched(plan: BoardPlan, count: int, axis: Axis) -> Link:

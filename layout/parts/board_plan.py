@@ -140,6 +140,23 @@ class BoardPlan:
         return connectors_mm(self.rear_connector_depth)
 
     @property
+    def connectors_links(self) -> tuple[Link, Link]:
+        """Return what places the rear connectors' back: their face, and their depth."""
+        face_mm, _ = self.rear_connectors_mm
+        return (
+            exact(
+                "rear connectors' face from the board's rear edge", face_mm, Axis.DEPTH
+            ),
+            link(
+                "rear connectors' depth",
+                self.rear_connector_depth,
+                Axis.DEPTH,
+                tape="face of the rear connectors to their inner end",
+                entry="rear connector depth",
+            ),
+        )
+
+    @property
     def edge_links(self) -> tuple[Link, ...]:
         """Return what places the lower edge in the frame, and the upper one."""
         height = link("board height", self.height, Axis.HEIGHT)

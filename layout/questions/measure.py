@@ -68,7 +68,7 @@ def needed(margin_mm: float, assumed: tuple[Assumed, ...]) -> tuple[Assumed, ...
     Empty where the finding is settled, or no tape could tell it any better.
     """
     doubt = _Doubt.of("", margin_mm, assumed)
-    largest_first = sorted(assumed, key=lambda each: -each.off_mm)
+    largest_first = sorted(assumed, key=doubt.settles_mm, reverse=True)
     taped: list[Assumed] = []
     for each in largest_first:
         if doubt.settled({_key(every) for every in taped}):
@@ -114,12 +114,14 @@ class _Doubt:
     """A finding, with how far each assumption may move its gap.
 
     ``spare_mm`` is what they may move it by together: its margin, or what a tape
-    leaves open where that is more.
+    leaves open where that is more.  ``needless`` are the assumptions that fall away
+    once one is taped, whose tape reaches past them.
     """
 
     id: str
     spare_mm: float
     assumed: dict[_Key, Assumed]
+    needless: dict[_Key, tuple[_Key, ...]]
 
     @classmethod
     def of(cls, name: str, margin_mm: float, assumed: Sequence[Assumed]) -> _Doubt:
@@ -128,6 +130,7 @@ class _Doubt:
             name,
             max(abs(margin_mm), at_best_mm) + ALLOWED_MM,
             {_key(each): each for each in assumed},
+            {_key(e): _past(e) for e in assumed if e.link.instead},
         )
 
     def settled(self, taped: frozenset[_Key] | set[_Key]) -> bool:
@@ -136,23 +139,36 @@ class _Doubt:
 
     def over_mm(self, taped: frozenset[_Key] | set[_Key]) -> float:
         """Return by how much the assumptions exceed what they may."""
+        past = {
+            key for name in self.needless.keys() & taped for key in self.needless[name]
+        }
         together_mm = sum(
             _taped_mm(each) if key in taped else each.off_mm
             for key, each in self.assumed.items()
+            if key not in past
         )
         return max(0.0, together_mm - self.spare_mm)
 
+    def settles_mm(self, assumed: Assumed) -> float:
+        """Return how much of the scatter is gone once this one is taped."""
+        past = self.assumed.keys() & self.needless.get(_key(assumed), ())
+        return assumed.off_mm + sum(self.assumed[key].off_mm for key in past)
+
     @property
     def worth_taping(self) -> list[_Key]:
-        """Return what a tape knows better, the largest scatter first."""
+        """Return what a tape knows better, what settles most first."""
         worth = [
             each for each in self.assumed.values() if _taped_mm(each) < each.off_mm
         ]
-        return [_key(each) for each in sorted(worth, key=lambda each: -each.off_mm)]
+        return [_key(e) for e in sorted(worth, key=self.settles_mm, reverse=True)]
 
 
 def _key(assumed: Assumed) -> _Key:
     return assumed.owner, assumed.link.label
+
+
+def _past(assumed: Assumed) -> tuple[_Key, ...]:
+    return tuple((assumed.owner, label) for label in assumed.link.instead)
 
 
 def _taped_mm(assumed: Assumed) -> float:

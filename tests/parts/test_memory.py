@@ -12,9 +12,10 @@ from layout.parts.board_plan import Heatsinks
 from layout.parts.case import Case
 from layout.parts.memory import Memory
 from layout.parts.memory_slot import MemoryLooks, MemorySize
+from layout.questions.tolerance import links_between
 from layout.standards import memory
 from tests.build.any_machine import meeting
-from tests.build.machines import body, built, mm
+from tests.build.machines import body, built, mm, tower, tower_case
 from tests.parts.seats import size_mm
 
 LAPTOP = MemorySize.LAPTOP
@@ -168,3 +169,72 @@ def test_untold_heatsinks_are_not_where_lying_memory_is(
         heatsinks=Heatsinks.REAR_AND_TOP,
     )
     assert f"board/{gone} heatsink" in {each.name for each in told.bodies}
+
+
+MIDDLES = {
+    # by hand: full-size slots reach 71 from their middle, and 2 more to the top edge
+    "beside the socket": ({}, 78.0, ("socket centre from the board's top edge",)),
+    "told": ({"memory_from_top": mm(90)}, 90.0, ()),
+    "under the top edge": ({"socket_from_top": mm(66)}, 73.0, ()),
+}
+
+
+@pytest.mark.parametrize("case", MIDDLES)
+def test_untold_slots_lie_beside_the_socket_and_rest_on_its_place(case: str) -> None:
+    board, middle_mm, rests = MIDDLES[case]
+    build = machine(Memory(modules=1), **board)
+    slot, top = (body(build, f"board{n}").body.bounds for n in ("/memory slot 1", ""))
+    assert top.high[1] - (slot.low[1] + slot.high[1]) / 2 == pytest.approx(middle_mm)
+    links = {e.label: e for _, e in body(build, "memory").chain if e.low[1]}
+    assert tuple(e for e in links if e.startswith("socket")) == rests
+    (middle,) = (e for e in links.values() if e.label.startswith("memory slots' mid"))
+    assert middle.instead == rests
+    assert middle.figure.assumed is (case != "told")
+
+
+def test_a_cooler_and_the_memory_beside_it_share_the_sockets_place() -> None:
+    build = built(tower_case(), tower())
+    cooler, memory_, top = (
+        body(build, each) for each in ("cooler", "memory/module 1", "case/top")
+    )
+    label = ("board", "socket centre from the board's top edge")
+    for other, shared in ((cooler, True), (top, False)):
+        found = {
+            (owner, e.label): e
+            for owner, e in links_between(memory_, other)
+            if e.low[1]
+        }
+        assert ("board", "memory slots' middle from the socket's centre") in found
+        assert (label in found) is not shared
+
+
+ALONG_DEPTH = {
+    # by hand, of laptop-size modules, whose slots reach 36.5 from their middle and
+    # 2 more: on a board 244 deep with its socket here, the middle lies there
+    "over the socket": (244, 110, 110.0),
+    "before the rear connectors": (244, 30, 10.16 - 11.3 + 30 + 38.5),
+    "behind the front edge": (244, 230, 244 - 38.5),
+}
+
+
+@pytest.mark.parametrize("case", ALONG_DEPTH)
+def test_slots_over_the_socket_end_on_the_board(case: str) -> None:
+    deep_mm, socket_mm, middle_mm = ALONG_DEPTH[case]
+    build = machine(
+        Memory(modules=1, size=LAPTOP),
+        memory_looks=MemoryLooks.UP,
+        form=BoardShape.FREE,
+        depth=mm(deep_mm),
+        height=mm(300),
+        socket_from_rear=mm(socket_mm),
+    )
+    slot, board = (body(build, n).body.bounds for n in ("board/memory slot 1", "board"))
+    found_mm = (slot.low[0] + slot.high[0]) / 2 - board.low[0]
+    assert found_mm == pytest.approx(middle_mm)
+    for name in ("board/memory slot 1", "memory"):
+        placed = body(build, name)
+        links = [one for _, e in placed.chain for one in (e, *e.more)]
+        for face, counts in (("low", "low"), ("high", "high")):
+            told_mm = sum(getattr(e, counts)[0] * e.figure.mm for e in links)
+            at_mm = getattr(placed.body.bounds, face)[0]
+            assert told_mm == pytest.approx(at_mm, abs=1e-6)

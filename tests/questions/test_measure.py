@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import combinations
 
 import pytest
@@ -169,6 +170,18 @@ def test_a_finding_names_the_fewest_of_its_own() -> None:
         "board: sink",
     ]
     assert needed(23.0, both) == ()
+
+
+def test_a_tape_that_reaches_past_another_makes_that_one_needless() -> None:
+    socket, slots = assumed("socket", 15.0), assumed("slots", 8.0)
+    slots = replace(slots, link=replace(slots.link, instead=("socket",)))
+    for both in ((socket, slots), (slots, socket)):
+        assert [each.name for each in needed(5.0, both)] == ["board: slots"]
+        tied = replace(finding("f", 5.0), rests_on=both)
+        assert [each.figure for each in shortest([tied])] == ["slots"]
+        # with what else must be known, the socket's place serves as well
+        two = (replace(tied, margin_mm=10.0), finding("g", 5.0, socket=15.0))
+        assert [each.figure for each in shortest(two)] == ["socket"]
 
 
 def test_the_tapes_two_ends_are_told_with_what_was_assumed() -> None:
