@@ -13,13 +13,23 @@ from layout.geometry.cells import Floats
 from layout.geometry.space import Box, Vector
 from layout.values import dataclass
 
-__all__ = ["BESIDE", "CLEAR_MM", "End", "arc", "bent", "inside", "near", "round_edges"]
+__all__ = [
+    "BESIDE",
+    "CLEAR_MM",
+    "TWO_ARCS",
+    "End",
+    "arc",
+    "bent",
+    "inside",
+    "near",
+    "round_edges",
+]
 
 BESIDE: Final = 1.0 - math.sqrt(0.5)
 """How far off both faces of an edge a corner lies whose arc touches it, per radius."""
 CLEAR_MM: Final = 0.5
 """How far off a box a hose turns at least."""
-_TWO_ARCS: Final = 2.01
+TWO_ARCS: Final = 2.01
 """What two right angles at the ends of one leg take of it, per radius."""
 
 
@@ -49,7 +59,7 @@ class End:
         """
         if self.out is None:
             return []
-        off_mm, turn = _TWO_ARCS * radius_mm, self.turn(radius_mm)
+        off_mm, turn = TWO_ARCS * radius_mm, self.turn(radius_mm)
         across = [k for k in range(3) if self.out[k] == 0.0]
         found = []
         for k, side, back in product(across, (-off_mm, off_mm), (0.0, off_mm)):

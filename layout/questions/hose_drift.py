@@ -35,6 +35,8 @@ _ROUND: Final = 3.0
 """By how many diameters a hose is longer that goes round another; no source."""
 _NOWHERE: Final = (0.0, 0.0, 0.0)
 _EVERY: Final = (1.0, 1.0, 1.0)
+_ACROSS: Final = (1.0, 1.0, 0.0)
+"""A hole places what is in line with it, at whatever level."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -85,7 +87,7 @@ def hose_moved(hoses: Hoses, way: StiffWay) -> tuple[Moved, ...]:
             bend += _dot(pull, each.by_bend)
             diameter += _dot(pull, each.by_diameter)
     own = {DIAMETER: diameter + bend / 2, LEAST_BEND: bend}
-    past = () if hoses.apart else (_past(hoses),)
+    past = () if hoses.laid.apart else (_past(hoses),)
     return (hose_length(hoses), *past, *drifts(borne), *_own(hoses, own))
 
 
@@ -130,6 +132,10 @@ def _bearings(hoses: Hoses, way: StiffWay, place: int) -> Iterator[_Corner]:
     if turns or place == last or at in beside:
         yield _Corner(on=end, axes=_EVERY, by_bend=(turns and out) or _NOWHERE)
         return
+    for hole in hoses.laid.holes:
+        if hole.holds(at):
+            yield _Corner(on=Bearing(hole.chain), axes=_ACROSS)
+            return
     yield from _off_edge(hoses, at, ports=(start, end))
 
 

@@ -5,14 +5,24 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from functools import lru_cache
+from typing import Final
 
 from layout.geometry.keep_off import Laid, beside
 from layout.geometry.space import Box, Vector
 from layout.geometry.stiff import StiffWay, StiffWays
 from layout.geometry.turns import CLEAR_MM, End, bent, inside, near
+from layout.questions.passages import Passage
 from layout.values import dataclass
 
-__all__ = ["Around", "beside_each_other", "boxes_near", "keep_apart"]
+__all__ = [
+    "Around",
+    "LaidOut",
+    "alone",
+    "beside_each_other",
+    "both",
+    "boxes_near",
+    "keep_apart",
+]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,6 +46,35 @@ class Around:
     pairs: tuple[tuple[End, End], ...]
     radius_mm: float
     diameter_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LaidOut:
+    """Hoses as they lie.
+
+    Parameters
+    ----------
+    ways : tuple of StiffWay
+        The shortest way of each hose, one past the other; fewer than two where one has
+        none.
+    apart : bool
+        Whether they keep off each other; else each is led as if it were alone.
+    holes : tuple of Passage
+        The holes of the tray that they pass.
+    """
+
+    ways: tuple[StiffWay, ...]
+    apart: bool = True
+    holes: tuple[Passage, ...] = ()
+
+
+def both(around: Around, length_mm: float) -> LaidOut:
+    """Return how both hoses lie, one past the other where such ways are found."""
+    ways = alone(around, length_mm)
+    if len(ways) < len(around.pairs) or keep_apart(ways, around):
+        return LaidOut(ways=ways)
+    beside = beside_each_other(ways, around)
+    return LaidOut(ways=beside or ways, apart=beside is not None)
 
 
 def keep_apart(ways: Sequence[StiffWay], around: Around) -> bool:
@@ -89,3 +128,43 @@ def boxes_near(boxes: Sequence[Box], at: Sequence[Vector]) -> tuple[Box, ...]:
     low, high = (tuple(each(p[k] for p in at) for k in range(3)) for each in (min, max))
     between = Box((low[0], low[1], low[2]), (high[0], high[1], high[2]))
     return tuple(box for box in boxes if between.meets(box))
+
+
+def alone(around: Around, length_mm: float) -> tuple[StiffWay, ...]:
+    """Return the way of each hose that has one, looked for near the straight lines.
+
+    Of what lies farther off a way knows nothing, so a change there is soon answered.
+    """
+    pairs, radius_mm = around.pairs, around.radius_mm
+    tips = [at for pair in pairs for e in pair for at in (e.at_mm, e.turn(radius_mm))]
+    close = near(around.corners, pairs, radius_mm=radius_mm, longer=_NEAR)
+    beside = boxes_near(around.boxes, [*tips, *close])
+    straight_mm = [math.dist(a.at_mm, b.at_mm) for a, b in pairs]
+    most_mm = tuple(_NEAR * each for each in straight_mm)
+    found = _laid(beside, tuple(close), pairs, radius_mm=radius_mm, most_mm=most_mm)
+    if len(found) < len(pairs):
+        every = around.boxes, around.corners
+        most_mm = tuple(max(_FAR * each, length_mm) for each in straight_mm)
+        found = _laid(*every, pairs, radius_mm=radius_mm, most_mm=most_mm)
+    return found
+
+
+_NEAR: Final = 1.1
+_FAR: Final = 2.5
+"""Ways are looked for up to so many times the straight line, or the hose's length."""
+
+
+@lru_cache(maxsize=16)
+def _laid(
+    boxes: tuple[Box, ...],
+    corners: tuple[Vector, ...],
+    pairs: tuple[tuple[End, End], ...],
+    *,
+    radius_mm: float,
+    most_mm: tuple[float, ...],
+) -> tuple[StiffWay, ...]:
+    """Return the way of each hose that has one; asked again, it is known."""
+    ends = [end for pair in pairs for end in pair]
+    space = StiffWays(boxes, corners, ends, radius_mm)
+    found = [space.between(*p, mm) for p, mm in zip(pairs, most_mm, strict=True)]
+    return tuple(way for way in found if way is not None)

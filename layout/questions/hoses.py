@@ -4,23 +4,23 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from functools import lru_cache
-from typing import Final
+from typing import Final, TypeAlias
 
 from layout.build.placed import Build, PlacedBody
 from layout.geometry.body import Body
 from layout.geometry.space import Box, Direction, Vector
-from layout.geometry.stiff import StiffWay, StiffWays
-from layout.geometry.turns import End, inside, near, round_edges
+from layout.geometry.stiff import StiffWay
+from layout.geometry.turns import End, inside, round_edges
 from layout.parts.form import Role
 from layout.parts.hoses import DIAMETER, FITTING_MM, HOSE_LENGTH, LEAST_BEND
-from layout.questions.hose_pair import (
-    Around,
-    beside_each_other,
-    boxes_near,
-    keep_apart,
+from layout.questions.hose_pair import Around, LaidOut, both
+from layout.questions.passages import (
+    Passage,
+    boxes_of,
+    holes_of,
+    inside_of,
+    sheet_boxes,
 )
-from layout.questions.passages import boxes_of, inside_of
 from layout.questions.walls import OUTWARDS
 from layout.standards.figure import Figure
 from layout.standards.radiators import HOSE_BEND
@@ -31,6 +31,8 @@ __all__ = ["Hoses", "hoses_of"]
 
 _SMALL_MM: Final = 15.0
 """Smaller bodies bar the way, but hoses are not led about their edges."""
+
+_Pairs: TypeAlias = tuple[tuple[End, End], ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,11 +52,10 @@ class Hoses:
         Which end at the block each hose joins to which at the radiator.
     edges : tuple of (PlacedBody, Box)
         What hoses are led about: the box grown by half the hose.
-    ways : tuple of StiffWay
-        The shortest way of each hose, one past the other; fewer than two where one has
-        none.
-    apart : bool
-        Whether they keep off each other; else each is led as if it were alone.
+    laid : LaidOut
+        The way of each hose that has one.
+    crosses : bool
+        Whether its ends lie on either side of a tray with holes.
     """
 
     pump: PlacedBody
@@ -63,10 +64,18 @@ class Hoses:
     bend_mm: float
     radius_mm: float
     stubs: tuple[PlacedBody, PlacedBody]
-    pairs: tuple[tuple[End, End], ...]
+    pairs: _Pairs
     edges: tuple[tuple[PlacedBody, Box], ...]
-    ways: tuple[StiffWay, ...]
-    apart: bool
+    laid: LaidOut
+    crosses: bool
+
+    @property
+    def ways(self) -> tuple[StiffWay, ...]:
+        """Return the shortest way of each hose, one past the other.
+
+        Fewer than two where one has none.
+        """
+        return self.laid.ways
 
     @property
     def straight(self) -> StiffWay:
@@ -108,24 +117,15 @@ def _led(
     starts = [End(at) for at, _ in _ports(at_pump, pump)]
     ends = [End(at, out.vector) for at, out in _ports(at_radiator, radiator)]
     pairs = tuple(_matched(starts, ends))
-    half_mm = diameter_mm / 2
-    bars = {
-        body.name: [_grown(box, half_mm) for box in boxes_of(body.body)]
-        for body in build.bodies
-        if _bars(body, pump.part)
-    }
-    edges = tuple(
-        (each, box)
-        for each in build.bodies
-        if _large(each)
-        for box in bars.get(each.name, ())
-    )
+    holes = _between(build, pairs)
+    bars = [*_barring(build, pump.part, by_mm=diameter_mm / 2, holes=holes)]
+    edges = tuple((each, box) for each, box in bars if _large(each))
     tips = [end.turn(radius_mm) for pair in pairs for end in pair]
-    free = _grown(inside_of(build), -half_mm)
+    free = _grown(inside_of(build), -diameter_mm / 2)
     turns = round_edges([box for _, box in edges], tips, radius_mm)
     turns += [at for pair in pairs for end in pair for at in end.beside(radius_mm)]
     around = Around(
-        boxes=tuple(box for each in bars.values() for box in each),
+        boxes=tuple(box for _, box in bars),
         corners=tuple(inside(turns, free)),
         free=free,
         pairs=pairs,
@@ -133,11 +133,7 @@ def _led(
         diameter_mm=diameter_mm,
     )
     length = told.get(HOSE_LENGTH, USUAL_LENGTH)
-    alone = ways = _ways(around, length.mm)
-    apart = len(alone) < _ENDS or keep_apart(alone, around)
-    if not apart:
-        ways = beside_each_other(alone, around) or alone
-        apart = ways is not alone
+    laid = _through(around, holes, length.mm) if holes else both(around, length.mm)
     return Hoses(
         pump=pump,
         radiator=radiator,
@@ -147,9 +143,35 @@ def _led(
         stubs=(at_pump, at_radiator),
         pairs=pairs,
         edges=edges,
-        ways=ways,
-        apart=apart,
+        laid=laid,
+        crosses=bool(holes),
     )
+
+
+def _through(around: Around, holes: Sequence[Passage], length_mm: float) -> LaidOut:
+    from layout.questions.hose_holes import through  # noqa: PLC0415 (few builds)
+
+    return through(around, holes, length_mm)
+
+
+def _between(build: Build, pairs: _Pairs) -> tuple[Passage, ...]:
+    """Return the holes of the tray if a hose has its ends on either side of it."""
+    for tray in (each for each in build.bodies if each.role is Role.TRAY):
+        z_mm = tray.body.bounds.low[2]
+        if any((a.at_mm[2] - z_mm) * (b.at_mm[2] - z_mm) < 0.0 for a, b in pairs):
+            return holes_of(build, tray)
+    return ()
+
+
+def _barring(
+    build: Build, part: str, *, by_mm: float, holes: Sequence[Passage]
+) -> Iterator[tuple[PlacedBody, Box]]:
+    """Yield what bars a hose's middle, box by box."""
+    for body in build.bodies:
+        if _bars(body, part):
+            sheet = holes and body.role is Role.TRAY
+            for box in sheet_boxes(body, holes) if sheet else boxes_of(body.body):
+                yield body, _grown(box, by_mm)
 
 
 def _bars(body: PlacedBody, part: str) -> bool:
@@ -204,43 +226,3 @@ def _matched(starts: Sequence[End], ends: Sequence[End]) -> list[tuple[End, End]
     """Return which ports a hose joins: those that lie nearer to one another."""
     ways = [list(zip(starts, order, strict=True)) for order in (ends, ends[::-1])]
     return min(ways, key=lambda way: sum(math.dist(a.at_mm, b.at_mm) for a, b in way))
-
-
-def _ways(around: Around, length_mm: float) -> tuple[StiffWay, ...]:
-    """Return the way of each hose that has one, looked for near the straight lines.
-
-    Of what lies farther off a way knows nothing, so a change there is soon answered.
-    """
-    pairs, radius_mm = around.pairs, around.radius_mm
-    tips = [at for pair in pairs for e in pair for at in (e.at_mm, e.turn(radius_mm))]
-    close = near(around.corners, pairs, radius_mm=radius_mm, longer=_NEAR)
-    beside = boxes_near(around.boxes, [*tips, *close])
-    straight_mm = [math.dist(a.at_mm, b.at_mm) for a, b in pairs]
-    most_mm = tuple(_NEAR * each for each in straight_mm)
-    found = _laid(beside, tuple(close), pairs, radius_mm=radius_mm, most_mm=most_mm)
-    if len(found) < len(pairs):
-        every = around.boxes, around.corners
-        most_mm = tuple(max(_FAR * each, length_mm) for each in straight_mm)
-        found = _laid(*every, pairs, radius_mm=radius_mm, most_mm=most_mm)
-    return found
-
-
-_NEAR: Final = 1.1
-_FAR: Final = 2.5
-"""Ways are looked for up to so many times the straight line, or the hose's length."""
-
-
-@lru_cache(maxsize=16)
-def _laid(
-    boxes: tuple[Box, ...],
-    corners: tuple[Vector, ...],
-    pairs: tuple[tuple[End, End], ...],
-    *,
-    radius_mm: float,
-    most_mm: tuple[float, ...],
-) -> tuple[StiffWay, ...]:
-    """Return the way of each hose that has one; asked again, it is known."""
-    ends = [end for pair in pairs for end in pair]
-    space = StiffWays(boxes, corners, ends, radius_mm)
-    found = [space.between(*p, mm) for p, mm in zip(pairs, most_mm, strict=True)]
-    return tuple(way for way in found if way is not None)

@@ -17,7 +17,7 @@ from layout.questions.answered import Answered, finding_of, joined
 from layout.questions.finding import Finding, Group, Verdict
 from layout.questions.led import Led
 from layout.questions.remedy import HOSES_APART, HOSES_SHORT
-from layout.questions.slack import Slack, asked_slack
+from layout.questions.slack import Slack, asked_slack, passing
 from layout.questions.tolerance import RSS, Stacking
 from layout.standards.figure import COMMON_PRACTICE
 
@@ -85,7 +85,7 @@ def hose_led(build: Build) -> Iterator[tuple[str, Led]]:
                 points=way.points,
                 mm=way.mm,
                 moved=_moved(hoses),
-                holes=(),
+                holes=hoses.laid.holes,
             ),
         )
 
@@ -111,9 +111,8 @@ def _no_way(build: Build, hoses: Hoses, stacking: Stacking) -> Finding:
         build,
         hoses,
         straight_mm,
-        why=f"no way found past what stands between, every bend {hoses.bend_mm:.0f} "
-        f"inside; the straight line takes {straight_mm:.0f} mm of "
-        f"{hoses.length.mm:.0f}",
+        why=f"{_none_found(hoses)}, every bend {hoses.bend_mm:.0f} inside; "
+        f"the straight line takes {straight_mm:.0f} mm of {hoses.length.mm:.0f}",
         beyond=f" even for the straight line of {straight_mm:.0f} mm with "
         f"{need_mm:.0f} of slack",
         stacking=stacking,
@@ -128,16 +127,28 @@ def _no_way(build: Build, hoses: Hoses, stacking: Stacking) -> Finding:
     )
 
 
+def _none_found(hoses: Hoses) -> str:
+    if not hoses.crosses:
+        return "no way found past what stands between"
+    diameter_mm = 2 * (hoses.radius_mm - hoses.bend_mm)
+    return (
+        f"no way found for both through the tray, each {diameter_mm:.1f} wide and in "
+        "a cut-out with room for it"
+    )
+
+
 def _finding(build: Build, hoses: Hoses, stacking: Stacking) -> Finding:
     """Return the length of the hoses less the longer way of both, against the slack."""
     way_mm, length = max(way.mm for way in hoses.ways), hoses.length
-    alone = "" if hoses.apart else ", each led alone: one must go round the other"
+    alone = "" if hoses.laid.apart else ", each led alone: one must go round the other"
+    holes = hoses.laid.holes
+    through = f" {passing(holes)[0]}," if holes else ""
     return _against(
         build,
         hoses,
         way_mm,
-        why=f"{way_mm:.0f} mm of {length.mm:.0f} with every bend {hoses.bend_mm:.0f} "
-        f"inside, past memory, card and fans{alone}",
+        why=f"{way_mm:.0f} mm of {length.mm:.0f}{through} with every bend "
+        f"{hoses.bend_mm:.0f} inside, past memory, card and fans{alone}",
         beyond=f": their shortest way takes {way_mm:.0f} mm and {_need_mm(build):.0f} "
         "of slack",
         stacking=stacking,
@@ -149,6 +160,7 @@ def _against(
 ) -> Finding:
     """Return the length of the hoses less what they must span, against the slack."""
     pump, radiator, name = hoses.pump.name, hoses.radiator.name, _named(hoses)
+    _, taken = passing(hoses.laid.holes)
     spare_mm, need_mm = hoses.length.mm - mm, _need_mm(build)
     return Slack(
         rule=HOSE_REACH,
@@ -164,6 +176,7 @@ def _against(
         remedy=f"{name} are {need_mm - spare_mm:.0f} mm too short{beyond}: "
         f"{HOSES_SHORT.told}",
         helps=HOSES_SHORT,
+        taken=taken,
         lead="hose",
     ).finding(stacking)
 

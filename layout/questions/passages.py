@@ -23,8 +23,10 @@ __all__ = [
     "Passages",
     "ahead",
     "boxes_of",
+    "holes_of",
     "inside_of",
     "passages",
+    "sheet_boxes",
     "usual_openings",
 ]
 
@@ -82,16 +84,20 @@ class Passage:
 
     def used_by(self, points: tuple[Vector, ...]) -> bool:
         """Tell whether a way passes from one side of the hole to the other."""
-        low, high = self.box.low, self.box.high
-        z = (low[2] + high[2]) / 2
+        z = (self.box.low[2] + self.box.high[2]) / 2
         for a, b in pairwise(points):
             if (a[2] - z) * (b[2] - z) >= 0.0:
                 continue
             t = (z - a[2]) / (b[2] - a[2])
             x, y = (a[i] + t * (b[i] - a[i]) for i in (0, 1))
-            if low[0] <= x <= high[0] and low[1] <= y <= high[1]:
+            if self.holds((x, y, z)):
                 return True
         return False
+
+    def holds(self, point: Vector) -> bool:
+        """Tell whether a point lies in line with the hole."""
+        (x0, y0, _), (x1, y1, _) = self.box.low, self.box.high
+        return x0 <= point[0] <= x1 and y0 <= point[1] <= y1
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,16 +137,12 @@ def passages(
     if not trays or build.case_size_mm is None:
         return None
     inside = inside_of(build)
-    named = tuple(
-        _hole(body, trays[0]) for body in build.bodies if body.role is Role.CUT_OUT
-    )
-    holes = (*named, *_assumed(build, named, trays[0]), *further)
-    opened = [each.box for each in holes if each.assumed]
+    holes = (*holes_of(build, trays[0]), *further)
     bodies = [body for body in build.bodies if _bars(body)]
     boxes = [
         box
         for body in bodies
-        for box in boxes_of(body.body.outside(opened) if body in trays else body.body)
+        for box in (sheet_boxes(body, holes) if body in trays else boxes_of(body.body))
     ]
     boxes += [_under(body, trays[0]) for body in bodies if body.role is Role.BOARD]
     corners = {
@@ -150,6 +152,20 @@ def passages(
     within = [point for point in corners if _in(point, inside)]
     known = like.routes if like else None
     return Passages(holes, inside, Routes(boxes, within, known), corners)
+
+
+def holes_of(build: Build, tray: PlacedBody) -> tuple[Passage, ...]:
+    """Return the holes in a tray: those of the case file, and usual ones."""
+    named = tuple(
+        _hole(body, tray) for body in build.bodies if body.role is Role.CUT_OUT
+    )
+    return (*named, *_assumed(build, named, tray))
+
+
+def sheet_boxes(tray: PlacedBody, holes: Iterable[Passage]) -> list[Box]:
+    """Return the boxes that stand for a tray, however many holes are in it."""
+    sheet = tray.body.outside([each.box for each in holes if each.assumed])
+    return [] if sheet is None else _cell_boxes(sheet)
 
 
 def _hole(body: PlacedBody, tray: PlacedBody) -> Passage:
@@ -265,6 +281,10 @@ def boxes_of(body: Body | None) -> list[Box]:
         return []
     if len(body.shape.cells) > _MOST_CELLS:
         return [body.bounds]
+    return _cell_boxes(body)
+
+
+def _cell_boxes(body: Body) -> list[Box]:
     around = Boxes.around(body.shape.cells.rows)
     return [
         Box((x0, y0, z0), (x1, y1, z1)).moved(body.at_mm)

@@ -13,7 +13,7 @@ from layout.geometry.keep_off import Laid, beside
 from layout.geometry.space import Box, Vector
 from layout.geometry.stiff import StiffWay
 from layout.geometry.turns import End, bent
-from layout.questions import hoses as hoses_asked
+from layout.questions import hose_pair
 from layout.questions.check import check
 from layout.questions.hose_pair import Around, beside_each_other, keep_apart
 from layout.questions.hoses import hoses_of
@@ -92,7 +92,7 @@ def test_where_nothing_is_found_beside_none_is_told() -> None:
 
 def test_hoses_of_a_machine_keep_off_each_other() -> None:
     (hoses,) = hoses_of(wet("top", 400))
-    assert hoses.apart
+    assert hoses.laid.apart
     diameter_mm = 2 * (hoses.radius_mm - hoses.bend_mm)
     one, other = (bent(way.points, hoses.radius_mm) for way in hoses.ways)
     assert Laid(one, diameter_mm).clear_of(other)
@@ -103,8 +103,8 @@ def test_where_one_has_no_way_past_the_other_the_finding_says_so(
 ) -> None:
     build = wet("top", 400)
     known = next(e for e in check(build).findings if e.rule == "hoses-reach")
-    monkeypatch.setattr(hoses_asked, "keep_apart", lambda *_: False)
-    monkeypatch.setattr(hoses_asked, "beside_each_other", lambda *_: None)
+    monkeypatch.setattr(hose_pair, "keep_apart", lambda *_: False)
+    monkeypatch.setattr(hose_pair, "beside_each_other", lambda *_: None)
     found = next(e for e in check(build).findings if e.rule == "hoses-reach")
     assert "each led alone: one must go round the other" in found.why
     assert "cooler: way of one hose past the other" in found.assumed

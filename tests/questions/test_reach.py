@@ -167,6 +167,21 @@ def test_another_hole_never_makes_a_way_longer() -> None:
     assert both <= one + 1e-9
 
 
+def test_a_tray_of_many_holes_is_as_open_as_one_of_few(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    names = [f"slit {k}" for k in range(1, 15)]
+    for k, name in enumerate(names):
+        monkeypatch.setitem(HOLES, name, ((20.0 + 9 * k, 23.0 + 9 * k), (60.0, 69.0)))
+    build = _case("low", "high")
+    tray = _tray("low", "high", *names)
+    assert len(tray.body.shape.cells) > 24
+    others = [each for each in build.bodies if each.role is not Role.TRAY]
+    pierced = replace(build, bodies=(tray, *others))
+    lead = _lead(700.0)
+    assert _one(pierced, lead).gap_mm == pytest.approx(_one(build, lead).gap_mm)
+
+
 def test_no_lead_passes_between_board_and_tray() -> None:
     # With a shroud over the whole depth, behind the tray is the only way up.
     routes = passages(replace(_case("low"), leads=(_lead(900.0),)))
