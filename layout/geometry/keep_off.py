@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from itertools import pairwise, product
 from typing import Final
@@ -12,11 +13,13 @@ from layout.geometry.cells import Floats
 from layout.geometry.legs import Legs
 from layout.geometry.space import Vector
 
-__all__ = ["Laid", "beside"]
+__all__ = ["Laid", "beside", "square_to"]
 
 _EVERY_MM: Final = 4.0
 """How close together points on a hose lie: a distance is out by 0.2 at most."""
-_SIDES: Final = [each for each in product((-1.0, 0.0, 1.0), repeat=3) if any(each)]
+_STEPS: Final = (-1.0, 0.0, 1.0)
+_SIDES: Final = [(x, y, z) for x, y, z in product(_STEPS, repeat=3) if x or y or z]
+_SQUARE: Final = [each for each in _SIDES if math.hypot(*each) == 1.0]
 
 
 class Laid:
@@ -69,7 +72,18 @@ class Laid:
 
 def beside(points: Sequence[Vector], off_mm: float) -> list[Vector]:
     """Return places to every side of some corners, where a second hose may turn."""
-    at = np.array(points, float)[:, None] + off_mm * np.array(_SIDES)
+    return _off(points, off_mm, _SIDES)
+
+
+def square_to(points: Sequence[Vector], off_mm: float) -> list[Vector]:
+    """Return places off some corners along each axis, either way."""
+    return _off(points, off_mm, _SQUARE)
+
+
+def _off(
+    points: Sequence[Vector], off_mm: float, sides: Sequence[Vector]
+) -> list[Vector]:
+    at = np.array(points, float)[:, None] + off_mm * np.array(sides)
     return [(x, y, z) for x, y, z in at.reshape(-1, 3).tolist()]
 
 

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from functools import lru_cache
 from typing import Final
 
-from layout.geometry.keep_off import Laid, beside
+from layout.geometry.keep_off import Laid, beside, square_to
 from layout.geometry.space import Box, Vector
 from layout.geometry.stiff import StiffWay, StiffWays
 from layout.geometry.turns import CLEAR_MM, End, bent, inside, near
@@ -90,12 +90,22 @@ def beside_each_other(
     """Return ways of both hoses that keep off each other; None for none found.
 
     One lies on its shortest way and the other gives way to it, by as much as a hose is
-    wide at most, in the better order: that whose longer way is the shorter.
+    wide at most, in the better order: that whose longer way is the shorter.  Where that
+    finds none, one steps aside all along.
     """
+    return _parted(ways, around, _giving_way) or _parted(ways, around, _stepping_aside)
+
+
+def _parted(
+    ways: tuple[StiffWay, ...],
+    around: Around,
+    other: Callable[[tuple[StiffWay, ...], int, Around], StiffWay | None],
+) -> tuple[StiffWay, ...] | None:
+    """Return the shortest way of one hose, and of the other what is found past it."""
     found: list[tuple[StiffWay, ...]] = []
     # where the shorter one gives way the longer may stay the longer: none is better
     for first in sorted((0, 1), key=lambda each: -ways[each].mm):
-        if (way := _giving_way(ways, first, around)) is not None:
+        if (way := other(ways, first, around)) is not None:
             found.append((ways[0], way) if first == 0 else (way, ways[1]))
             if way.mm <= ways[first].mm:
                 break
@@ -109,13 +119,48 @@ def _giving_way(
     lain, alone, pair = ways[first], ways[1 - first], around.pairs[1 - first]
     off_mm, radius_mm = around.diameter_mm + CLEAR_MM, around.radius_mm
     straight_mm = math.dist(*(end.at_mm for end in pair))
-    tips = [end.turn(radius_mm + off) for end in pair for off in (0.0, off_mm)]
-    past = Laid(bent(lain.points, radius_mm), around.diameter_mm)
     at = [*around.corners, *inside(beside(lain.points, off_mm), around.free)]
     most_mm = alone.mm + around.diameter_mm  # more than most need to go round
     close = near(at, [pair], radius_mm=radius_mm, longer=most_mm / straight_mm)
-    bars = boxes_near(around.boxes, [*close, *tips])
-    space = StiffWays(bars, close, pair, radius_mm, off_mm)
+    return _past(lain, pair, close, around=around, most_mm=most_mm)
+
+
+def _stepping_aside(
+    ways: tuple[StiffWay, ...], first: int, around: Around
+) -> StiffWay | None:
+    """Return the way of the other hose off the corners that both have alone.
+
+    So far off that its bends keep off too, over few places, so that it may be longer.
+    """
+    lain, alone, pair = ways[first], ways[1 - first], around.pairs[1 - first]
+    off_mm = around.diameter_mm + CLEAR_MM
+    at = [*alone.points[1:-1], *(b for e in pair for b in e.beside(around.radius_mm))]
+    for off in _ASIDE:
+        at += square_to([*lain.points, *alone.points], off * off_mm)
+    most_mm = alone.mm + _LONGER * around.diameter_mm
+    corners = inside(at, around.free)
+    return _past(lain, pair, corners, around=around, most_mm=most_mm)
+
+
+_ASIDE: Final = (1.5, 3.0)
+_LONGER: Final = 4.0
+"""Steps aside, and by how much a way is longer for them at most, in hoses' widths."""
+
+
+def _past(
+    lain: StiffWay,
+    pair: tuple[End, End],
+    corners: Sequence[Vector],
+    *,
+    around: Around,
+    most_mm: float,
+) -> StiffWay | None:
+    """Return the shortest way that is found over some corners past a hose that lies."""
+    off_mm, radius_mm = around.diameter_mm + CLEAR_MM, around.radius_mm
+    tips = [end.turn(radius_mm + off) for end in pair for off in (0.0, off_mm)]
+    past = Laid(bent(lain.points, radius_mm), around.diameter_mm)
+    bars = boxes_near(around.boxes, [*corners, *tips])
+    space = StiffWays(bars, corners, pair, radius_mm, off_mm)
     return space.between(*pair, most_mm, past=past)
 
 

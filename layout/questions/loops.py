@@ -140,7 +140,11 @@ def _none_found(hoses: Hoses) -> str:
 def _finding(build: Build, hoses: Hoses, stacking: Stacking) -> Finding:
     """Return the length of the hoses less the longer way of both, against the slack."""
     way_mm, length = max(way.mm for way in hoses.ways), hoses.length
-    alone = "" if hoses.laid.apart else ", each led alone: one must go round the other"
+    alone = (
+        ""
+        if hoses.laid.apart
+        else ", each led alone: no way of one past the other was found"
+    )
     holes = hoses.laid.holes
     through = f" {passing(holes)[0]}," if holes else ""
     return _against(

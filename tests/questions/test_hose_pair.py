@@ -15,7 +15,7 @@ from layout.geometry.stiff import StiffWay
 from layout.geometry.turns import End, bent
 from layout.questions import hose_pair
 from layout.questions.check import check
-from layout.questions.hose_pair import Around, beside_each_other, keep_apart
+from layout.questions.hose_pair import Around, alone, beside_each_other, keep_apart
 from layout.questions.hoses import hoses_of
 from tests.questions.test_loops import wet
 
@@ -83,6 +83,20 @@ def test_of_two_that_cross_the_shorter_goes_round_the_other() -> None:
     assert _least_mm(*found) > WIDE - 0.2
 
 
+def test_a_hose_that_leaves_over_the_others_elbow_steps_aside() -> None:
+    # elbows in line with where both hoses go, ports one over the other
+    ends = [((0.0, 0.0, 0.0), 20.0), ((17.5, 0.0, 0.0), 2.5)]
+    pairs = tuple((End(at), End((360.0, -8.0, z), (-1.0, 0.0, 0.0))) for at, z in ends)
+    around = _around(*pairs)
+    ways = alone(around, 500.0)
+    assert not keep_apart(ways, around)
+    found = beside_each_other(ways, around)
+    assert found is not None
+    assert _least_mm(*found) > WIDE - 0.2
+    for way, short in zip(found, ways, strict=True):
+        assert short.mm <= way.mm < short.mm + 4 * WIDE
+
+
 def test_where_nothing_is_found_beside_none_is_told() -> None:
     slot = [Box((-20, -400, z), (20, 400, z + 300)) for z in (1.0, -301.0)]
     ways = tuple(_straight(*each) for each in CROSS)
@@ -106,7 +120,7 @@ def test_where_one_has_no_way_past_the_other_the_finding_says_so(
     monkeypatch.setattr(hose_pair, "keep_apart", lambda *_: False)
     monkeypatch.setattr(hose_pair, "beside_each_other", lambda *_: None)
     found = next(e for e in check(build).findings if e.rule == "hoses-reach")
-    assert "each led alone: one must go round the other" in found.why
+    assert "each led alone: no way of one past the other was found" in found.why
     assert "cooler: way of one hose past the other" in found.assumed
     assert found.tolerance_mm is not None
     assert known.tolerance_mm is not None
