@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import Any
 
 from rich.text import Text
@@ -76,19 +77,30 @@ def _line(row: Room) -> list[str | Text]:
         free = row.limited_by is None
         largest = "any" if free else "none fits"
         if row.but_for_mm is not None:
-            largest = f"({row.but_for_mm:g})"
+            largest = f"({_down(row.but_for_mm)})"
     else:
-        largest = f"{row.largest_mm:.3f}".rstrip("0").rstrip(".")
+        largest = _down(row.largest_mm)
     left = "" if row.left_out else shown(row.left_mm, signed=True)
     style = "" if row.fits else "bold red"
     return [
         row.part,
         row.dimension,
-        "\N{EN DASH}" if row.left_out else f"{row.now_mm:.5g}",
+        "\N{EN DASH}" if row.left_out else f"{row.now_mm:.2f}".rstrip("0").rstrip("."),
         Text(largest, style=style),
         Text(left, style=style),
         _limit(row),
     ]
+
+
+def _down(mm: float) -> str:
+    """Return a largest figure in hundredths, never above it; the object tells all.
+
+    Examples
+    --------
+    >>> _down(146.079), _down(172.0), _down(118.02)
+    ('146.07', '172', '118.02')
+    """
+    return f"{math.floor(100 * mm + 1e-6) / 100:.2f}".rstrip("0").rstrip(".")
 
 
 def _limit(row: Room) -> str:

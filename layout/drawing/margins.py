@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, Final
+from typing import Final
 
 from layout.drawing.boxes import Frame
 from layout.drawing.lettering import fitted, plain
 from layout.drawing.scene import (
     Align,
     Area,
+    Circle,
     Hatch,
     Ink,
     Item,
@@ -19,16 +20,19 @@ from layout.drawing.scene import (
     Point,
     Text,
 )
+from layout.drawing.small_views import VERDICT_INKS, Shown
 from layout.drawing.style import STYLE
-from layout.drawing.words import length
-
-if TYPE_CHECKING:
-    from layout.drawing.moves import Shown
+from layout.drawing.words import length, signed
+from layout.questions.finding import Verdict
 
 __all__ = ["bars", "curve", "ticks"]
 
 _SMALL: Final = STYLE.small_mm
 _ROW_MM: Final = 8.0
+_TALL_ROW_MM: Final = 11.0
+"""With a second line, which tells what limits a position."""
+_RING_MM: Final = 1.6
+_LEAST_BAR_MM: Final = 0.2
 
 
 def ticks(low: float, high: float, most: int = 8) -> list[float]:
@@ -48,9 +52,13 @@ def ticks(low: float, high: float, most: int = 8) -> list[float]:
 
 
 def curve(
-    rows: Sequence[Shown], clear_mm: Sequence[tuple[float, float]], frame: Frame
+    rows: Sequence[Shown],
+    clear_mm: Sequence[tuple[float, float]],
+    frame: Frame,
+    *,
+    best: Shown | None = None,
 ) -> tuple[Item, ...]:
-    """Return margin against shift, the clear stretches shaded."""
+    """Return margin against shift, the clear stretches shaded, the best one ringed."""
     left, bottom, right, top = frame
     left, bottom = left + 16.0, bottom + 14.0
     shifts = [row.at_mm or 0.0 for row in rows]
@@ -73,6 +81,12 @@ def curve(
     line = [at(r.at_mm or 0.0, r.margin_mm) for r in rows if r.margin_mm is not None]
     if len(line) > 1:
         out.append(Line(points=tuple(line), pen=Pen.WIDE, ink=Ink.CLEAR))
+    if best is not None and best.at_mm is not None and best.margin_mm is not None:
+        out.append(
+            Circle(
+                centre=at(best.at_mm, best.margin_mm), radius_mm=_RING_MM, pen=Pen.WIDE
+            )
+        )
     return tuple(out)
 
 
@@ -90,7 +104,7 @@ def _axes(frame: Frame, spans: tuple[float, float, float, float]) -> list[Item]:
         out.append(Line(points=((x, bottom), (x, bottom - 1.5)), pen=Pen.NARROW))
         out.append(_number(length(value), (x, bottom - 5.5), Align.CENTRE))
     out.append(_number("shift, mm", (right, bottom - 10.5), Align.RIGHT, soft=True))
-    words = "least margin, mm; shaded: clear"
+    words = "least margin, mm; shaded: clear; ring: the best"
     out.append(_number(words, (left, top + 2.0), Align.LEFT, soft=True))
     return out
 
@@ -111,17 +125,25 @@ def bars(rows: Sequence[Shown], frame: Frame) -> tuple[Item, ...]:
     def x(margin: float) -> float:
         return start + (margin - low) / (high - low) * (end - start)
 
-    fit = int((top - bottom - 10.0) / _ROW_MM)
+    tall = len(rows) * _TALL_ROW_MM <= top - bottom - 10.0
+    row_mm = _TALL_ROW_MM if tall else _ROW_MM
+    fit = int((top - bottom - 10.0) / row_mm)
     shown = rows if len(rows) <= fit else rows[: fit - 1]
     out: list[Item] = [
         _number("least margin, mm", (left, top + 2.0), Align.LEFT, soft=True)
     ]
     y = top
     for row in shown:
-        y -= _ROW_MM
+        y -= row_mm
         name = fitted(plain(row.name), _SMALL, names - left - 2.0)
         out.append(_number(name, (left, y), Align.LEFT))
-        out += _bar(row, y, (x(0.0), x))
+        if tall:
+            out.append(_limit(row, (left, y - 4.2), names + 12.0 - left))
+        if row.margin_mm is None:
+            said = fitted(plain(row.limit or row.verdict), _SMALL, right - x(0.0) - 3.0)
+            out.append(_number(said, (x(0.0) + 2.0, y), Align.LEFT, soft=True))
+        else:
+            out += _bar(row, y, (x(0.0), x(row.margin_mm)))
     out.append(Line(points=((x(0.0), top - 1.0), (x(0.0), y - 2.0)), pen=Pen.NARROW))
     if len(shown) < len(rows):
         more = f"and {len(rows) - len(shown)} more in the table"
@@ -129,20 +151,27 @@ def bars(rows: Sequence[Shown], frame: Frame) -> tuple[Item, ...]:
     return tuple(out)
 
 
-def _bar(row: Shown, y: float, scale: tuple[float, object]) -> list[Item]:
-    zero, x = scale
-    if row.margin_mm is None:
-        return [_number(row.verdict, (zero + 2.0, y), Align.LEFT, soft=True)]
-    end = x(row.margin_mm) if callable(x) else zero
+def _limit(row: Shown, at: Point, wide: float) -> Text:
+    """Return the verdict of a position and what limits it, in small letters."""
+    limit = row.limit if row.margin_mm is not None else ""
+    told = plain(": ".join(filter(None, (row.verdict, limit))))
+    return _number(fitted(told, _SMALL, wide), at, Align.LEFT, soft=True)
+
+
+def _bar(row: Shown, y: float, ends: tuple[float, float]) -> list[Item]:
+    """Return the bar between two places on paper, with the margin beyond it."""
+    margin_mm = row.margin_mm or 0.0
+    zero, end = ends
     low, high = y - 1.0, y + 3.6
     corners = ((zero, low), (end, low), (end, high), (zero, high), (zero, low))
-    hatch = Hatch.CLASH if row.fails else None
-    ink = Ink.FAIL if row.fails else Ink.CLEAR
+    tight = row.verdict == Verdict.TIGHT.value
+    hatch = Hatch.CLASH if row.fails else Hatch.RISING if tight else None
     out: list[Item] = []
-    if abs(end - zero) > 0.2:
-        fill = Ink.WHITE if row.fails else Ink.FAN
+    if abs(end - zero) > _LEAST_BAR_MM:
+        fill = Ink.WHITE if row.fails or tight else Ink.FAN
+        ink = VERDICT_INKS[row.verdict]
         bar = Area(outer=corners, fill=fill, hatch=hatch, pen=Pen.NARROW, edge=ink)
         out.append(bar)
-    align, aside = (Align.RIGHT, -1.5) if row.margin_mm < 0 else (Align.LEFT, 1.5)
-    out.append(_number(f"{row.margin_mm:+.1f}", (end + aside, y), align))
+    align, aside = (Align.RIGHT, -1.5) if margin_mm < 0 else (Align.LEFT, 1.5)
+    out.append(_number(signed(margin_mm), (end + aside, y), align))
     return out

@@ -6,8 +6,10 @@ from collections.abc import Sequence
 
 from layout.build.placed import Build
 from layout.drawing.extremes import ends_of_travel
-from layout.drawing.moves import Shown, moves_scene
+from layout.drawing.moves import moves_scene
 from layout.drawing.scene import Scene
+from layout.drawing.small_views import Shown
+from layout.drawing.words import about, named, signed
 from layout.geometry.body import Body
 from layout.geometry.space import Vector
 from layout.questions.advice import spoken
@@ -72,11 +74,21 @@ def _said(told: Positions) -> list[str]:
             f"Shifts along {told.axis.value} from where it stands now; clear: "
             f"{stretches or 'nowhere on this travel'}."
         )
-    said.append("Judged by what names the part or what it carries.")
+    row = next((each for each in told.rows if each.position == told.best), None)
+    if row is not None and row.least_margin_mm is not None:
+        word = "Nearest" if row.verdict.fails else "Best"
+        margin, limit = signed(row.least_margin_mm), _limit(row)
+        said.append(f"{word}: {_named(row.position)}, {margin} mm, limited by {limit}.")
+    said.append("Judged by distances and holes of what is moved and what it carries.")
     if told.elsewhere:
-        ids = ", ".join(each.id for each in told.elsewhere)
-        said.append(f"Not clear besides, whatever the position: {ids}.")
+        found = "; ".join(dict.fromkeys(map(about, told.elsewhere)))
+        said.append(f"Not clear besides, whatever the position: {found}.")
     return said
+
+
+def _limit(row: Row) -> str:
+    between = " \N{EN DASH} ".join(map(named, row.limited_by or ()))
+    return "; ".join(filter(None, (between, row.note)))
 
 
 def _shown(told: Positions, row: Row, build: Build) -> Shown:
@@ -86,15 +98,30 @@ def _shown(told: Positions, row: Row, build: Build) -> Shown:
         there = shifted(build, moved_bodies(build, told.moved[0]), (told.axis, shift))
     return Shown(
         name=_named(row.position),
+        limit=_limit(row),
         verdict=row.verdict.value,
         margin_mm=row.least_margin_mm,
         at_mm=shift,
         build=there,
         fails=row.verdict.fails,
+        moved=_moved(told, there),
     )
+
+
+def _moved(told: Positions, build: Build | None) -> tuple[Body, ...]:
+    """Return what is moved, as it stands in a build; nothing of what is taken out."""
+    if build is None:
+        return ()
+    there = {each.key for each in build.parts}
+    keys = [each for each in told.moved if each.partition("/")[0] in there]
+    indices = dict.fromkeys(i for key in keys for i in moved_bodies(build, key))
+    bodies = (build.bodies[i] for i in indices)
+    return tuple(each.body for each in bodies if each.role.is_matter)
 
 
 def _named(position: Position) -> str:
     if isinstance(position, tuple):
         return ", ".join(position)
-    return position if isinstance(position, str) else f"{position:+g} mm"
+    if isinstance(position, str):
+        return position
+    return f"{position:+g} mm".replace("-", "\N{MINUS SIGN}") if position else "0 mm"

@@ -5,54 +5,31 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Final
 
-from layout.build.placed import Build
-from layout.drawing.bodies import items_of
 from layout.drawing.boxes import Frame
 from layout.drawing.extremes import extreme_lines
 from layout.drawing.lettering import fitted, plain, wrapped
 from layout.drawing.margins import bars, curve
-from layout.drawing.marks import INKS
 from layout.drawing.scene import Align, Ink, Item, Line, Pen, Scene, Text
-from layout.drawing.seen import seen
 from layout.drawing.sheet import NAMED
+from layout.drawing.small_views import (
+    SCALES,
+    Shown,
+    box_of,
+    drawn_at,
+    small_views,
+    spread,
+    view_at,
+)
 from layout.drawing.style import STYLE
-from layout.drawing.views import Facing, View, bounds_of
+from layout.drawing.views import Facing, bounds_of
 from layout.geometry.body import Body
-from layout.geometry.space import ORIGIN, Box
-from layout.questions.finding import Verdict
-from layout.values import dataclass
 
-__all__ = ["Shown", "moves_scene"]
+__all__ = ["moves_scene"]
 
 _SMALL: Final = STYLE.small_mm
-_MOST_SMALL: Final = 6
-_STRIP_MM: Final = 78.0
 _RIGHT_MM: Final = 150.0
-_INKS: Final = {each.value: INKS[each] for each in Verdict}
-_SCALES: Final = (2, 5, 10, 20, 50, 100)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Shown:
-    """One position as the sheet shows it.
-
-    Parameters
-    ----------
-    name, verdict : str
-    at_mm : float or None
-        The shift on a stretch; None at a named position.
-    build : Build or None
-        The build with the part there; None where it is not drawn.
-    fails : bool
-        Whether something of the part is short or clashes there.
-    """
-
-    name: str
-    verdict: str
-    margin_mm: float | None
-    at_mm: float | None
-    build: Build | None
-    fails: bool
+_APART_MM: Final = 8.0
+_MOST_LINES: Final = 9
 
 
 def moves_scene(
@@ -83,14 +60,15 @@ def moves_scene(
     (sheet, _) = NAMED["A3"]
     left, bottom, right, top = sheet.border
     field = (left + 5.0, bottom + 5.0, right - 5.0, top - 5.0)
-    head, y = _head(title, said, field)
     middle = field[2] - _RIGHT_MM
-    chart = (field[0], field[1] + _STRIP_MM + 8.0, middle - 8.0, y)
-    on_way = [row for row in rows if row.at_mm is not None]
-    drawn = curve(on_way, clear_mm, chart) if on_way else bars(rows, chart)
-    large, scale = _large(best, (middle, chart[1], field[2], y), extremes)
     others = [row for row in rows if row.build is not None and row is not best]
-    strip = _strip(_spread(others), (field[0], field[1], field[2], chart[1] - 8.0))
+    strip, over = small_views(spread(others), best, field)
+    under = top - 5.0 - STYLE.large_mm
+    large, scale = _large(best, (middle, over + 4.0, field[2], under - 4.0), extremes)
+    head, y = _head(title, said, (*field[:2], middle - _APART_MM, field[3]))
+    chart = (field[0], over + 4.0, middle - _APART_MM, y)
+    on_way = [row for row in rows if row.at_mm is not None]
+    drawn = curve(on_way, clear_mm, chart, best=best) if on_way else bars(rows, chart)
     corners = ((left, bottom), (right, bottom), (right, top), (left, top))
     return Scene(
         title=plain(title),
@@ -111,33 +89,22 @@ def moves_scene(
 def _head(
     title: str, said: Sequence[str], frame: Frame
 ) -> tuple[tuple[Item, ...], float]:
+    """Return the title, over the whole sheet, and the words under it on the left."""
     left, _, right, top = frame
     y = top - STYLE.large_mm
-    text = fitted(plain(title), STYLE.large_mm, right - left, bold=True)
+    wide = right + _APART_MM + _RIGHT_MM - left
+    text = fitted(plain(title), STYLE.large_mm, wide, bold=True)
     out: list[Item] = [
         Text(at=(left, y), text=text, height_mm=STYLE.large_mm, bold=True)
     ]
     y -= 2.0
-    for sentence in said[:4]:
-        for line in wrapped(plain(sentence), _SMALL, right - left)[:2]:
-            y -= 1.7 * _SMALL
-            out.append(Text(at=(left, y), text=line, height_mm=_SMALL, ink=Ink.SOFT))
+    lines = [each for one in said for each in wrapped(plain(one), _SMALL, right - left)]
+    if len(lines) > _MOST_LINES:
+        lines[_MOST_LINES - 1 :] = ["… and more: see the table."]
+    for line in lines:
+        y -= 1.7 * _SMALL
+        out.append(Text(at=(left, y), text=line, height_mm=_SMALL, ink=Ink.SOFT))
     return tuple(out), y - 9.0
-
-
-def _spread(rows: Sequence[Shown]) -> list[Shown]:
-    """Return a few of many, evenly spread, the first and the last among them."""
-    if len(rows) <= _MOST_SMALL:
-        return list(rows)
-    step = (len(rows) - 1) / (_MOST_SMALL - 1)
-    return [rows[round(step * k)] for k in range(_MOST_SMALL)]
-
-
-def _box(build: Build) -> Box:
-    boxes = [each.body.bounds for each in build.bodies]
-    if build.case_size_mm is not None:
-        boxes.append(Box(ORIGIN, build.case_size_mm))
-    return bounds_of(boxes)
 
 
 def _large(
@@ -147,27 +114,29 @@ def _large(
     left, bottom, right, top = frame
     if best is None or best.build is None:
         return (), 1
-    box = _box(best.build)
+    box = bounds_of([box_of(best.build), *(each.bounds for each in extremes)])
     depth, height, width = (b - a for a, b in zip(box.low, box.high, strict=True))
     wide, high = right - left, top - bottom - 22.0
     scale = next(
-        (s for s in _SCALES if depth / s <= wide and (height + width) / s <= high),
-        _SCALES[-1],
+        (s for s in SCALES if depth / s <= wide and (height + width) / s <= high),
+        SCALES[-1],
     )
-    label = fitted(f"best: {plain(best.name)}, {best.verdict}", 3.5, wide, bold=True)
+    said = f"best: {plain(best.name)}, {best.verdict}"
+    if best.fails:
+        said = f"none works; nearest: {plain(best.name)}"
+    label = fitted(said, 3.5, wide, bold=True)
     x = left + (wide - depth / scale) / 2
     side_top = top - 10.0
     below = side_top - height / scale - 6.0
     views = (
-        _view(Facing.SIDE, box, scale, at=(x, side_top - height / scale)),
-        _view(Facing.TOP, box, scale, at=(x, below)),
+        view_at(Facing.SIDE, box, scale, at=(x, side_top - height / scale)),
+        view_at(Facing.TOP, box, scale, at=(x, below)),
     )
-    note = f"1:{scale}, side view over top view"
-    if extremes:
-        note = f"double-dot: ends of the travel; {note}"
+    ends = "; double-dot: ends of the travel" if extremes else ""
+    note = f"heavy: what is moved{ends}; 1:{scale}, side view over top view"
     return (
         Text(at=(left, top - 3.5), text=label, height_mm=3.5, bold=True),
-        *(item for view in views for item in _drawn(best.build, view)),
+        *(item for view in views for item in drawn_at(best, view)),
         *(line for view in views for line in extreme_lines(extremes, view)),
         Text(
             at=(right, below - width / scale - 5.0),
@@ -177,54 +146,3 @@ def _large(
             ink=Ink.SOFT,
         ),
     ), scale
-
-
-def _view(facing: Facing, box: Box, scale: int, *, at: tuple[float, float]) -> View:
-    """Return a view whose left edge, and lower or upper one, lie at a point."""
-    factor = 1.0 / scale
-    x, y = at
-    across = factor * box.low[facing.across.index]
-    y += across if facing is Facing.TOP else -across
-    return View(
-        facing=facing,
-        scale=factor,
-        origin=(x - factor * box.low[0], y),
-        box=box,
-    )
-
-
-def _drawn(build: Build, view: View) -> tuple[Item, ...]:
-    return items_of(seen(build.bodies, view), STYLE)
-
-
-def _strip(rows: Sequence[Shown], frame: Frame) -> tuple[Item, ...]:
-    """Return small side views side by side, each with its name and verdict."""
-    left, bottom, right, top = frame
-    if not rows:
-        return ()
-    wide = (right - left) / max(len(rows), 4)
-    out: list[Item] = [
-        Line(points=((left, top + 3.0), (right, top + 3.0)), pen=Pen.NARROW)
-    ]
-    for place, row in enumerate(rows):
-        if row.build is None:
-            continue
-        x, box = left + place * wide, _box(row.build)
-        depth, height = box.high[0] - box.low[0], box.high[1] - box.low[1]
-        room = top - bottom - 12.0
-        fits = (s for s in _SCALES if depth / s < wide - 4.0 and height / s < room)
-        scale = next(fits, _SCALES[-1])
-        view = _view(Facing.SIDE, box, scale, at=(x + 1.0, bottom + 11.0))
-        margin = "" if row.margin_mm is None else f", {row.margin_mm:+.1f} mm"
-        out.extend(_drawn(row.build, view))
-        ink = _INKS[row.verdict]
-        for line, text in enumerate((row.name, f"{row.verdict}{margin}, 1:{scale}")):
-            out.append(
-                Text(
-                    at=(x + 1.0, bottom + 5.5 - 4.4 * line),
-                    text=fitted(plain(text), _SMALL, wide - 4.0),
-                    height_mm=_SMALL,
-                    ink=Ink.BLACK if line == 0 else ink,
-                )
-            )
-    return tuple(out)

@@ -11,6 +11,7 @@ from layout.drawing.room_bars import AXIS_MM, BEND, ROW_MM, axis, bar, span_of
 from layout.drawing.scene import Align, Ink, Item, Line, Pen, Scene, Text
 from layout.drawing.sheet import NAMED
 from layout.drawing.style import STYLE
+from layout.drawing.words import about
 from layout.questions.headroom import Headroom, Room
 
 __all__ = ["headroom_scenes"]
@@ -134,8 +135,8 @@ def _last_words(told: Headroom, wide_mm: float) -> list[str]:
         said.append("Fans side by side, whatever is there now (radiators likewise):")
         said += [f"{each.name}: {each.told}." for each in told.faces]
     if told.elsewhere:
-        ids = ", ".join(each.id for each in told.elsewhere)
-        said.append(f"Reach and hook-up are not looked at here; not clear: {ids}.")
+        found = "; ".join(dict.fromkeys(map(about, told.elsewhere)))
+        said.append(f"Reach and hook-up are not looked at here; not clear: {found}.")
     return [line for each in said for line in wrapped(plain(each), _SMALL, wide_mm)]
 
 

@@ -7,14 +7,17 @@ from functools import lru_cache
 from layout.drawing.lettering import plain
 from layout.questions.advice import is_hole, spoken
 from layout.questions.finding import Check, Finding, Group, Verdict
+from layout.questions.shown import shown
 
 __all__ = [
+    "about",
     "doubtful",
     "is_open",
     "length",
     "named",
     "outcome",
     "shown_gap",
+    "signed",
     "summary",
 ]
 
@@ -26,10 +29,27 @@ def length(mm: float) -> str:
     --------
     >>> length(12.0), length(8.46), length(0.04), length(0.0)
     ('12', '8.5', '0.04', '0')
+    >>> length(-8.0) == "\N{MINUS SIGN}8"
+    True
     """
     fine = 5e-5 <= abs(mm) < 0.05
     text = f"{mm:.1g}" if fine else f"{mm:.1f}".removesuffix(".0")
-    return "0" if text == "-0" else text
+    return "0" if text == "-0" else _lettered(text)
+
+
+def signed(mm: float) -> str:
+    """Return what is left, or wanting, as it is lettered: to 0.1 mm with its sign.
+
+    Examples
+    --------
+    >>> signed(6.0), signed(0.0), signed(-8.0) == "\N{MINUS SIGN}8.0"
+    ('+6.0', '0.0', True)
+    """
+    return _lettered(shown(mm, signed=True))
+
+
+def _lettered(text: str) -> str:
+    return text.replace("-", "\N{MINUS SIGN}")
 
 
 @lru_cache(maxsize=4096)
@@ -117,6 +137,12 @@ def _lacking(finding: Finding, short_mm: float) -> str:
     else:
         said = f"{short} mm too little" if doubt else f"too close by {short} mm"
     return f"measure first: {said}, {_off(finding)}" if doubt else said
+
+
+def about(finding: Finding) -> str:
+    """Return what a finding is of, and what it comes to, in plain words."""
+    between = " \N{EN DASH} ".join(named(e) for e in (finding.a, finding.b) if e)
+    return f"{between}: {outcome(finding)}"
 
 
 def summary(check: Check) -> str:

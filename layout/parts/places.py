@@ -243,5 +243,5 @@ def _raised(spec: TowerCooler | TwinTower) -> Iterator[Place]:
         return
     now_mm = spec.fan_raise.mm if spec.fan_raise else 0.0
     for raised_mm in sorted({now_mm, *map(float, _RAISED_MM)}):
-        name = f"fan raised by {raised_mm:g}" if raised_mm else "fan at its lowest"
+        name = f"fan raised by {raised_mm:g} mm" if raised_mm else "fan at its lowest"
         yield name, replace(spec, fan_raise=given(raised_mm))

@@ -7,6 +7,7 @@ disregarded.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import replace
 from typing import Final
@@ -23,6 +24,7 @@ from layout.parts.liquid_cooler import LiquidCooler
 from layout.parts.places import places
 from layout.parts.radiator import Radiator
 from layout.parts.supply import Supply
+from layout.questions.advice import spoken
 from layout.questions.answered import listed
 from layout.questions.asked import CASE
 from layout.questions.bend_room import BendRoom, bend_rooms
@@ -43,6 +45,8 @@ __all__ = ["LIMIT_MM", "Headroom", "Room", "headroom", "headroom_of_cables", "la
 _ELSEWHERE: Final = frozenset(Group) - GROUPS
 _ALIKE_MM: Final = 0.05
 """Bodies and data sheet say the same: notes are told in tenths."""
+_LEAST_SAID: Final = 1e-6
+"""Hundredths that floats leave under a round figure."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -250,14 +254,19 @@ def _told(spared: ButFor, name: str, end_mm: float) -> str:
     """Return what no figure mends, and what would clear but for that."""
     between = listed(
         [
-            f"{each.a} \N{EN DASH} {each.b or CASE} ({each.rule})"
+            f"{spoken(each.a)} and {spoken(each.b or CASE)} are too near"
             for each in spared.findings
         ]
     )
-    figure = f"{spared.largest_mm or end_mm:g} would clear"
+    figure = f"{_said(spared.largest_mm or end_mm)} would clear"
     a, b, _ = spared.limit or ("", "", "")
-    limit = f", limited by {a} \N{EN DASH} {b}" if a else ""
-    return f"no {name} mends {between}; but for that {figure}{limit}"
+    limit = f", limited by {spoken(a)} and {spoken(b)}" if a else ""
+    return f"no {name} mends that {between}; but for that {figure}{limit}"
+
+
+def _said(mm: float) -> str:
+    """Return a largest figure in words, in hundredths and never above it."""
+    return f"{math.floor(100 * mm + _LEAST_SAID) / 100:g} mm"
 
 
 def _beside_stated(search: Search, used_mm: float | None) -> str:
@@ -282,10 +291,10 @@ def _beside_stated(search: Search, used_mm: float | None) -> str:
         word = "more" if off_mm > 0 else "less"
         agree = abs(off_mm) <= DISAGREE_MM
         close = f" (they agree within {DISAGREE_MM:g})" if agree else ""
-        used = "no size" if used_mm is None else f"{used_mm:g}"
+        used = "no size" if used_mm is None else _said(used_mm)
         return (
             f"{grown.key}, {grown.dimension.name}: the bodies leave "
-            f"{search.bodies_mm:g}, the case's data sheet states {stated_mm:g}, "
-            f"{abs(off_mm):.1f} mm {word}{close}; {used} was used"
+            f"{_said(search.bodies_mm)}, the case's data sheet states "
+            f"{stated_mm:g} mm, {abs(off_mm):.1f} mm {word}{close}; {used} was used"
         )
     return ""

@@ -9,6 +9,7 @@ from layout.drawing.figure import render
 from layout.drawing.margins import ticks
 from layout.drawing.moved import positions_scene
 from layout.drawing.scene import Area, Hatch, Line, Pen, Scene
+from layout.drawing.words import named, signed
 from layout.questions.positions import positions
 from layout.questions.stretch import Travel, stretch
 from tests.build.machines import tower
@@ -64,7 +65,22 @@ def test_a_bar_tells_each_margin() -> None:
     for row in told.rows:
         assert str(row.position) in said
         if row.least_margin_mm is not None:
-            assert f"{row.least_margin_mm:+.1f}" in said
+            assert signed(row.least_margin_mm) in said
+            limit = " \N{EN DASH} ".join(map(named, row.limited_by or ()))
+            assert f"{row.verdict.value}: {limit}" in said
+
+
+def test_what_moves_across_the_side_view_is_drawn_from_above() -> None:
+    """A fan that is raised looks the same from the side; what is moved is heavy."""
+    scene = positions_scene(stretch(PLAN, "cooler", Travel(0, 10, 5)), BUILD)
+    said = [each.text for each in texts(scene)]
+    assert [each for each in said if "(from above)" in each] == [
+        "+5 mm (from above)",
+        "+10 mm (from above)",
+    ]
+    heavy = [e for e in scene.items if isinstance(e, Line) and e.pen is Pen.HEAVY]
+    assert len(heavy) >= 4
+    assert not any("(from above)" in each.text for each in texts(_named("cage")))
 
 
 def test_ticks_are_round_and_hold_zero() -> None:

@@ -99,7 +99,16 @@ def test_figures_are_never_rounded_up() -> None:
     said = {each.text for each in texts(_scene((_room("card", 0.0, 167.58),)))}
     assert "167.5" in said
     said = {each.text for each in texts(_scene())}
-    assert {"100", "+50", "60", "-20", "(40)", "none", "no limit", "up to 80"} <= said
+    assert {
+        "100",
+        "+50",
+        "60",
+        "\N{MINUS SIGN}20",
+        "(40)",
+        "none",
+        "no limit",
+        "up to 80",
+    } <= said
 
 
 def test_many_rows_go_on_on_a_further_sheet() -> None:

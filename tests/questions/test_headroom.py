@@ -240,8 +240,8 @@ def test_a_stated_limit_is_used_where_it_is_less_and_the_difference_told() -> No
     assert row.rule == "stated-limit"
     (note,) = told.notes
     assert note == (
-        "supply, length: the bodies leave 215, the case's data sheet states 190, "
-        "25.0 mm less; 190 was used"
+        "supply, length: the bodies leave 215 mm, the case's data sheet states 190 mm, "
+        "25.0 mm less; 190 mm was used"
     )
 
 
@@ -251,8 +251,8 @@ def test_bodies_are_used_where_they_leave_less_than_the_case_states() -> None:
     assert _row(told, "cooler", "height").rule == "panel-over-cooler"
     (note,) = told.notes
     assert note == (
-        "cooler, height: the bodies leave 168.299, the case's data sheet states 170, "
-        "1.7 mm more (they agree within 3); 168.299 was used"
+        "cooler, height: the bodies leave 168.29 mm, the case's data sheet states "
+        "170 mm, 1.7 mm more (they agree within 3); 168.29 mm was used"
     )
 
 
@@ -327,8 +327,8 @@ def test_what_no_height_mends_does_not_hide_the_height_that_would_clear() -> Non
     assert (row.largest_mm, row.rule, row.fits) == (None, "own-need", False)
     assert row.but_for_mm == pytest.approx(168.299, abs=0.0011)
     assert row.note == (
-        "cooler, height: no height mends cooler \N{EN DASH} case/rear (own-need); but "
-        "for that 168.299 would clear, limited by cooler \N{EN DASH} case/side panel"
+        "cooler, height: no height mends that the cooler and the rear are too near; "
+        "but for that 168.29 mm would clear, limited by the cooler and the side panel"
     )
     told = as_table(headroom(plan, part="cooler"))
     assert "(168.299)" in told
