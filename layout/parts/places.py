@@ -40,7 +40,9 @@ _RAISED_MM: Final = range(0, 45, 5)
 _OUTER: Final = " outer"
 
 
-def places(spec: Spec, seats: Sequence[Offered]) -> tuple[Place, ...]:
+def places(
+    spec: Spec, seats: Sequence[Offered], *, every_end: bool = False
+) -> tuple[Place, ...]:
     """Return every place of a part among the seats offered, whether free or not.
 
     Parameters
@@ -49,16 +51,21 @@ def places(spec: Spec, seats: Sequence[Offered]) -> tuple[Place, ...]:
         The part as it is now.
     seats : sequence of (host, Seat)
         Every seat of the build.
+    every_end : bool
+        Whether a radiator whose tanks are alike is told both ways round as well: then
+        its hoses alone are elsewhere.
 
     Returns
     -------
     tuple of (name, Spec or None)
         None for a cage that is taken out; empty for a part with one place alone.
     """
-    return (*_in_case(spec, seats), *_on_parts(spec, seats))
+    return (*_in_case(spec, seats, every_end=every_end), *_on_parts(spec, seats))
 
 
-def _in_case(spec: Spec, seats: Sequence[Offered]) -> Iterator[Place]:
+def _in_case(
+    spec: Spec, seats: Sequence[Offered], *, every_end: bool
+) -> Iterator[Place]:
     """Yield the places of what sits in the case itself."""
     match spec:
         case Cage():
@@ -68,9 +75,9 @@ def _in_case(spec: Spec, seats: Sequence[Offered]) -> Iterator[Place]:
         case Fan():
             yield from _fans(spec, seats)
         case Radiator():
-            yield from _radiator(spec, seats)
+            yield from _radiator(spec, seats, every_end=every_end)
         case LiquidCooler():
-            every = _radiator(spec.radiator, seats)
+            every = _radiator(spec.radiator, seats, every_end=every_end)
             yield from ((name, replace(spec, radiator=each)) for name, each in every)
         case Supply():
             for intake in _turned(spec.intake, seats):
@@ -177,11 +184,12 @@ def _fans(spec: Fan, seats: Sequence[Offered]) -> Iterator[Place]:
 
 
 def _radiator(
-    spec: Radiator, seats: Sequence[Offered]
+    spec: Radiator, seats: Sequence[Offered], *, every_end: bool
 ) -> Iterator[tuple[str, Radiator]]:
     """Yield a radiator's mounts, on each both ways round where that differs."""
     asked = (spec.usual.frame, spec.usual.fans)
-    ends = tuple(PortEnd) if spec.port_tank is not None else (spec.ports,)
+    both = every_end or spec.port_tank is not None
+    ends = tuple(PortEnd) if both else (spec.ports,)
     for name, mount, side, place in _on_mounts(seats, asked):
         for end in ends:
             way = f", ports {end.value}" if len(ends) > 1 else ""

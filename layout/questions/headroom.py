@@ -7,8 +7,7 @@ disregarded.
 
 from __future__ import annotations
 
-import math
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from typing import Final
 
@@ -18,7 +17,6 @@ from layout.build.placed import Build
 from layout.build.plan import Plan
 from layout.build.remade import Remaker
 from layout.parts.cage import Cage
-from layout.parts.case_inside import DISAGREE_MM
 from layout.parts.dimensions import dimensions
 from layout.parts.liquid_cooler import LiquidCooler
 from layout.parts.places import places
@@ -28,25 +26,22 @@ from layout.questions.advice import spoken
 from layout.questions.answered import listed
 from layout.questions.asked import CASE
 from layout.questions.bend_room import BendRoom, bend_rooms
+from layout.questions.beside_stated import beside_stated, said_down
 from layout.questions.cables import Cables
 from layout.questions.check import check
 from layout.questions.faces import Face, faces
 from layout.questions.finding import Finding, Group
 from layout.questions.grown import Grown, Limit, limits_of
-from layout.questions.left_out import StandIn, stand_ins
+from layout.questions.left_out import USUAL_CORE, StandIn, stand_ins
 from layout.questions.moves import MoveError, places_of
 from layout.questions.positions import GROUPS, placed_at
-from layout.questions.search import FINE_MM, LIMIT_MM, Search, stated
+from layout.questions.search import LIMIT_MM, Search
 from layout.questions.unmoved import ButFor, but_for
 from layout.values import dataclass
 
 __all__ = ["LIMIT_MM", "Headroom", "Room", "headroom", "headroom_of_cables", "largest"]
 
 _ELSEWHERE: Final = frozenset(Group) - GROUPS
-_ALIKE_MM: Final = 0.05
-"""Bodies and data sheet say the same: notes are told in tenths."""
-_LEAST_SAID: Final = 1e-6
-"""Hundredths that floats leave under a round figure."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -139,7 +134,7 @@ def headroom(plan: Plan, *, part: str | None = None) -> Headroom:
     return Headroom(
         build=plan.name,
         rows=tuple(rows),
-        notes=tuple(row.note for row in rows if row.note),
+        notes=(*(row.note for row in rows if row.note), *_too_thin(rows)),
         elsewhere=tuple(
             each
             for each in check(remaker.build, groups=_ELSEWHERE).findings
@@ -151,8 +146,25 @@ def headroom(plan: Plan, *, part: str | None = None) -> Headroom:
 
 def _left_out(new: StandIn) -> Room:
     """Return the largest figure of a part that is left out: it has none now."""
-    row = largest(new.remaker, new.key, new.dimension, suffix=new.suffix)
-    return replace(row, now_mm=0.0, note="", left_out=True)
+    row = largest(new.remaker, new.key, new.dimension, suffix=new.suffix, left_out=True)
+    return replace(row, now_mm=0.0)
+
+
+def _too_thin(rows: Iterable[Room]) -> Iterator[str]:
+    """Yield where no usual radiator would go, of those that are left out."""
+    places = [
+        row.dimension.removeprefix("thickness of ")
+        for row in rows
+        if row.left_out
+        and row.part == "radiator"
+        and row.largest_mm is not None
+        and row.largest_mm < USUAL_CORE.mm
+    ]
+    if places:
+        yield (
+            f"no usual radiator ({USUAL_CORE.mm:g} mm, common practice, no source) has "
+            f"room as: {'; '.join(places)}"
+        )
 
 
 def headroom_of_cables(build: Build, *, part: str | None = None) -> tuple[Room, ...]:
@@ -222,6 +234,7 @@ def largest(
     suffix: str = "",
     cables: Cables | None = None,
     limits: list[Limit] | None = None,
+    left_out: bool = False,
 ) -> Room:
     """Return the largest figure of one dimension of a part.
 
@@ -233,7 +246,7 @@ def largest(
     measured = limits or limits_of(remaker.build, key)
     search = Search(Grown(remaker, key, dimension, measured), cables or Cables())
     figure_mm, limit = search.found()
-    note = "" if suffix else _beside_stated(search, figure_mm)
+    note = "" if suffix and not left_out else beside_stated(search, figure_mm, suffix)
     spared = but_for(search) if figure_mm is None and limit else None
     if spared:
         note = f"{key}, {name}{suffix}: {_told(spared, name, search.end_mm)}"
@@ -246,6 +259,7 @@ def largest(
         rule=limit[2] if limit else None,
         note=note,
         end_mm=search.end_mm,
+        left_out=left_out,
         but_for_mm=(spared.largest_mm or search.end_mm) if spared else None,
     )
 
@@ -258,43 +272,7 @@ def _told(spared: ButFor, name: str, end_mm: float) -> str:
             for each in spared.findings
         ]
     )
-    figure = f"{_said(spared.largest_mm or end_mm)} would clear"
+    figure = f"{said_down(spared.largest_mm or end_mm)} would clear"
     a, b, _ = spared.limit or ("", "", "")
     limit = f", limited by {spoken(a)} and {spoken(b)}" if a else ""
     return f"no {name} mends that {between}; but for that {figure}{limit}"
-
-
-def _said(mm: float) -> str:
-    """Return a largest figure in words, in hundredths and never above it."""
-    return f"{math.floor(100 * mm + _LEAST_SAID) / 100:g} mm"
-
-
-def _beside_stated(search: Search, used_mm: float | None) -> str:
-    """Return where what the bodies leave and what the case states differ."""
-    grown, now_mm = search.grown, search.grown.dimension.now_mm
-    at_now = stated(grown.remaker.build, grown.key, every=True)
-    raised = grown.dimension.name == "fan raise"  # no limit is stated for that itself
-    if raised or not at_now or search.bodies_mm is None:
-        return ""
-    if not grown.possible(now_mm + 1.0):
-        return ""
-    larger = {e.id: e for e in stated(grown.build(now_mm + 1.0), grown.key, every=True)}
-    for each in at_now:
-        margin_mm, then = each.margin_mm or 0.0, larger.get(each.id)
-        # a limit of this figure is nearer by as much as the figure grows
-        if then is None or abs(margin_mm - (then.margin_mm or 0.0) - 1.0) > FINE_MM:
-            continue
-        stated_mm = now_mm + margin_mm
-        off_mm = stated_mm - search.bodies_mm
-        if abs(off_mm) < _ALIKE_MM:
-            return ""
-        word = "more" if off_mm > 0 else "less"
-        agree = abs(off_mm) <= DISAGREE_MM
-        close = f" (they agree within {DISAGREE_MM:g})" if agree else ""
-        used = "no size" if used_mm is None else _said(used_mm)
-        return (
-            f"{grown.key}, {grown.dimension.name}: the bodies leave "
-            f"{_said(search.bodies_mm)}, the case's data sheet states "
-            f"{stated_mm:g} mm, {abs(off_mm):.1f} mm {word}{close}; {used} was used"
-        )
-    return ""

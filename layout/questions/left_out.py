@@ -36,7 +36,7 @@ from layout.standards.figure import practice
 from layout.standards.radiators import CLASSES
 from layout.values import dataclass
 
-__all__ = ["StandIn", "stand_ins"]
+__all__ = ["USUAL_CORE", "StandIn", "stand_ins"]
 
 _COOLERS: Final = (TowerCooler, TwinTower, LowCooler, LiquidCooler)
 _RADIATORS: Final = (Radiator, LiquidCooler)
@@ -50,7 +50,7 @@ _COOLER: Final = TowerCooler(
 _LOW_COOLER: Final = LowCooler(
     height=practice(28.0), width=practice(75.0), depth=practice(75.0), fan_size=60
 )
-_THICK: Final = practice(27.0)
+USUAL_CORE: Final = practice(27.0)
 """A usual radiator's core; common practice, no source."""
 _NARROW_MM: Final = 140.0
 """Inside width under which a case is one for low coolers."""
@@ -167,7 +167,7 @@ def _cards(plan: Plan, *, whole: bool) -> Iterator[StandIn]:
         yield from _first(_usual_cards(bare), ("length",), suffix=f", {end} bare")
     for name, spec in _on_mounts(bare):
         if name == end:
-            usual = replace(spec, thickness=_THICK)
+            usual = replace(spec, thickness=USUAL_CORE)
             cooled = bare.having(f"{end} radiator", usual)
             suffix = f", {end} radiator"
             yield from _first(_usual_cards(cooled), ("length",), suffix=suffix)

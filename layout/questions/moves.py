@@ -45,10 +45,14 @@ def places_of(plan: Plan, key: str) -> tuple[Place, ...]:
         If there is no such part, or it has one place alone.
     """
     seats = tuple((each.host, each.seat) for each in offers(plan.entries, plan.case))
-    found = places(_spec(plan, key), seats)
+    found = places(_spec(plan, key), seats, every_end=True)
     if len(found) > 1:
         return found
-    others = [each.key for each in plan.entries if len(places(each.spec, seats)) > 1]
+    others = [
+        each.key
+        for each in plan.entries
+        if len(places(each.spec, seats, every_end=True)) > 1
+    ]
     right = f"one of {', '.join(others)}" if others else "none of this build"
     raise MoveError(f"found {key}, which has one place alone; {right} would be right")
 

@@ -118,7 +118,11 @@ def test_a_fan_has_every_place_of_every_mount_that_takes_it() -> None:
 
 def test_a_radiator_goes_on_every_mount_that_takes_it() -> None:
     told = positions(plan_of(wet()), ["cooler"])
-    assert _names(told) == ["front", "front outer", "top"]
+    assert _names(told) == [
+        f"{mount}, ports {end}"
+        for mount in ("front", "front outer", "top")
+        for end in ("first", "last")
+    ]
 
 
 def test_a_supply_turns_over() -> None:
