@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from functools import partial
+from functools import cached_property, partial
 
 import numpy as np
 from numpy.typing import NDArray
 
 from layout.drawing.boxes import Frame
-from layout.drawing.labels import Candidate, Ground, Places, frames, joined
+from layout.drawing.ground import Ground, Offer
+from layout.drawing.labels import Candidate, Places, frames, joined
 from layout.drawing.lettering import width_mm
 from layout.drawing.marks import INKS, MARKS, Spot
 from layout.drawing.ranks import ranks
@@ -74,7 +75,7 @@ def balloons(
 def _label(spot: Spot, room: Room, ground: Ground, *, style: Style) -> Label | None:
     """Return a balloon with its value, or without it where there is no room."""
     for value in dict.fromkeys((_value(spot), "")):
-        choose = partial(_chosen, spot, value, room, ground=ground, style=style)
+        choose = partial(_chosen, _Offers(spot, value, room, style=style), ground)
         place = choose()
         if place is not None:
             made = partial(_drawn, spot, value, style=style)
@@ -96,35 +97,54 @@ def _radius_mm(spot: Spot, style: Style) -> float:
     return style.balloon_mm * _WIDER.get(MARKS[spot.finding.verdict], 1.0)
 
 
+class _Offers:
+    """The places for one balloon, made when they are asked for and kept."""
+
+    def __init__(self, spot: Spot, value: str, room: Room, *, style: Style) -> None:
+        high = width = 2 * _radius_mm(spot, style)
+        if value:
+            width += _SPACE_MM + width_mm(value, style.small_mm) + _OFF_MM
+        self._spot, self._room, self._size = spot, room, (width, high)
+        touching, self._near = (
+            _within(each, room.room)
+            for each in _places(spot, self._size, off_mm=style.pad_mm + _OFF_MM)
+        )
+        self.touching = Offer(touching)
+
+    @cached_property
+    def led(self) -> Offer:
+        """Return the places near the spot."""
+        return Offer(self._near)
+
+    @cached_property
+    def margin(self) -> Offer:
+        """Return these and the places in the margin round the view."""
+        room = self._room
+        return self._and(ranks(room.view, room.room, self._size))
+
+    @cached_property
+    def all_over(self) -> Offer:
+        """Return these and places all over the room."""
+        return self._and(_grid(self._size, self._room.room))
+
+    def _and(self, at: NDArray[np.float64]) -> Offer:
+        return Offer(joined([self._near, _led(self._spot, at, self._size)]))
+
+
 def _chosen(
-    spot: Spot,
-    value: str,
-    room: Room,
-    *,
-    ground: Ground,
-    style: Style,
-    farther: bool = False,
+    offers: _Offers, ground: Ground, *, farther: bool = False
 ) -> Candidate | None:
     """Take the best place for a balloon; None if there is none.
 
     One by the spot if it costs little, else the best of those and of the margin's;
     anywhere in the room where there is none, or ``farther`` ones are asked for.
     """
-    high = width = 2 * _radius_mm(spot, style)
-    if value:
-        width += _SPACE_MM + width_mm(value, style.small_mm) + _OFF_MM
-    size = (width, high)
-    touching, led = (
-        _within(each, room.room)
-        for each in _places(spot, size, off_mm=style.pad_mm + _OFF_MM)
-    )
     if not farther:
-        place = ground.best(touching) or ground.best(led, most=_NEAR)
-        margin = _led(spot, ranks(room.view, room.room, size), size)
-        place = place or ground.best(joined([led, margin]))
+        place = ground.best(offers.touching) or ground.best(offers.led, most=_NEAR)
+        place = place or ground.best(offers.margin)
         if place is not None:
             return place
-    return ground.best(joined([led, _led(spot, _grid(size, room.room), size)]))
+    return ground.best(offers.all_over)
 
 
 def _drawn(spot: Spot, value: str, place: Candidate, *, style: Style) -> tuple[Balloon]:

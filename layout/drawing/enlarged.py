@@ -17,7 +17,8 @@ from layout.drawing.boxes import Frame
 from layout.drawing.cleared import cleared
 from layout.drawing.covering import covering
 from layout.drawing.details import Detail
-from layout.drawing.labels import Ground, Places, frames
+from layout.drawing.ground import Ground
+from layout.drawing.labels import Places, frames
 from layout.drawing.lettering import plain, width_mm
 from layout.drawing.marks import spots
 from layout.drawing.names import Name

@@ -9,7 +9,8 @@ import numpy as np
 import shapely
 
 from layout.build.placed import Build
-from layout.drawing.labels import Ground, Places, frames
+from layout.drawing.ground import Ground
+from layout.drawing.labels import Places, frames
 from layout.drawing.lettering import plain, width_mm
 from layout.drawing.scene import Align, Leader, Point, Text
 from layout.drawing.style import Style

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
-from functools import partial
+from functools import cache, partial
 
 import numpy as np
 import shapely
@@ -12,7 +12,8 @@ from numpy.typing import NDArray
 from shapely.geometry.base import BaseGeometry
 
 from layout.drawing.boxes import Frame
-from layout.drawing.labels import Candidate, Ground, Places, frames, joined
+from layout.drawing.ground import Ground, Offer
+from layout.drawing.labels import Candidate, Places, frames, joined
 from layout.drawing.lettering import width_mm, wrapped
 from layout.drawing.names import Name
 from layout.drawing.scene import Align, Item, Leader, Point, Text
@@ -143,11 +144,14 @@ def outside(
     for name in ordered:
         key = f"P{first + len(keys)}"
         for each in (name, replace(name, lines=(key,))):
-            choose = partial(_beside, each, columns, ground, style=style)
+            near, far = (
+                cache(partial(_slots_of, each, columns, style=style, more_mm=more))
+                for more in (0.0, _FARTHER_MM)
+            )
+            choose, farther = partial(_chosen, near, ground), partial(_chosen, far, ground)
             place = choose()
             if place is not None:
                 made = partial(_lettered, each, columns=columns, style=style)
-                farther = partial(choose, farther=True)
                 label = Label(place=place, choose=choose, farther=farther, made=made)
                 out.append(label)
                 if each is not name:
@@ -156,29 +160,28 @@ def outside(
     return tuple(out), tuple(keys)
 
 
-def _beside(
-    name: Name,
-    columns: tuple[Frame, Frame],
-    ground: Ground,
-    *,
-    style: Style,
-    farther: bool = False,
-) -> Candidate | None:
-    """Return the best place for a name on either side of a view."""
-    more = _FARTHER_MM if farther else 0.0
+def _chosen(offer: Callable[[], Offer], ground: Ground) -> Candidate | None:
+    """Take the best place of an offer, which is made now if it was not."""
+    return ground.best(offer())
+
+
+def _slots_of(
+    name: Name, columns: tuple[Frame, Frame], *, style: Style, more_mm: float
+) -> Offer:
+    """Return the places for a name on either side of a view."""
     middle = (columns[0][2] + columns[1][0]) / 2
     own = name.shape.centroid.x >= middle
     sides = [
         _slots(
             name.shape,
             block_size(_lines(name, column, style), style),
-            (column[0], column[1] - more, column[2], column[3] + more),
+            (column[0], column[1] - more_mm, column[2], column[3] + more_mm),
             at_right=at_right,
             dearer=0.0 if at_right is own else _ACROSS_COST,
         )
         for column, at_right in zip(columns, (False, True), strict=True)
     ]
-    return ground.best(joined(sides))
+    return Offer(joined(sides))
 
 
 def _lines(name: Name, column: Frame, style: Style) -> tuple[str, ...]:

@@ -17,7 +17,7 @@ from layout.drawing.compared import Before, changed
 from layout.drawing.details import Detail, details
 from layout.drawing.enlarged import enlarged, letter
 from layout.drawing.extremes import extreme_lines
-from layout.drawing.labels import Ground
+from layout.drawing.ground import Ground
 from layout.drawing.layers import Layer, layer_items
 from layout.drawing.lead_names import lead_names
 from layout.drawing.marks import Spot, spots

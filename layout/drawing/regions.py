@@ -11,7 +11,7 @@ from shapely.geometry.base import BaseGeometry
 from layout.drawing.bodies import areas, edges_of
 from layout.drawing.boxes import Frame, text_box, texts_of
 from layout.drawing.dimensions import dimension_lines
-from layout.drawing.labels import Ground
+from layout.drawing.ground import Ground
 from layout.drawing.marks import LINES, Spot
 from layout.drawing.paper import Paper
 from layout.drawing.scene import (

@@ -8,7 +8,8 @@ from typing import TypeAlias
 import numpy as np
 import shapely
 
-from layout.drawing.labels import Candidate, Ground
+from layout.drawing.ground import Ground
+from layout.drawing.labels import Candidate
 from layout.drawing.scene import Item
 from layout.values import dataclass
 

@@ -4,7 +4,8 @@ import numpy as np
 from shapely.geometry import LineString, box
 
 from layout.drawing.dimensions import level
-from layout.drawing.labels import Candidate, Ground, Places
+from layout.drawing.ground import Ground
+from layout.drawing.labels import Candidate, Places
 from layout.drawing.regions import take
 from layout.drawing.style import STYLE
 

@@ -2,7 +2,8 @@ from __future__ import annotations
 
 import numpy as np
 
-from layout.drawing.labels import Candidate, Ground, Places, frames
+from layout.drawing.ground import Ground
+from layout.drawing.labels import Candidate, Places, frames
 from layout.drawing.ranks import ranks
 from layout.drawing.scene import Leader
 from layout.drawing.untangled import Label, untangled
