@@ -42,8 +42,8 @@ _AT_ONCE = 64
 class Offer:
     """Places that may be asked for again, with what was found out about them.
 
-    What edges and lines make a place cost stays while lettering comes and goes: asked
-    again, a ground looks at the lettering alone.
+    What edges, lines and fixed lettering make a place cost stays while labels come and
+    go: asked again, a ground looks at these alone.
 
     Parameters
     ----------
@@ -54,28 +54,47 @@ class Offer:
         self.places = places
         self.box_of = places.box_of
         self._known_on: tuple[Ground, int] | None = None
-        self._forget()
+        self._made = np.zeros(len(places.costs), dtype=np.bool_)
+        self._leaders = np.empty(len(places.costs), dtype=object)
+        self.free = np.empty(0, dtype=np.bool_)
+        self.least = self.under = np.empty(0)
+        self.told = np.empty(0, dtype=np.int8)
 
-    def _forget(self) -> None:
+    def known_on(self, ground: Ground, edition: int) -> bool:
+        """Tell whether what was found out holds there; it is forgotten if not."""
+        if self._known_on == (ground, edition):
+            return True
+        self._known_on = ground, edition
         self.least = self.places.costs.copy()
-        """What a place costs at least, without lettering; infinite where refused."""
+        """What a place costs at least, without labels; infinite where refused."""
         self.told = np.zeros(len(self.least), dtype=np.int8)
-        """How many sorts of lines that a leader passes are counted in that."""
+        """How many of the things that a leader passes are counted in that."""
         self.under = np.full(len(self.places.boxes), np.nan)
         """What a box costs for what lies under it; not a number until it was asked."""
+        return False
 
-    def on(self, ground: Ground, edition: int) -> Offer:
-        """Return the offer, what was found out elsewhere or before forgotten."""
-        if self._known_on != (ground, edition):
-            if self._known_on is not None:
-                self._forget()
-            self._known_on = ground, edition
-        return self
+    def leaders(self, some: NDArray[np.intp]) -> NDArray[np.object_]:
+        """Return the leaders of some places."""
+        new = some[~self._made[some]]
+        if self.places.leaders is not None and len(new):
+            self._leaders[new] = shapely.linestrings(self.places.leaders[new])
+            self._made[new] = True
+        return self._leaders[some]
+
+    def shortened(self, some: NDArray[np.intp]) -> NDArray[np.float64]:
+        """Return the points of leaders that end before what they lead to."""
+        if self.places.leaders is None:
+            return np.empty((0, 2, 2))
+        out = self.places.leaders[some]
+        along = out[:, -2] - out[:, -1]
+        long = np.maximum(np.hypot(*along.T), 2 * _END_MM)
+        out[:, -1] += along * (_END_MM / long)[:, None]
+        return out
 
 
 @dataclasses.dataclass(slots=True)
-class _Lettering:
-    """Boxes and leaders taken, made ready for many questions."""
+class _Labels:
+    """Boxes and leaders of labels, made ready for many questions."""
 
     boxes: shapely.STRtree
     leaders: shapely.STRtree
@@ -83,11 +102,13 @@ class _Lettering:
 
 
 @dataclasses.dataclass(slots=True)
-class _Lines:
-    """Lines and tips taken, made ready for many questions; ``edition`` tells which."""
+class _Fixed:
+    """What stays, made ready for many questions; ``edition`` tells when it was."""
 
+    boxes: shapely.STRtree
     lines: shapely.STRtree
     tips: shapely.STRtree
+    frames: NDArray[np.float64]
     edition: int
 
 
@@ -120,10 +141,10 @@ class Ground:
         self._pad_mm = pad_mm
         self._boxes: list[Frame] = []
         self._lines: list[BaseGeometry] = []
-        self._leaders: list[BaseGeometry] = []
         self._tips: list[BaseGeometry] = []
-        self._lettering: _Lettering | None = None
-        self._lined: _Lines | None = None
+        self._placed: list[Candidate] = []
+        self._fixed: _Fixed | None = None
+        self._labels: _Labels | None = None
         self._editions = count()
 
     def cleared(self) -> Ground:
@@ -148,21 +169,17 @@ class Ground:
         self._lines.extend(areas)
         self._boxes.extend(boxes)
         self._lines.extend(shapely.linestrings(each) for each in lines)
-        self._lettering = self._lined = None
+        self._fixed = None
 
     def release(self, place: Candidate) -> None:
         """Give back what a place took that ``best`` returned."""
-        self._boxes.remove(place.box)
-        if place.leader:
-            self._leaders.remove(shapely.linestrings(place.leader))
-        self._lettering = None
+        self._placed.remove(place)
+        self._labels = None
 
     def occupy(self, place: Candidate) -> None:
         """Take what a place needs, as ``best`` does."""
-        self._boxes.append(place.box)
-        if place.leader:
-            self._leaders.append(shapely.linestrings(place.leader))
-        self._lettering = None
+        self._placed.append(place)
+        self._labels = None
 
     def best(
         self, offered: Places | Offer, *, most: float = np.inf
@@ -173,18 +190,18 @@ class Ground:
         own cost is less, then the first.
         """
         offer = offered if isinstance(offered, Offer) else Offer(offered)
-        if not len(offer.least):
+        if not len(offer.box_of):
             return None
-        asked = self._asked(offer.on(self, self._lines_taken().edition))
+        asked = self._asked(offer)
         costs, chosen = offer.places.costs, (most, -np.inf, -1)
-        for start in range(0, len(asked), _AT_ONCE):
-            some = asked[start : start + _AT_ONCE]
-            if chosen[0] < offer.least[some[0]]:
-                break  # the rest costs more, whatever lettering adds to it
+        start, size = 0, _AT_ONCE
+        while start < len(asked) and chosen[0] >= offer.least[asked[start]]:
+            some = asked[start : start + size]
             cost = self._costs(offer, some, most=chosen[0])
             near = np.flatnonzero(cost <= chosen[0])
             rows = zip(cost[near], costs[some[near]], some[near], strict=True)
             chosen = min([chosen, *((float(a), float(b), int(n)) for a, b, n in rows)])
+            start, size = start + size, 2 * size
         if chosen[2] < 0:
             return None
         place = offer.places.at(chosen[2])
@@ -193,12 +210,15 @@ class Ground:
 
     def _asked(self, offer: Offer) -> NDArray[np.intp]:
         """Return the places that may be free, the cheapest first."""
-        boxes = offer.places.boxes
-        free = self._inside(boxes)
-        free[free] = ~meet(self._padded(boxes[free]), self._lettered().frames)
+        fixed, boxes = self._ready(), offer.places.boxes
+        padded = boxes + self._pad_mm * _OUTWARD
+        if not offer.known_on(self, fixed.edition):
+            offer.free = self._inside(boxes)
+            offer.free[offer.free] = ~meet(padded[offer.free], fixed.frames)
+        free = offer.free & ~(offer.under == np.inf)
+        free[free] = ~meet(padded[free], self._labelled().frames)
         asked = np.flatnonzero(free[offer.box_of] & (offer.least < np.inf))
-        order = np.lexsort((offer.places.costs[asked], offer.least[asked]))
-        return asked[order]
+        return asked[np.lexsort((offer.places.costs[asked], offer.least[asked]))]
 
     def _costs(
         self, offer: Offer, some: NDArray[np.intp], *, most: float
@@ -207,60 +227,61 @@ class Ground:
 
         What is dearest to find out is asked last, of the places still in the running.
         """
-        taken, places = self._lettered(), offer.places
-        total = np.full(len(some), np.inf)
+        labels, total = self._labelled(), np.full(len(some), np.inf)
         left = np.flatnonzero(self._stands(offer, some))
         left = left[offer.least[some[left]] <= most]
-        extra = np.zeros(len(some))
-        if places.leaders is not None:
-            whole = geometries(shapely.linestrings(places.leaders[some]))
-            left = left[hits(taken.boxes, whole[left]) == 0]
-            extra[left] = _CROSSED * hits(taken.leaders, whole[left])
-            self._lead(offer, some[left], most=most - extra[left])
-        total[left] = offer.least[some[left]] + extra[left]
+        if offer.places.leaders is None:
+            total[left] = offer.least[some[left]]
+            return total
+        leaders = offer.leaders(some)
+        left = left[hits(labels.boxes, leaders[left]) == 0]
+        extra = _CROSSED * hits(labels.leaders, leaders[left])
+        self._led(offer, some[left], leaders[left], most=most - extra)
+        total[left] = offer.least[some[left]] + extra
         return np.where(total <= most, total, np.inf)
 
     def _stands(self, offer: Offer, some: NDArray[np.intp]) -> NDArray[np.bool_]:
         """Tell which places' boxes are free; what they lie on is added to the cost."""
         of = offer.box_of[some]
         boxes, back = np.unique(of, return_inverse=True)
-        padded = geometries(shapely.box(*self._padded(offer.places.boxes[boxes]).T))
+        padded = offer.places.boxes[boxes] + self._pad_mm * _OUTWARD
+        shapes = geometries(shapely.box(*padded.T))
         new = np.flatnonzero(np.isnan(offer.under[boxes]))
         offer.under[boxes[new]] = np.inf
-        for tree in (self._lines_taken().lines, self._outlines):
-            new = new[hits(tree, padded[new]) == 0]
-        offer.under[boxes[new]] = _FAINT_COST * hits(self._faint, padded[new])
-        asked = np.flatnonzero(offer.under[boxes] < np.inf)
-        free = np.zeros(len(boxes), dtype=np.bool_)
-        free[asked] = hits(self._lettered().leaders, padded[asked]) == 0
+        for tree in (self._ready().lines, self._outlines):
+            new = new[hits(tree, shapes[new]) == 0]
+        offer.under[boxes[new]] = _FAINT_COST * hits(self._faint, shapes[new])
+        free = offer.under[boxes] < np.inf
+        free[free] = hits(self._labelled().leaders, shapes[free]) == 0
         lower = offer.places.costs[some] + offer.under[of]
         offer.least[some] = np.maximum(offer.least[some], lower)
         return free[back]
 
-    def _lead(
-        self, offer: Offer, some: NDArray[np.intp], *, most: NDArray[np.float64]
+    def _led(
+        self,
+        offer: Offer,
+        some: NDArray[np.intp],
+        leaders: NDArray[np.object_],
+        *,
+        most: NDArray[np.float64],
     ) -> None:
-        """Add what places' leaders cost that pass lines and edges, as far as matters."""
-        places, taken = offer.places, self._lines_taken()
-        if places.leaders is None:
-            return
-        # what a leader ends on it does not cross
-        leaders = geometries(shapely.linestrings(_shortened(places.leaders[some])))
-        left = np.arange(len(some))
-        for told, (tree, each) in enumerate(
-            (
-                (taken.tips, _TIP_COST),
-                (taken.lines, _CROSSING_COST),
-                (self._outlines, _OVER_EDGE_COST),
-            )
-        ):
+        """Add what leaders cost that pass lines and edges, as far as it matters."""
+        fixed = self._ready()
+        passed = (
+            (fixed.boxes, np.inf),
+            (fixed.tips, _TIP_COST),
+            (fixed.lines, _CROSSING_COST),
+            (self._outlines, _OVER_EDGE_COST),
+        )
+        left = np.flatnonzero(offer.told[some] < len(passed))
+        for told, (tree, each) in enumerate(passed):
             left = left[offer.least[some[left]] <= most[left]]
+            if told == 1 and len(left):  # what a leader ends on it does not cross
+                leaders[left] = shapely.linestrings(offer.shortened(some[left]))
             new = left[offer.told[some[left]] == told]
-            offer.least[some[new]] += each * hits(tree, leaders[new])
+            met = hits(tree, leaders[new])
+            offer.least[some[new[met > 0]]] += each * met[met > 0]
             offer.told[some[new]] = told + 1
-
-    def _padded(self, boxes: NDArray[np.float64]) -> NDArray[np.float64]:
-        return boxes + self._pad_mm * _OUTWARD
 
     def _inside(self, boxes: NDArray[np.float64]) -> NDArray[np.bool_]:
         left, bottom, right, top = self._frame
@@ -272,33 +293,32 @@ class Ground:
         )
         return inside
 
-    def _lettered(self) -> _Lettering:
-        if self._lettering is None:
-            made = np.array(self._boxes, dtype=np.float64).reshape(-1, 4)
-            self._lettering = _Lettering(
+    def _labelled(self) -> _Labels:
+        if self._labels is None:
+            made = _frames([each.box for each in self._placed])
+            led = [each.leader for each in self._placed if each.leader]
+            self._labels = _Labels(
                 shapely.STRtree(geometries(shapely.box(*made.T))),
-                shapely.STRtree(self._leaders),
+                shapely.STRtree([shapely.linestrings(each) for each in led]),
                 made,
             )
-        return self._lettering
+        return self._labels
 
-    def _lines_taken(self) -> _Lines:
-        if self._lined is None:
-            self._lined = _Lines(
+    def _ready(self) -> _Fixed:
+        if self._fixed is None:
+            made = _frames(self._boxes)
+            self._fixed = _Fixed(
+                shapely.STRtree(geometries(shapely.box(*made.T))),
                 shapely.STRtree(self._lines),
                 shapely.STRtree(self._tips),
+                made,
                 next(self._editions),
             )
-        return self._lined
+        return self._fixed
 
 
-def _shortened(leaders: NDArray[np.float64]) -> NDArray[np.float64]:
-    """Return leaders that end before what they lead to."""
-    out = leaders.copy()
-    along = leaders[:, -2] - leaders[:, -1]
-    long = np.maximum(np.hypot(*along.T), 2 * _END_MM)
-    out[:, -1] += along * (_END_MM / long)[:, None]
-    return out
+def _frames(boxes: Sequence[Frame]) -> NDArray[np.float64]:
+    return np.array(boxes, dtype=np.float64).reshape(-1, 4)
 
 
 _OUTWARD = np.array([-1.0, -1.0, 1.0, 1.0])
