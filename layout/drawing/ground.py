@@ -19,7 +19,7 @@ from shapely.geometry.base import BaseGeometry
 
 from layout.drawing.boxes import Frame
 from layout.drawing.labels import Candidate, Places
-from layout.drawing.met import geometries, hits, meet, segments
+from layout.drawing.met import Areas, Boxes, Lines, meet
 from layout.drawing.scene import Point
 
 __all__ = ["Ground", "Offer"]
@@ -54,8 +54,6 @@ class Offer:
         self.places = places
         self.box_of = places.box_of
         self._known_on: tuple[Ground, int] | None = None
-        self._made = np.zeros(len(places.costs), dtype=np.bool_)
-        self._leaders = np.empty(len(places.costs), dtype=object)
         self.free = np.empty(0, dtype=np.bool_)
         self.least = self.under = np.empty(0)
         self.told = np.empty(0, dtype=np.int8)
@@ -73,19 +71,15 @@ class Offer:
         """What a box costs for what lies under it; not a number until it was asked."""
         return False
 
-    def leaders(self, some: NDArray[np.intp]) -> NDArray[np.object_]:
-        """Return the leaders of some places."""
-        new = some[~self._made[some]]
-        if self.places.leaders is not None and len(new):
-            self._leaders[new] = shapely.linestrings(self.places.leaders[new])
-            self._made[new] = True
-        return self._leaders[some]
+    def leaders(self, some: NDArray[np.intp]) -> NDArray[np.float64]:
+        """Return the points of some places' leaders, (n, m, 2)."""
+        if self.places.leaders is None:
+            return np.empty((0, 2, 2))
+        return self.places.leaders[some]
 
     def shortened(self, some: NDArray[np.intp]) -> NDArray[np.float64]:
         """Return the points of leaders that end before what they lead to."""
-        if self.places.leaders is None:
-            return np.empty((0, 2, 2))
-        out = self.places.leaders[some]
+        out = self.leaders(some)
         along = out[:, -2] - out[:, -1]
         long = np.maximum(np.hypot(*along.T), 2 * _END_MM)
         out[:, -1] += along * (_END_MM / long)[:, None]
@@ -96,19 +90,18 @@ class Offer:
 class _Labels:
     """Boxes and leaders of labels, made ready for many questions."""
 
-    boxes: shapely.STRtree
-    leaders: shapely.STRtree
-    frames: NDArray[np.float64]
+    boxes: Boxes
+    leaders: Lines
 
 
 @dataclasses.dataclass(slots=True)
 class _Fixed:
     """What stays, made ready for many questions; ``edition`` tells when it was."""
 
-    boxes: shapely.STRtree
-    lines: shapely.STRtree
-    tips: shapely.STRtree
-    frames: NDArray[np.float64]
+    boxes: Boxes
+    lines: Lines
+    areas: Areas
+    tips: Areas
     edition: int
 
 
@@ -136,11 +129,12 @@ class Ground:
         pad_mm: float,
     ) -> None:
         self._frame = frame
-        self._outlines = shapely.STRtree(segments(outlines))
-        self._faint = shapely.STRtree(list(faint))
+        self._outlines = Lines(outlines, apart=True)
+        self._faint = Lines(faint)
         self._pad_mm = pad_mm
         self._boxes: list[Frame] = []
         self._lines: list[BaseGeometry] = []
+        self._areas: list[BaseGeometry] = []
         self._tips: list[BaseGeometry] = []
         self._placed: list[Candidate] = []
         self._fixed: _Fixed | None = None
@@ -166,7 +160,8 @@ class Ground:
         What is around the ``tips`` of arrows no leader passes if it can.
         """
         self._tips.extend(tips)
-        self._lines.extend(areas)
+        for each in areas:
+            (self._areas if shapely.area(each) else self._lines).append(each)
         self._boxes.extend(boxes)
         self._lines.extend(shapely.linestrings(each) for each in lines)
         self._fixed = None
@@ -214,9 +209,9 @@ class Ground:
         padded = boxes + self._pad_mm * _OUTWARD
         if not offer.known_on(self, fixed.edition):
             offer.free = self._inside(boxes)
-            offer.free[offer.free] = ~meet(padded[offer.free], fixed.frames)
+            offer.free[offer.free] = ~meet(padded[offer.free], fixed.boxes.frames)
         free = offer.free & ~(offer.under == np.inf)
-        free[free] = ~meet(padded[free], self._labelled().frames)
+        free[free] = ~meet(padded[free], self._labelled().boxes.frames)
         asked = np.flatnonzero(free[offer.box_of] & (offer.least < np.inf))
         return asked[np.lexsort((offer.places.costs[asked], offer.least[asked]))]
 
@@ -234,8 +229,8 @@ class Ground:
             total[left] = offer.least[some[left]]
             return total
         leaders = offer.leaders(some)
-        left = left[hits(labels.boxes, leaders[left]) == 0]
-        extra = _CROSSED * hits(labels.leaders, leaders[left])
+        left = left[labels.boxes.crossed(leaders[left]) == 0]
+        extra = _CROSSED * labels.leaders.crossed(leaders[left])
         self._led(offer, some[left], leaders[left], most=most - extra)
         total[left] = offer.least[some[left]] + extra
         return np.where(total <= most, total, np.inf)
@@ -245,14 +240,14 @@ class Ground:
         of = offer.box_of[some]
         boxes, back = np.unique(of, return_inverse=True)
         padded = offer.places.boxes[boxes] + self._pad_mm * _OUTWARD
-        shapes = geometries(shapely.box(*padded.T))
         new = np.flatnonzero(np.isnan(offer.under[boxes]))
         offer.under[boxes[new]] = np.inf
-        for tree in (self._ready().lines, self._outlines):
-            new = new[hits(tree, shapes[new]) == 0]
-        offer.under[boxes[new]] = _FAINT_COST * hits(self._faint, shapes[new])
+        fixed = self._ready()
+        for each in (fixed.lines, fixed.areas, self._outlines):
+            new = new[each.under(padded[new]) == 0]
+        offer.under[boxes[new]] = _FAINT_COST * self._faint.under(padded[new])
         free = offer.under[boxes] < np.inf
-        free[free] = hits(self._labelled().leaders, shapes[free]) == 0
+        free[free] = self._labelled().leaders.under(padded[free]) == 0
         lower = offer.places.costs[some] + offer.under[of]
         offer.least[some] = np.maximum(offer.least[some], lower)
         return free[back]
@@ -261,7 +256,7 @@ class Ground:
         self,
         offer: Offer,
         some: NDArray[np.intp],
-        leaders: NDArray[np.object_],
+        leaders: NDArray[np.float64],
         *,
         most: NDArray[np.float64],
     ) -> None:
@@ -271,15 +266,16 @@ class Ground:
             (fixed.boxes, np.inf),
             (fixed.tips, _TIP_COST),
             (fixed.lines, _CROSSING_COST),
+            (fixed.areas, _CROSSING_COST),
             (self._outlines, _OVER_EDGE_COST),
         )
         left = np.flatnonzero(offer.told[some] < len(passed))
-        for told, (tree, each) in enumerate(passed):
+        for told, (there, each) in enumerate(passed):
             left = left[offer.least[some[left]] <= most[left]]
             if told == 1 and len(left):  # what a leader ends on it does not cross
-                leaders[left] = shapely.linestrings(offer.shortened(some[left]))
+                leaders[left] = offer.shortened(some[left])
             new = left[offer.told[some[left]] == told]
-            met = hits(tree, leaders[new])
+            met = there.crossed(leaders[new])
             offer.least[some[new[met > 0]]] += each * met[met > 0]
             offer.told[some[new]] = told + 1
 
@@ -295,23 +291,20 @@ class Ground:
 
     def _labelled(self) -> _Labels:
         if self._labels is None:
-            made = _frames([each.box for each in self._placed])
             led = [each.leader for each in self._placed if each.leader]
             self._labels = _Labels(
-                shapely.STRtree(geometries(shapely.box(*made.T))),
-                shapely.STRtree([shapely.linestrings(each) for each in led]),
-                made,
+                Boxes(_frames([each.box for each in self._placed])),
+                Lines([shapely.linestrings(each) for each in led]),
             )
         return self._labels
 
     def _ready(self) -> _Fixed:
         if self._fixed is None:
-            made = _frames(self._boxes)
             self._fixed = _Fixed(
-                shapely.STRtree(geometries(shapely.box(*made.T))),
-                shapely.STRtree(self._lines),
-                shapely.STRtree(self._tips),
-                made,
+                Boxes(_frames(self._boxes)),
+                Lines(self._lines),
+                Areas(self._areas),
+                Areas(self._tips),
                 next(self._editions),
             )
         return self._fixed
