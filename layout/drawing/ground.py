@@ -19,7 +19,7 @@ from shapely.geometry.base import BaseGeometry
 
 from layout.drawing.boxes import Frame
 from layout.drawing.labels import Candidate, Places
-from layout.drawing.met import Areas, Boxes, Lines, meet
+from layout.drawing.met import Areas, Lines, cross, meet, pieces_of, run_through
 from layout.drawing.scene import Point
 
 __all__ = ["Ground", "Offer"]
@@ -36,7 +36,8 @@ _TIP_COST = 30.0
 _END_MM = 0.5
 """So much of a leader's end lies on what it leads to."""
 _AT_ONCE = 64
-"""Places are looked at so many at a time, the cheapest first."""
+_MORE = 4
+"""Places are looked at so many at first, the cheapest, then so many times as many."""
 
 
 class Offer:
@@ -54,8 +55,7 @@ class Offer:
         self.places = places
         self.box_of = places.box_of
         self._known_on: tuple[Ground, int] | None = None
-        self.free = np.empty(0, dtype=np.bool_)
-        self.least = self.under = np.empty(0)
+        self.padded = self.least = self.under = np.empty(0)
         self.told = np.empty(0, dtype=np.int8)
 
     def known_on(self, ground: Ground, edition: int) -> bool:
@@ -74,34 +74,35 @@ class Offer:
     def leaders(self, some: NDArray[np.intp]) -> NDArray[np.float64]:
         """Return the points of some places' leaders, (n, m, 2)."""
         if self.places.leaders is None:
-            return np.empty((0, 2, 2))
+            return np.empty((len(some), 1, 2))
         return self.places.leaders[some]
-
-    def shortened(self, some: NDArray[np.intp]) -> NDArray[np.float64]:
-        """Return the points of leaders that end before what they lead to."""
-        out = self.leaders(some)
-        along = out[:, -2] - out[:, -1]
-        long = np.maximum(np.hypot(*along.T), 2 * _END_MM)
-        out[:, -1] += along * (_END_MM / long)[:, None]
-        return out
 
 
 @dataclasses.dataclass(slots=True)
 class _Labels:
-    """Boxes and leaders of labels, made ready for many questions."""
+    """The boxes of labels, and the pieces of their leaders with whose each is."""
 
-    boxes: Boxes
-    leaders: Lines
+    boxes: NDArray[np.float64]
+    pieces: NDArray[np.float64]
+    label: NDArray[np.intp]
+
+    def crossed(self, leaders: NDArray[np.float64]) -> NDArray[np.intp]:
+        """Return how many leaders each leader crosses."""
+        met = cross(leaders, self.pieces)
+        if len(self.label) > len(set(self.label.tolist())):
+            first = np.flatnonzero(np.diff(self.label, prepend=-1))
+            met = np.logical_or.reduceat(met, first, axis=1)
+        return np.count_nonzero(met, axis=1)
 
 
 @dataclasses.dataclass(slots=True)
 class _Fixed:
     """What stays, made ready for many questions; ``edition`` tells when it was."""
 
-    boxes: Boxes
+    boxes: NDArray[np.float64]
     lines: Lines
     areas: Areas
-    tips: Areas
+    passed: Areas
     edition: int
 
 
@@ -129,7 +130,7 @@ class Ground:
         pad_mm: float,
     ) -> None:
         self._frame = frame
-        self._outlines = Lines(outlines, apart=True)
+        self._outlines, _ = pieces_of(outlines)
         self._faint = Lines(faint)
         self._pad_mm = pad_mm
         self._boxes: list[Frame] = []
@@ -193,11 +194,12 @@ class Ground:
         while start < len(asked) and chosen[0] >= offer.least[asked[start]]:
             some = asked[start : start + size]
             cost = self._costs(offer, some, most=chosen[0])
-            near = np.flatnonzero(cost <= chosen[0])
-            rows = zip(cost[near], costs[some[near]], some[near], strict=True)
-            chosen = min([chosen, *((float(a), float(b), int(n)) for a, b, n in rows)])
-            start, size = start + size, 2 * size
-        if chosen[2] < 0:
+            least = float(cost.min())
+            near = some[cost == least]
+            first = near[np.lexsort((near, costs[near]))[0]]
+            chosen = min(chosen, (least, float(costs[first]), int(first)))
+            start, size = start + size, _MORE * size
+        if chosen[2] < 0 or chosen[0] == np.inf:
             return None
         place = offer.places.at(chosen[2])
         self.occupy(place)
@@ -206,12 +208,13 @@ class Ground:
     def _asked(self, offer: Offer) -> NDArray[np.intp]:
         """Return the places that may be free, the cheapest first."""
         fixed, boxes = self._ready(), offer.places.boxes
-        padded = boxes + self._pad_mm * _OUTWARD
         if not offer.known_on(self, fixed.edition):
-            offer.free = self._inside(boxes)
-            offer.free[offer.free] = ~meet(padded[offer.free], fixed.boxes.frames)
-        free = offer.free & ~(offer.under == np.inf)
-        free[free] = ~meet(padded[free], self._labelled().boxes.frames)
+            offer.padded = boxes + self._pad_mm * _OUTWARD
+            free = self._inside(boxes)
+            free[free] = ~meet(offer.padded[free], fixed.boxes)
+            offer.under[~free] = np.inf
+        free = offer.under != np.inf
+        free[free] = ~meet(offer.padded[free], self._labelled().boxes)
         asked = np.flatnonzero(free[offer.box_of] & (offer.least < np.inf))
         return asked[np.lexsort((offer.places.costs[asked], offer.least[asked]))]
 
@@ -225,32 +228,36 @@ class Ground:
         labels, total = self._labelled(), np.full(len(some), np.inf)
         left = np.flatnonzero(self._stands(offer, some))
         left = left[offer.least[some[left]] <= most]
-        if offer.places.leaders is None:
-            total[left] = offer.least[some[left]]
-            return total
-        leaders = offer.leaders(some)
-        left = left[labels.boxes.crossed(leaders[left]) == 0]
-        extra = _CROSSED * labels.leaders.crossed(leaders[left])
-        self._led(offer, some[left], leaders[left], most=most - extra)
+        leaders = offer.leaders(some[left])
+        free = ~run_through(leaders, labels.boxes).any(axis=1)
+        left, leaders = left[free], leaders[free]
+        extra = _CROSSED * labels.crossed(leaders)
+        if offer.places.leaders is not None:
+            self._led(offer, some[left], leaders, most=most - extra)
         total[left] = offer.least[some[left]] + extra
         return np.where(total <= most, total, np.inf)
 
     def _stands(self, offer: Offer, some: NDArray[np.intp]) -> NDArray[np.bool_]:
         """Tell which places' boxes are free; what they lie on is added to the cost."""
         of = offer.box_of[some]
-        boxes, back = np.unique(of, return_inverse=True)
-        padded = offer.places.boxes[boxes] + self._pad_mm * _OUTWARD
-        new = np.flatnonzero(np.isnan(offer.under[boxes]))
-        offer.under[boxes[new]] = np.inf
-        fixed = self._ready()
-        for each in (fixed.lines, fixed.areas, self._outlines):
-            new = new[each.under(padded[new]) == 0]
-        offer.under[boxes[new]] = _FAINT_COST * self._faint.under(padded[new])
-        free = offer.under[boxes] < np.inf
-        free[free] = self._labelled().leaders.under(padded[free]) == 0
+        asked = np.unique(of[np.isnan(offer.under[of])])
+        if len(asked):
+            self._look_under(offer, asked)
+        padded = offer.padded[of]
+        free: NDArray[np.bool_] = offer.under[of] < np.inf
+        free &= ~run_through(self._labelled().pieces, padded).any(axis=0)
         lower = offer.places.costs[some] + offer.under[of]
         offer.least[some] = np.maximum(offer.least[some], lower)
-        return free[back]
+        return free
+
+    def _look_under(self, offer: Offer, boxes: NDArray[np.intp]) -> None:
+        """Find out what boxes cost for what lies under them."""
+        fixed = self._ready()
+        offer.under[boxes] = np.inf
+        for each in (fixed.lines, fixed.areas):
+            boxes = boxes[each.under(offer.padded[boxes]) == 0.0]
+        faint = self._faint.under(offer.padded[boxes])
+        offer.under[boxes] = _FAINT_COST * faint
 
     def _led(
         self,
@@ -262,22 +269,16 @@ class Ground:
     ) -> None:
         """Add what leaders cost that pass lines and edges, as far as it matters."""
         fixed = self._ready()
-        passed = (
-            (fixed.boxes, np.inf),
-            (fixed.tips, _TIP_COST),
-            (fixed.lines, _CROSSING_COST),
-            (fixed.areas, _CROSSING_COST),
-            (self._outlines, _OVER_EDGE_COST),
-        )
-        left = np.flatnonzero(offer.told[some] < len(passed))
-        for told, (there, each) in enumerate(passed):
-            left = left[offer.least[some[left]] <= most[left]]
-            if told == 1 and len(left):  # what a leader ends on it does not cross
-                leaders[left] = offer.shortened(some[left])
-            new = left[offer.told[some[left]] == told]
-            met = there.crossed(leaders[new])
-            offer.least[some[new[met > 0]]] += each * met[met > 0]
-            offer.told[some[new]] = told + 1
+        left = np.flatnonzero((offer.told[some] < 1) & (offer.least[some] <= most))
+        through = run_through(leaders[left], fixed.boxes).any(axis=1)
+        offer.least[some[left[through]]] = np.inf
+        offer.told[some[left]] = 1
+        # what a leader ends on it does not cross
+        ended = _shortened(leaders)
+        for told, passed in enumerate((fixed.passed, fixed.lines), start=1):
+            left = np.flatnonzero((offer.told[some] == told) & (offer.least[some] <= most))
+            offer.least[some[left]] += passed.crossed(ended[left])
+            offer.told[some[left]] = told + 1
 
     def _inside(self, boxes: NDArray[np.float64]) -> NDArray[np.bool_]:
         left, bottom, right, top = self._frame
@@ -293,18 +294,24 @@ class Ground:
         if self._labels is None:
             led = [each.leader for each in self._placed if each.leader]
             self._labels = _Labels(
-                Boxes(_frames([each.box for each in self._placed])),
-                Lines([shapely.linestrings(each) for each in led]),
+                _frames([each.box for each in self._placed]),
+                *pieces_of([shapely.linestrings(each) for each in led]),
             )
         return self._labels
 
     def _ready(self) -> _Fixed:
         if self._fixed is None:
+            areas, tips = len(self._areas), len(self._tips)
+            costs = (*[_CROSSING_COST] * areas, *[_TIP_COST] * tips)
             self._fixed = _Fixed(
-                Boxes(_frames(self._boxes)),
-                Lines(self._lines),
-                Areas(self._areas),
-                Areas(self._tips),
+                _frames(self._boxes),
+                Lines(
+                    self._lines,
+                    self._outlines,
+                    costs=(_CROSSING_COST, _OVER_EDGE_COST),
+                ),
+                Areas(self._areas, costs[:areas]),
+                Areas([*self._areas, *self._tips], costs),
                 next(self._editions),
             )
         return self._fixed
@@ -312,6 +319,15 @@ class Ground:
 
 def _frames(boxes: Sequence[Frame]) -> NDArray[np.float64]:
     return np.array(boxes, dtype=np.float64).reshape(-1, 4)
+
+
+def _shortened(leaders: NDArray[np.float64]) -> NDArray[np.float64]:
+    """Return leaders that end before what they lead to."""
+    out = leaders.copy()
+    along = leaders[:, -2] - leaders[:, -1]
+    long = np.maximum(np.hypot(*along.T), 2 * _END_MM)
+    out[:, -1] += along * (_END_MM / long)[:, None]
+    return out
 
 
 _OUTWARD = np.array([-1.0, -1.0, 1.0, 1.0])

@@ -1,7 +1,8 @@
 """Which of many boxes and leaders meet which lines: asked in bulk.
 
-A tree finds the pairs whose boxes overlap, arithmetic over all of these at once which
-of them meet: the library's own test of each pair takes several times as long.
+Of many lines a tree finds the pairs whose boxes overlap, of few all pairs are looked
+at; arithmetic over all of them at once tells which meet.  The library's own test of
+each pair takes several times as long.
 """
 
 from __future__ import annotations
@@ -13,7 +14,7 @@ import shapely
 from numpy.typing import NDArray
 from shapely.geometry.base import BaseGeometry
 
-__all__ = ["Areas", "Boxes", "Lines", "geometries", "meet"]
+__all__ = ["Areas", "Lines", "cross", "meet", "pieces_of", "run_through"]
 
 
 class Lines:
@@ -22,97 +23,131 @@ class Lines:
     Parameters
     ----------
     lines : sequence of shapely lines
-    apart : bool
-        Whether every piece counts for itself, not every line.
+        Those that count once, however many of their pieces are met.
+    pieces : array (n, 2, 2), optional
+        Lines of two points beside them.
+    costs : (float, float), optional
+        What counts for each line and for each of the pieces.
     """
 
-    def __init__(self, lines: Sequence[BaseGeometry], *, apart: bool = False) -> None:
-        rings, line = shapely.get_parts(list(lines), return_index=True)
-        points, ring = shapely.get_coordinates(rings, return_index=True)
-        joined = ring[1:] == ring[:-1]
-        self._pieces = np.stack([points[:-1][joined], points[1:][joined]], axis=1)
-        self._line = line[ring[:-1][joined]]
-        if apart:
-            self._line = np.arange(len(self._pieces))
-        self._count = len(self._line) if apart else len(lines)
-        self._tree = shapely.STRtree(geometries(shapely.linestrings(self._pieces)))
+    def __init__(
+        self,
+        lines: Sequence[BaseGeometry],
+        pieces: NDArray[np.float64] | None = None,
+        *,
+        costs: tuple[float, float] = (1.0, 1.0),
+    ) -> None:
+        own, line = pieces_of(lines)
+        beside = np.empty((0, 2, 2)) if pieces is None else pieces
+        self._pieces = np.concatenate([own, beside])
+        self._line = np.concatenate([line, len(lines) + np.arange(len(beside))])
+        self._cost = np.repeat(costs, (len(lines), len(beside)))
+        self._tree = shapely.STRtree(_spans(self._pieces[:, 0], self._pieces[:, 1]))
 
-    def under(self, boxes: NDArray[np.float64]) -> NDArray[np.intp]:
-        """Return how many lines each box meets."""
+    def under(self, boxes: NDArray[np.float64]) -> NDArray[np.float64]:
+        """Return what the lines cost that each box meets."""
         one, other = self._tree.query(_spans(boxes[:, :2], boxes[:, 2:]))
-        met = _in_boxes(self._pieces[other], boxes[one])
+        met = _reach(self._pieces[other], boxes[one])
         return self._counted(one[met], other[met], len(boxes))
 
-    def crossed(self, leaders: NDArray[np.float64]) -> NDArray[np.intp]:
-        """Return how many lines each leader, of shape (m, 2), meets."""
+    def crossed(self, leaders: NDArray[np.float64]) -> NDArray[np.float64]:
+        """Return what the lines cost that each leader, of shape (m, 2), meets."""
         pieces, of = _pieces(leaders)
         one, other = self._tree.query(_spans(pieces[:, 0], pieces[:, 1]))
-        met = _cross(pieces[one], self._pieces[other])
+        a, b = pieces[one], self._pieces[other]
+        met = _parted(a, b) & _parted(b, a)
         return self._counted(of[one[met]], other[met], len(leaders))
 
     def _counted(
         self, asked: NDArray[np.intp], pieces: NDArray[np.intp], count: int
-    ) -> NDArray[np.intp]:
-        """Return how many lines those asked meet, a line in two pieces once."""
-        pairs = np.unique(asked * self._count + self._line[pieces])
-        return np.bincount(pairs // max(self._count, 1), minlength=count)
-
-
-class Boxes:
-    """Boxes of lettering that no leader may run through."""
-
-    def __init__(self, frames: NDArray[np.float64]) -> None:
-        self.frames = frames
-        self._tree = shapely.STRtree(_spans(frames[:, :2], frames[:, 2:]))
-
-    def crossed(self, leaders: NDArray[np.float64]) -> NDArray[np.intp]:
-        """Return how many pieces of each leader, of shape (m, 2), meet how many boxes."""
-        pieces, of = _pieces(leaders)
-        one, other = self._tree.query(_spans(pieces[:, 0], pieces[:, 1]))
-        met = _in_boxes(pieces[one], self.frames[other])
-        return np.bincount(of[one[met]], minlength=len(leaders))
+    ) -> NDArray[np.float64]:
+        """Return what the lines cost that those asked meet, each of them once."""
+        every = max(len(self._cost), 1)
+        pairs = np.unique(asked * every + self._line[pieces])
+        return np.bincount(pairs // every, self._cost[pairs % every], count)
 
 
 class Areas:
-    """Polygons, few of them."""
+    """Polygons, few of them, each with what it costs."""
 
-    def __init__(self, areas: Sequence[BaseGeometry]) -> None:
+    def __init__(self, areas: Sequence[BaseGeometry], costs: Sequence[float]) -> None:
         self._tree = shapely.STRtree(list(areas))
+        self._cost = np.array(costs, dtype=np.float64)
 
-    def under(self, boxes: NDArray[np.float64]) -> NDArray[np.intp]:
-        """Return how many areas each box meets."""
-        return self._met(geometries(shapely.box(*boxes.T)))
+    def under(self, boxes: NDArray[np.float64]) -> NDArray[np.float64]:
+        """Return what the areas cost that each box meets."""
+        return self._met(np.atleast_1d(shapely.box(*boxes.T)))
 
-    def crossed(self, leaders: NDArray[np.float64]) -> NDArray[np.intp]:
-        """Return how many areas each leader, of shape (m, 2), meets."""
-        return self._met(geometries(shapely.linestrings(leaders)))
+    def crossed(self, leaders: NDArray[np.float64]) -> NDArray[np.float64]:
+        """Return what the areas cost that each leader, of shape (m, 2), meets."""
+        return self._met(np.atleast_1d(shapely.linestrings(leaders)))
 
-    def _met(self, asked: NDArray[np.object_]) -> NDArray[np.intp]:
+    def _met(self, asked: NDArray[np.object_]) -> NDArray[np.float64]:
         one, other = self._tree.query(asked)
         met = shapely.intersects(asked[one], self._tree.geometries[other])
-        return np.bincount(one[met], minlength=len(asked))
+        return np.bincount(one[met], self._cost[other[met]], len(asked))
 
 
-def geometries(made: object) -> NDArray[np.object_]:
-    """Return what shapely made as an array, one alone too."""
-    return np.atleast_1d(np.asarray(made, dtype=object))
+def pieces_of(
+    lines: Sequence[BaseGeometry],
+) -> tuple[NDArray[np.float64], NDArray[np.intp]]:
+    """Return the straight pieces of lines, (n, 2, 2), and the line of each."""
+    rings, line = shapely.get_parts(list(lines), return_index=True)
+    points, ring = shapely.get_coordinates(rings, return_index=True)
+    joined = ring[1:] == ring[:-1]
+    pieces = np.stack([points[:-1][joined], points[1:][joined]], axis=1)
+    return pieces, line[ring[:-1][joined]]
 
 
 def meet(a: NDArray[np.float64], b: NDArray[np.float64]) -> NDArray[np.bool_]:
     """Tell of each box in a whether it meets one in b."""
-    (left, low, right, high), other = a.T[:, :, None], b.T[:, None, :]
-    across = (left <= other[2]) & (right >= other[0])
-    met: NDArray[np.bool_] = np.any(
-        across & (low <= other[3]) & (high >= other[1]), axis=1
+    return np.any(_overlap(a[:, None], b), axis=1)
+
+
+def run_through(
+    leaders: NDArray[np.float64], boxes: NDArray[np.float64]
+) -> NDArray[np.bool_]:
+    """Tell which leaders, of shape (m, 2), meet which of a few boxes: (n, k)."""
+    met = np.zeros((len(leaders), len(boxes)), dtype=np.bool_)
+    for n in range(leaders.shape[1] - 1):
+        piece = leaders[:, None, n : n + 2]
+        met |= _overlap(_around(piece), boxes) & _reach(piece, boxes)
+    return met
+
+
+def cross(a: NDArray[np.float64], b: NDArray[np.float64]) -> NDArray[np.bool_]:
+    """Tell which leaders, of shape (m, 2), meet which of a few pieces: (n, k)."""
+    met = np.zeros((len(a), len(b)), dtype=np.bool_)
+    around = _around(b)
+    for n in range(a.shape[1] - 1):
+        piece = a[:, None, n : n + 2]
+        near = _overlap(_around(piece), around)
+        met |= near & _parted(piece, b) & _parted(b, piece)
+    return met
+
+
+def _overlap(a: NDArray[np.float64], b: NDArray[np.float64]) -> NDArray[np.bool_]:
+    """Tell which boxes meet."""
+    met: NDArray[np.bool_] = (
+        (a[..., 0] <= b[..., 2])
+        & (a[..., 2] >= b[..., 0])
+        & (a[..., 1] <= b[..., 3])
+        & (a[..., 3] >= b[..., 1])
     )
     return met
+
+
+def _around(pieces: NDArray[np.float64]) -> NDArray[np.float64]:
+    """Return the boxes around pieces."""
+    one, other = pieces[..., 0, :], pieces[..., 1, :]
+    return np.concatenate([np.minimum(one, other), np.maximum(one, other)], axis=-1)
 
 
 def _spans(
     starts: NDArray[np.float64], ends: NDArray[np.float64]
 ) -> NDArray[np.object_]:
     """Return lines from corner to corner: to a tree as good as boxes, and cheaper."""
-    return geometries(shapely.linestrings(np.stack([starts, ends], axis=1)))
+    return np.atleast_1d(shapely.linestrings(np.stack([starts, ends], axis=1)))
 
 
 def _pieces(
@@ -120,34 +155,31 @@ def _pieces(
 ) -> tuple[NDArray[np.float64], NDArray[np.intp]]:
     """Return the straight pieces of leaders, and the leader that each belongs to."""
     count, points, _ = leaders.shape
+    if points == 2:
+        return leaders, np.arange(count)
     pieces = np.stack([leaders[:, :-1], leaders[:, 1:]], axis=2).reshape(-1, 2, 2)
     return pieces, np.repeat(np.arange(count), points - 1)
 
 
-def _cross(a: NDArray[np.float64], b: NDArray[np.float64]) -> NDArray[np.bool_]:
-    """Tell which pairs of pieces meet whose boxes overlap."""
-    met: NDArray[np.bool_] = _parted(a, b) & _parted(b, a)
-    return met
-
-
 def _parted(a: NDArray[np.float64], b: NDArray[np.float64]) -> NDArray[np.bool_]:
     """Tell which pieces of b have an end on either side of a's line, or on it."""
-    along = a[:, 1] - a[:, 0]
-    first, last = b[:, 0] - a[:, 0], b[:, 1] - a[:, 0]
-    off = along[:, 0] * first[:, 1] - along[:, 1] * first[:, 0]
-    far = along[:, 0] * last[:, 1] - along[:, 1] * last[:, 0]
+    start = a[..., 0, :]
+    along, first, last = a[..., 1, :] - start, b[..., 0, :] - start, b[..., 1, :] - start
+    off = along[..., 0] * first[..., 1] - along[..., 1] * first[..., 0]
+    far = along[..., 0] * last[..., 1] - along[..., 1] * last[..., 0]
     parted: NDArray[np.bool_] = off * far <= 0.0
     return parted
 
 
-def _in_boxes(
+def _reach(
     pieces: NDArray[np.float64], boxes: NDArray[np.float64]
 ) -> NDArray[np.bool_]:
-    """Tell which pieces meet their box, whose own boxes overlap it."""
-    along = pieces[:, 1] - pieces[:, 0]
-    half = (boxes[:, 2:] - boxes[:, :2]) / 2
-    off = boxes[:, :2] + half - pieces[:, 0]
-    apart = np.abs(along[:, 0] * off[:, 1] - along[:, 1] * off[:, 0])
-    reach = np.abs(along[:, 0]) * half[:, 1] + np.abs(along[:, 1]) * half[:, 0]
+    """Tell which pieces' lines pass through boxes."""
+    along = pieces[..., 1, :] - pieces[..., 0, :]
+    half = (boxes[..., 2:] - boxes[..., :2]) / 2
+    off = boxes[..., :2] + half - pieces[..., 0, :]
+    apart = np.abs(along[..., 0] * off[..., 1] - along[..., 1] * off[..., 0])
+    turned = np.abs(along)
+    reach = turned[..., 0] * half[..., 1] + turned[..., 1] * half[..., 0]
     met: NDArray[np.bool_] = apart <= reach
     return met

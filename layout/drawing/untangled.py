@@ -10,6 +10,7 @@ import shapely
 
 from layout.drawing.ground import Ground
 from layout.drawing.labels import Candidate
+from layout.drawing.met import cross, pieces_of
 from layout.drawing.scene import Item
 from layout.values import dataclass
 
@@ -50,12 +51,17 @@ def untangled(labels: Sequence[Label], ground: Ground) -> tuple[Item, ...]:
     near = [each.choose for each in labels]
     far = [each.farther for each in labels]
     for choosers in (near, far):
+        failed: set[tuple[int, ...]] = set()  # as everything stands now
         for first, second in _crossing(out):
             if (first, second) not in _crossing(out):
                 continue  # parted with another pair
             for order in ((first,), (second,), (second, first), (first, second)):
+                if order in failed:
+                    continue
                 if _moved(out, order, choosers, ground=ground):
+                    failed.clear()
                     break
+                failed.add(order)
     return tuple(
         item for each, at in zip(labels, out, strict=True) for item in each.made(at)
     )
@@ -73,9 +79,13 @@ def _moved(
     kept = [places[n] for n in order]
     for place in kept:
         ground.release(place)
-    found = [choosers[n]() for n in order]
-    tried = [each for each in found if each is not None]
-    if len(tried) == len(order):
+    tried: list[Candidate] = []
+    for n in order:
+        place = choosers[n]()
+        if place is None:
+            break
+        tried.append(place)
+    else:
         for n, place in zip(order, tried, strict=True):
             places[n] = place
         if len(_crossing(places)) < least:
@@ -91,12 +101,7 @@ def _moved(
 def _crossing(places: Sequence[Candidate]) -> list[tuple[int, int]]:
     """Return the pairs of places whose leaders meet."""
     led = [n for n, each in enumerate(places) if each.leader]
-    lines = np.array([shapely.linestrings(places[n].leader) for n in led], dtype=object)
-    if not led:
-        return []
-    one, other = shapely.STRtree(lines).query(lines, predicate="intersects")
-    return sorted(
-        (led[a], led[b])
-        for a, b in zip(one.tolist(), other.tolist(), strict=True)
-        if a < b
-    )
+    pieces, of = pieces_of([shapely.linestrings(places[n].leader) for n in led])
+    one, other = np.nonzero(np.triu(cross(pieces, pieces)))
+    pairs = {(led[of[a]], led[of[b]]) for a, b in zip(one, other, strict=True)}
+    return sorted((a, b) for a, b in pairs if a < b)
