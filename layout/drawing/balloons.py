@@ -10,8 +10,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from layout.drawing.boxes import Frame
-from layout.drawing.ground import Ground, Offer
-from layout.drawing.labels import Candidate, Places, frames, joined
+from layout.drawing.ground import Ground
+from layout.drawing.labels import Candidate, Offer, Places, frames, joined
 from layout.drawing.lettering import width_mm
 from layout.drawing.marks import INKS, MARKS, Spot
 from layout.drawing.ranks import ranks

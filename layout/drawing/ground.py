@@ -18,11 +18,11 @@ from numpy.typing import NDArray
 from shapely.geometry.base import BaseGeometry
 
 from layout.drawing.boxes import Frame
-from layout.drawing.labels import Candidate, Places
+from layout.drawing.labels import Candidate, Offer, Places
 from layout.drawing.met import Areas, Lines, cross, meet, pieces_of, run_through
 from layout.drawing.scene import Point
 
-__all__ = ["Ground", "Offer"]
+__all__ = ["Ground"]
 
 _CROSSED = 1000.0
 """What a leader costs that crosses another one: more than any way round."""
@@ -40,44 +40,6 @@ _MORE = 4
 """Places are looked at so many at first, the cheapest, then so many times as many."""
 
 
-class Offer:
-    """Places that may be asked for again, with what was found out about them.
-
-    What edges, lines and fixed lettering make a place cost stays while labels come and
-    go: asked again, a ground looks at these alone.
-
-    Parameters
-    ----------
-    places : Places
-    """
-
-    def __init__(self, places: Places) -> None:
-        self.places = places
-        self.box_of = places.box_of
-        self._known_on: tuple[Ground, int] | None = None
-        self.padded = self.least = self.under = np.empty(0)
-        self.told = np.empty(0, dtype=np.int8)
-
-    def known_on(self, ground: Ground, edition: int) -> bool:
-        """Tell whether what was found out holds there; it is forgotten if not."""
-        if self._known_on == (ground, edition):
-            return True
-        self._known_on = ground, edition
-        self.least = self.places.costs.copy()
-        """What a place costs at least, without labels; infinite where refused."""
-        self.told = np.zeros(len(self.least), dtype=np.int8)
-        """How many of the things that a leader passes are counted in that."""
-        self.under = np.full(len(self.places.boxes), np.nan)
-        """What a box costs for what lies under it; not a number until it was asked."""
-        return False
-
-    def leaders(self, some: NDArray[np.intp]) -> NDArray[np.float64]:
-        """Return the points of some places' leaders, (n, m, 2)."""
-        if self.places.leaders is None:
-            return np.empty((len(some), 1, 2))
-        return self.places.leaders[some]
-
-
 @dataclasses.dataclass(slots=True)
 class _Labels:
     """The boxes of labels, and the pieces of their leaders with whose each is."""
@@ -92,7 +54,8 @@ class _Labels:
         if len(self.label) > len(set(self.label.tolist())):
             first = np.flatnonzero(np.diff(self.label, prepend=-1))
             met = np.logical_or.reduceat(met, first, axis=1)
-        return np.count_nonzero(met, axis=1)
+        crossed: NDArray[np.intp] = np.count_nonzero(met, axis=1)
+        return crossed
 
 
 @dataclasses.dataclass(slots=True)
@@ -231,7 +194,7 @@ class Ground:
         leaders = offer.leaders(some[left])
         free = ~run_through(leaders, labels.boxes).any(axis=1)
         left, leaders = left[free], leaders[free]
-        extra = _CROSSED * labels.crossed(leaders)
+        extra = np.multiply(_CROSSED, labels.crossed(leaders), dtype=np.float64)
         if offer.places.leaders is not None:
             self._led(offer, some[left], leaders, most=most - extra)
         total[left] = offer.least[some[left]] + extra
@@ -254,7 +217,8 @@ class Ground:
         """Find out what boxes cost for what lies under them."""
         fixed = self._ready()
         offer.under[boxes] = np.inf
-        for each in (fixed.lines, fixed.areas):
+        kept: tuple[Areas | Lines, ...] = fixed.lines, fixed.areas
+        for each in kept:
             boxes = boxes[each.under(offer.padded[boxes]) == 0.0]
         faint = self._faint.under(offer.padded[boxes])
         offer.under[boxes] = _FAINT_COST * faint
@@ -275,8 +239,11 @@ class Ground:
         offer.told[some[left]] = 1
         # what a leader ends on it does not cross
         ended = _shortened(leaders)
-        for told, passed in enumerate((fixed.passed, fixed.lines), start=1):
-            left = np.flatnonzero((offer.told[some] == told) & (offer.least[some] <= most))
+        met: tuple[Areas | Lines, ...] = fixed.passed, fixed.lines
+        for told, passed in enumerate(met, start=1):
+            left = np.flatnonzero(
+                (offer.told[some] == told) & (offer.least[some] <= most)
+            )
             offer.least[some[left]] += passed.crossed(ended[left])
             offer.told[some[left]] = told + 1
 

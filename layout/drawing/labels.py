@@ -11,7 +11,7 @@ from layout.drawing.boxes import Frame
 from layout.drawing.scene import Point
 from layout.values import dataclass
 
-__all__ = ["Candidate", "Places", "frames", "joined"]
+__all__ = ["Candidate", "Offer", "Places", "frames", "joined"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,6 +66,44 @@ class Places:
         if self.leaders is not None:
             leader = tuple((x, y) for x, y in self.leaders[place].tolist())
         return Candidate((left, bottom, right, top), leader, float(self.costs[place]))
+
+
+class Offer:
+    """Places that may be asked for again, with what was found out about them.
+
+    What edges, lines and fixed lettering make a place cost stays while labels come and
+    go: asked again, a ground looks at these alone.
+
+    Parameters
+    ----------
+    places : Places
+    """
+
+    def __init__(self, places: Places) -> None:
+        self.places = places
+        self.box_of = places.box_of
+        self._known_on: tuple[object, int] | None = None
+        self.padded = self.least = self.under = np.empty(0)
+        self.told = np.empty(0, dtype=np.int8)
+
+    def known_on(self, ground: object, edition: int) -> bool:
+        """Tell whether what was found out holds there; it is forgotten if not."""
+        if self._known_on == (ground, edition):
+            return True
+        self._known_on = ground, edition
+        self.least = self.places.costs.copy()
+        """What a place costs at least, without labels; infinite where refused."""
+        self.told = np.zeros(len(self.least), dtype=np.int8)
+        """How many of the things that a leader passes are counted in that."""
+        self.under = np.full(len(self.places.boxes), np.nan)
+        """What a box costs for what lies under it; not a number until it was asked."""
+        return False
+
+    def leaders(self, some: NDArray[np.intp]) -> NDArray[np.float64]:
+        """Return the points of some places' leaders, (n, m, 2)."""
+        if self.places.leaders is None:
+            return np.empty((len(some), 1, 2))
+        return self.places.leaders[some]
 
 
 def frames(

@@ -64,7 +64,7 @@ class Lines:
         """Return what the lines cost that those asked meet, each of them once."""
         every = max(len(self._cost), 1)
         pairs = np.unique(asked * every + self._line[pieces])
-        return np.bincount(pairs // every, self._cost[pairs % every], count)
+        return _sums(pairs // every, self._cost[pairs % every], count)
 
 
 class Areas:
@@ -76,16 +76,16 @@ class Areas:
 
     def under(self, boxes: NDArray[np.float64]) -> NDArray[np.float64]:
         """Return what the areas cost that each box meets."""
-        return self._met(np.atleast_1d(shapely.box(*boxes.T)))
+        return self._met(_several(shapely.box(*boxes.T)))
 
     def crossed(self, leaders: NDArray[np.float64]) -> NDArray[np.float64]:
         """Return what the areas cost that each leader, of shape (m, 2), meets."""
-        return self._met(np.atleast_1d(shapely.linestrings(leaders)))
+        return self._met(_several(shapely.linestrings(leaders)))
 
     def _met(self, asked: NDArray[np.object_]) -> NDArray[np.float64]:
         one, other = self._tree.query(asked)
         met = shapely.intersects(asked[one], self._tree.geometries[other])
-        return np.bincount(one[met], self._cost[other[met]], len(asked))
+        return _sums(one[met], self._cost[other[met]], len(asked))
 
 
 def pieces_of(
@@ -101,7 +101,8 @@ def pieces_of(
 
 def meet(a: NDArray[np.float64], b: NDArray[np.float64]) -> NDArray[np.bool_]:
     """Tell of each box in a whether it meets one in b."""
-    return np.any(_overlap(a[:, None], b), axis=1)
+    met: NDArray[np.bool_] = np.logical_or.reduce(_overlap(a[:, None], b), axis=1)
+    return met
 
 
 def run_through(
@@ -143,11 +144,24 @@ def _around(pieces: NDArray[np.float64]) -> NDArray[np.float64]:
     return np.concatenate([np.minimum(one, other), np.maximum(one, other)], axis=-1)
 
 
+def _several(made: object) -> NDArray[np.object_]:
+    """Return what shapely made as an array, one alone too."""
+    return np.atleast_1d(np.asarray(made, dtype=object))
+
+
+def _sums(
+    of: NDArray[np.intp], costs: NDArray[np.float64], count: int
+) -> NDArray[np.float64]:
+    """Return for each of those asked what it costs in all."""
+    sums: NDArray[np.float64] = np.bincount(of, costs, count).astype(np.float64)
+    return sums
+
+
 def _spans(
     starts: NDArray[np.float64], ends: NDArray[np.float64]
 ) -> NDArray[np.object_]:
     """Return lines from corner to corner: to a tree as good as boxes, and cheaper."""
-    return np.atleast_1d(shapely.linestrings(np.stack([starts, ends], axis=1)))
+    return _several(shapely.linestrings(np.stack([starts, ends], axis=1)))
 
 
 def _pieces(
@@ -164,7 +178,11 @@ def _pieces(
 def _parted(a: NDArray[np.float64], b: NDArray[np.float64]) -> NDArray[np.bool_]:
     """Tell which pieces of b have an end on either side of a's line, or on it."""
     start = a[..., 0, :]
-    along, first, last = a[..., 1, :] - start, b[..., 0, :] - start, b[..., 1, :] - start
+    along, first, last = (
+        a[..., 1, :] - start,
+        b[..., 0, :] - start,
+        b[..., 1, :] - start,
+    )
     off = along[..., 0] * first[..., 1] - along[..., 1] * first[..., 0]
     far = along[..., 0] * last[..., 1] - along[..., 1] * last[..., 0]
     parted: NDArray[np.bool_] = off * far <= 0.0

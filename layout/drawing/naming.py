@@ -12,8 +12,8 @@ from numpy.typing import NDArray
 from shapely.geometry.base import BaseGeometry
 
 from layout.drawing.boxes import Frame
-from layout.drawing.ground import Ground, Offer
-from layout.drawing.labels import Candidate, Places, frames, joined
+from layout.drawing.ground import Ground
+from layout.drawing.labels import Candidate, Offer, Places, frames, joined
 from layout.drawing.lettering import width_mm, wrapped
 from layout.drawing.names import Name
 from layout.drawing.scene import Align, Item, Leader, Point, Text
@@ -148,7 +148,10 @@ def outside(
                 cache(partial(_slots_of, each, columns, style=style, more_mm=more))
                 for more in (0.0, _FARTHER_MM)
             )
-            choose, farther = partial(_chosen, near, ground), partial(_chosen, far, ground)
+            choose, farther = (
+                partial(_chosen, near, ground),
+                partial(_chosen, far, ground),
+            )
             place = choose()
             if place is not None:
                 made = partial(_lettered, each, columns=columns, style=style)

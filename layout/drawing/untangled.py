@@ -81,10 +81,10 @@ def _moved(
         ground.release(place)
     tried: list[Candidate] = []
     for n in order:
-        place = choosers[n]()
-        if place is None:
+        found = choosers[n]()
+        if found is None:
             break
-        tried.append(place)
+        tried.append(found)
     else:
         for n, place in zip(order, tried, strict=True):
             places[n] = place
