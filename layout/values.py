@@ -12,12 +12,26 @@ from __future__ import annotations
 
 import dataclasses
 from collections.abc import Callable, Iterable, Iterator
+from itertools import chain
 from operator import attrgetter
-from typing import TYPE_CHECKING, Any, ClassVar, Final, Protocol, TypeVar, cast
+from typing import (
+    TYPE_CHECKING,
+    Any,
+    ClassVar,
+    Final,
+    Protocol,
+    TypeAlias,
+    TypeVar,
+    cast,
+)
 
 __all__ = ["dataclass"]
 
 _Made = TypeVar("_Made", bound=type)
+_LeftOut: TypeAlias = tuple[
+    list[tuple[str, object]], list[tuple[str, Callable[[], object]]]
+]
+"""What fields that a call does not give are then, and what makes it."""
 
 if TYPE_CHECKING:
     from dataclasses import dataclass
@@ -57,6 +71,8 @@ def _fields(cls: _Made, *, slots: bool, kw_only: bool) -> _Made:
     made = dataclasses.dataclass(
         init=False, repr=False, eq=False, slots=slots, kw_only=kw_only
     )
+    # the standard one writes the signature of a class that says nothing of itself
+    cls.__doc__ = cls.__doc__ or cls.__name__
     told = vars(cls).get("__annotations__", {})
     if any(name in str(kind) for kind in told.values() for name in _NO_FIELDS):
         return cast("_Made", made(cls))
@@ -120,27 +136,26 @@ def _init_until_often(cls: type) -> Callable[..., None]:
 def _filling(cls: type) -> Callable[..., bool]:
     """Return what fills a value's fields and tells whether it was given what they take.
 
-    The fields are looked at once; a call then works with whole dictionaries.
+    What a call leaves out is found out once for all that give the same fields.
     """
     fields = dataclasses.fields(cls)
-    taken = [each for each in fields if each.init]
-    in_order = tuple(each.name for each in taken if not each.kw_only)
-    names = {each.name for each in taken}
-    usual, factories = _defaults(fields), _factories(fields)
-    later = {each.name for each in fields if not each.init}
-    given_later = usual.keys() & later | factories.keys() & later
+    in_order = tuple(each.name for each in fields if each.init and not each.kw_only)
     settles = hasattr(cls, "__post_init__")
+    known: dict[tuple[int, tuple[str, ...]], _LeftOut | None] = {}
 
     def filled(self: object, values: tuple[Any, ...], named: dict[str, Any]) -> bool:
-        told = dict(zip(in_order, values, strict=False), **named)
-        if len(told) < len(values) + len(named) or not told.keys() <= names:
+        given = (len(values), tuple(named))
+        if given not in known:
+            known[given] = _left_out(fields, *given)
+        left_out = known[given]
+        if left_out is None:
             return False
-        given = {**usual, **told}
-        given |= {name: make() for name, make in factories.items() if name not in told}
-        if len(given) < len(names) + len(given_later):
-            return False
-        for name, value in given.items():
+        usual, made = left_out
+        in_turn = zip(in_order, values, strict=False)
+        for name, value in chain(in_turn, named.items(), usual):
             _set(self, name, value)
+        for name, make in made:
+            _set(self, name, make())
         if settles:
             cast("_Settling", self).__post_init__()
         return True
@@ -148,22 +163,33 @@ def _filling(cls: type) -> Callable[..., bool]:
     return filled
 
 
+def _left_out(
+    fields: Iterable[dataclasses.Field[Any]],
+    count: int,
+    named: tuple[str, ...],
+) -> _LeftOut | None:
+    """Return what a call leaves out, or None where it gives what no field takes.
+
+    The call gives so many values in order, and others by name.
+    """
+    taken = {each.name: each.kw_only for each in fields if each.init}
+    in_order = [name for name, only_by_name in taken.items() if not only_by_name]
+    told = (*in_order[:count], *named)
+    left = [each for each in fields if each.name not in told]
+    usual = [(each.name, each.default) for each in left if each.default is not _UNSAID]
+    made = [
+        (each.name, each.default_factory)
+        for each in left
+        if each.default_factory is not _UNSAID
+    ]
+    wanting = taken.keys() - {*told, *dict(usual), *dict(made)}
+    if wanting or len({*told}) < count + len(named) or not taken.keys() >= {*told}:
+        return None
+    return usual, made
+
+
 class _Settling(Protocol):
     def __post_init__(self) -> None: ...
-
-
-def _defaults(fields: Iterable[dataclasses.Field[Any]]) -> dict[str, object]:
-    return {each.name: each.default for each in fields if each.default is not _UNSAID}
-
-
-def _factories(
-    fields: Iterable[dataclasses.Field[Any]],
-) -> dict[str, Callable[[], object]]:
-    return {
-        each.name: each.default_factory
-        for each in fields
-        if each.default_factory is not _UNSAID
-    }
 
 
 def _init(cls: type) -> Callable[..., None]:
