@@ -11,7 +11,8 @@ import atexit
 import gc
 import os
 import sys
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
+from copy import copy
 from io import TextIOWrapper
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any, Final, TypedDict
@@ -61,13 +62,24 @@ def main() -> None:
     # looking for pydantic's plugins takes longer than reading the files
     os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "1")
     try:
-        app(prog_name="case-layout")
+        _with_commands(sys.argv[1:2])(prog_name="case-layout")
     except LayoutError as error:
         print(error, file=sys.stderr)
         sys.exit(BAD_INPUT)
     except MemoryError:
         print("outlines too fine for this machine's memory", file=sys.stderr)
         sys.exit(BAD_INPUT)
+
+
+def _with_commands(asked: Collection[str]) -> typer.Typer:
+    """Return the program with the command that is asked for; with all where none is.
+
+    Typer reads the options of every command that it is given, asked for or not.
+    """
+    chosen = copy(app)
+    named = [each for each in app.registered_commands if each.name in asked]
+    chosen.registered_commands = named or app.registered_commands
+    return chosen
 
 
 def _version(asked: bool) -> None:  # noqa: FBT001 (typer hands it over so)
