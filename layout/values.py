@@ -1,4 +1,4 @@
-"""Frozen value types, made several times faster than the standard decorator makes them.
+"""Value types, made several times faster than the standard decorator makes them.
 
 The standard one compiles six methods for each class, one after the other, in every run:
 with two hundred value types that is most of the start-up.  Here they share the methods
@@ -42,7 +42,7 @@ else:
     def dataclass(
         *, frozen: bool, slots: bool = False, kw_only: bool = False, eq: bool = True
     ) -> Callable[[_Made], _Made]:
-        """Make a class a frozen dataclass; the options are those of the standard one.
+        """Make a class a dataclass; the options are those of the standard one.
 
         Notes
         -----
@@ -51,13 +51,14 @@ else:
         Raises
         ------
         TypeError
-            If it is not to be frozen: the standard decorator makes those.
+            If what may change is to be compared: the standard decorator makes that.
         """
-        if not frozen:
-            raise TypeError("only frozen classes are made here")
+        if eq and not frozen:
+            raise TypeError("what may change is not compared here: eq=False")
 
         def made(cls: _Made) -> _Made:
-            return _frozen(_fields(cls, slots=slots, kw_only=kw_only), eq=eq)
+            done = _fields(cls, slots=slots, kw_only=kw_only)
+            return _with(_methods(done, frozen=frozen, eq=eq), done)
 
         return made
 
@@ -85,18 +86,19 @@ def _fields(cls: _Made, *, slots: bool, kw_only: bool) -> _Made:
     return done
 
 
-def _frozen(cls: _Made, *, eq: bool) -> _Made:
-    """Return the class with ``__init__`` and the methods that all share."""
-    methods: dict[str, Any] = {
-        "__init__": _init_until_often(cls),
-        "__repr__": _repr,
-        "__setattr__": _refuse_to_set,
-        "__delattr__": _refuse_to_delete,
-    }
+def _methods(cls: type, *, frozen: bool, eq: bool) -> dict[str, Any]:
+    """Return ``__init__`` and the methods that all share."""
+    methods: dict[str, Any] = {"__init__": _init_until_often(cls), "__repr__": _repr}
+    if frozen:
+        methods |= {"__setattr__": _refuse_to_set, "__delattr__": _refuse_to_delete}
     if hasattr(cls, "__slots__"):
         methods |= {"__getstate__": _state, "__setstate__": _set_state}
     if eq:
         methods |= {"__eq__": _equal, "__hash__": _hash, "__key__": _key(cls)}
+    return methods
+
+
+def _with(methods: dict[str, Any], cls: _Made) -> _Made:
     for name, method in methods.items():
         if name not in vars(cls):  # its own one counts
             setattr(cls, name, method)

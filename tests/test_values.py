@@ -180,6 +180,21 @@ def test_comes_back_from_a_pickle() -> None:
     assert pickle.loads(pickle.dumps(value)) == value  # noqa: S301  # our own bytes
 
 
-def test_a_class_that_may_change_is_refused() -> None:
-    with pytest.raises(TypeError, match="only frozen classes"):
+def test_what_may_change_keeps_what_it_is_set_to_and_equals_itself_alone() -> None:
+    @values.dataclass(frozen=False, eq=False, slots=True)
+    class Changing:
+        a: int
+        b: list[int] = field(default_factory=list)
+
+    one, other = Changing(1), Changing(1)
+    one.a = 2
+    one.b.append(3)
+    assert repr(one).endswith("Changing(a=2, b=[3])")
+    assert (other.a, other.b) == (1, [])
+    assert one == one  # noqa: PLR0124  # that is what is asked
+    assert other != Changing(1)
+
+
+def test_what_may_change_is_not_compared_field_by_field() -> None:
+    with pytest.raises(TypeError, match="eq=False"):
         values.dataclass(frozen=False)

@@ -7,12 +7,13 @@ changed can be told by identity, and cutting solids into cells is paid for once.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import TypeAlias, TypeVar, cast
 
 from layout.geometry.body import Shape, shapes
 from layout.parts.form import Form, Seat
 from layout.parts.wish import Wish
+from layout.values import dataclass
 
 __all__ = ["Kept"]
 
@@ -20,7 +21,7 @@ _Key: TypeAlias = tuple[int, Wish | None, int]
 _Put = TypeVar("_Put")
 
 
-@dataclass(slots=True)
+@dataclass(frozen=False, eq=False, slots=True)
 class Kept:
     """Forms by what they were made of: the data sheet, the wish, the seat.
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from typing import Protocol, TypeAlias
 
 from layout.build.errors import SeatError
@@ -34,6 +34,7 @@ from layout.parts.reading import restated
 from layout.parts.turned import turned
 from layout.parts.wish import Kind, Wish
 from layout.standards.figure import Figure
+from layout.values import dataclass
 
 __all__ = ["Tree", "mates_of", "named"]
 
@@ -48,7 +49,7 @@ class Standing(Protocol):
         ...
 
 
-@dataclass(slots=True)
+@dataclass(frozen=False, eq=False, slots=True)
 class Tree:
     """Everything placed so far; ``kept`` are parts made before, for other trees."""
 
@@ -172,7 +173,7 @@ def named(key: str, piece: Piece) -> str:
     return f"{key}/{piece.name}" if piece.name else key
 
 
-@dataclass(slots=True)
+@dataclass(frozen=False, eq=False, slots=True)
 class _Put:
     """A form in its place: bodies, plugs, leads, and the seats that it offers."""
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import heapq
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Final
 
 import numpy as np
@@ -15,11 +15,12 @@ from layout.geometry.cells import Floats
 from layout.geometry.changed import Changed
 from layout.geometry.sights import GRAZE_MM, TRACE, Bars
 from layout.geometry.space import Box, Vector
+from layout.values import dataclass
 
 __all__ = ["Routes", "rounded", "rounded_mm"]
 
 
-@dataclass(slots=True, eq=False)
+@dataclass(frozen=False, eq=False, slots=True)
 class Routes:
     """Boxes that bar the way, and the corners at which a way may turn.
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
 from layout.build.placed import Build
 from layout.geometry.query import meeting
@@ -11,11 +11,12 @@ from layout.questions.bends import bends
 from layout.questions.cable_ways import Way, near, ways_of
 from layout.questions.finding import Finding
 from layout.questions.open_ways import open_ways
+from layout.values import dataclass
 
 __all__ = ["Cables"]
 
 
-@dataclass(slots=True)
+@dataclass(frozen=False, eq=False, slots=True)
 class Cables:
     """The ways of every cable, each made once however many builds share it."""
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass as changing
 from dataclasses import field
 from itertools import pairwise, starmap
 from typing import Final, TypeAlias
@@ -178,7 +177,7 @@ _LEAST: Final = (
 """The best sockets are shared out first."""
 
 
-@changing(slots=True)
+@dataclass(frozen=False, eq=False, slots=True)
 class _Desk:
     """Leads of one purpose, the sockets there are, and who has which so far."""
 

@@ -9,7 +9,7 @@ counts, a rule's own remedy is told without the changes that were tried.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from itertools import chain, islice
 from typing import Final
 
@@ -42,6 +42,7 @@ from layout.questions.otherwise import other_reading
 from layout.questions.plug_rules import BEND_RULES, HEADER_BEND
 from layout.questions.sizes import Sizes
 from layout.questions.trials import Trials
+from layout.values import dataclass
 
 __all__ = ["mended", "mends"]
 
@@ -98,7 +99,7 @@ def _with(finding: Finding, change: Change | None) -> str:
     return f"{finding.advice}; {change.told}" if change else finding.advice
 
 
-@dataclass(slots=True)
+@dataclass(frozen=False, eq=False, slots=True)
 class _Changes:
     """The changes that may mend findings, and what they come to."""
 

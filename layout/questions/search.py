@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Final
 
 from layout.build.placed import Build
@@ -16,6 +16,7 @@ from layout.questions.grown import Grown, Near, SlantedError
 from layout.questions.limits import stated_limits
 from layout.questions.positions import GROUPS
 from layout.questions.tolerance import ALLOWED_MM
+from layout.values import dataclass
 
 __all__ = ["FINE_MM", "LIMIT_MM", "Limit", "Search", "down_to_grid", "stated"]
 
@@ -46,7 +47,7 @@ _Fail = tuple[Limit, float]
 """What fails, and its margin."""
 
 
-@dataclass(slots=True)
+@dataclass(frozen=False, eq=False, slots=True)
 class Search:
     """The way to the largest figure: distances in closed form, then cables' bends.
 

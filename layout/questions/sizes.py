@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from heapq import merge
 from typing import Final, TypeAlias
 
@@ -18,6 +18,7 @@ from layout.questions.grown import Grown, Limit, SlantedError, limits_of
 from layout.questions.plug_rules import BEND_RULES
 from layout.questions.search import FINE_MM, Search
 from layout.questions.stated import STATED_LIMIT
+from layout.values import dataclass
 
 __all__ = ["SMALLER", "Size", "Sizes"]
 
@@ -40,7 +41,7 @@ Size: TypeAlias = tuple[str, Dimension, float]
 """A part, one of its figures, and the whole millimetres it may have."""
 
 
-@dataclass(slots=True)
+@dataclass(frozen=False, eq=False, slots=True)
 class Sizes:
     """The largest figures of parts, each worked out once.
 

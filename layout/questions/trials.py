@@ -8,7 +8,7 @@ answers is kept, since several findings may be mended by the same one.
 from __future__ import annotations
 
 from collections.abc import Collection
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from typing import Final, TypeAlias
 
 from layout.build.errors import SeatError
@@ -28,6 +28,7 @@ from layout.questions.reach import reach
 from layout.questions.rules import NO_INTERFERENCE, RULES
 from layout.questions.stated import STATED_LIMIT
 from layout.questions.tolerance import ALLOWED_MM
+from layout.values import dataclass
 
 __all__ = ["Trials"]
 
@@ -38,7 +39,7 @@ _Parts: TypeAlias = tuple[tuple[str, Spec | None], ...]
 """Parts described otherwise; None for what is taken out."""
 
 
-@dataclass(slots=True)
+@dataclass(frozen=False, eq=False, slots=True)
 class Trials:
     """Changes of a plan; ``before`` is the check of the plan as it is."""
 
