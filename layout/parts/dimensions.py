@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterator
 from dataclasses import fields, replace
 from typing import Any, Final
 
 from layout.parts.card import Card
+from layout.parts.errors import PartError
 from layout.parts.fan import Fan, fan_thickness
 from layout.parts.kinds import Spec
 from layout.parts.liquid_cooler import LiquidCooler
@@ -21,7 +23,13 @@ from layout.standards.figure import given
 from layout.standards.supplies import FORMS
 from layout.values import dataclass
 
-__all__ = ["Dimension", "dimensions"]
+__all__ = ["FINE_MM", "Dimension", "dimensions"]
+
+FINE_MM: Final = 0.002
+"""How far halving goes where a figure is searched for."""
+
+_LEAST_SHARE: Final = 0.5
+"""Nobody sells the same sort of part at less than this share of its figure."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +44,25 @@ class Dimension:
     now_mm: float
     with_mm: Callable[[float], Spec]
     most_mm: float
+
+    @property
+    def least_mm(self) -> float:
+        """Return the least figure that the same sort of part is sold with."""
+        return _LEAST_SHARE * self.now_mm
+
+    def whole_mm(self, mm: float | None) -> float | None:
+        """Return whole millimetres under the present figure; None without any."""
+        if mm is None or mm >= self.now_mm - FINE_MM:
+            return None
+        return float(math.floor(mm + FINE_MM / 2))
+
+    def can_be(self, mm: float) -> bool:
+        """Tell whether there can be a part with a figure."""
+        try:
+            self.with_mm(mm)
+        except PartError:
+            return False
+        return True
 
 
 def dimensions(spec: Spec) -> tuple[Dimension, ...]:

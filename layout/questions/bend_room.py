@@ -11,13 +11,14 @@ from dataclasses import replace
 from typing import Final, TypeAlias
 
 from layout.build.placed import Build, PlacedPlug
+from layout.parts.dimensions import FINE_MM
 from layout.parts.form import PlugShape
 from layout.parts.leads import CABLES
 from layout.parts.plug import cable_of
 from layout.questions.cable_ways import Way, ways_of
 from layout.questions.open_ways import open_ways
 from layout.questions.plug_rules import PLUG_RULES
-from layout.questions.search import FINE_MM, LIMIT_MM, down_to_grid
+from layout.questions.search import LIMIT_MM, down_to_grid
 from layout.questions.tolerance import ALLOWED_MM
 from layout.questions.ways import Answer, least_lacking
 from layout.values import dataclass

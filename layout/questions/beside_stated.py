@@ -6,8 +6,9 @@ import math
 from typing import Final
 
 from layout.parts.case_inside import DISAGREE_MM
+from layout.parts.dimensions import FINE_MM
 from layout.questions.finding import Finding
-from layout.questions.search import FINE_MM, Search, stated
+from layout.questions.search import Search, stated
 
 __all__ = ["beside_stated", "said_down"]
 

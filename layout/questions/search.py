@@ -8,6 +8,7 @@ from dataclasses import field
 from typing import Final
 
 from layout.build.placed import Build
+from layout.parts.dimensions import FINE_MM
 from layout.questions.asked import CASE
 from layout.questions.cables import Cables
 from layout.questions.check import check
@@ -18,13 +19,10 @@ from layout.questions.positions import GROUPS
 from layout.questions.tolerance import ALLOWED_MM
 from layout.values import dataclass
 
-__all__ = ["FINE_MM", "LIMIT_MM", "Limit", "Search", "down_to_grid", "stated"]
+__all__ = ["LIMIT_MM", "Limit", "Search", "down_to_grid", "stated"]
 
 LIMIT_MM: Final = 2000.0
 """What nothing limits up to here, or up to its field's end, is told as unlimited."""
-
-FINE_MM: Final = 0.002
-"""How far halving goes."""
 
 _GRID: Final = 1000
 """Figures are told in thousandths of a millimetre, rounded down."""
