@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from io import StringIO
-from textwrap import fill
+from itertools import zip_longest
+from textwrap import fill, wrap
 from typing import Final
 
 from rich.console import Console
-from rich.table import Table
 from rich.text import Text
 
 from layout.questions.finding import Check, Finding, Verdict
@@ -45,6 +45,7 @@ _JOINT: Final = "\ue000"
 _MEASURE: Final = "Measure first; no other assumption then changes a verdict"
 _MEASURED: Final = "Measured from"
 _TITLES: Final = ("no", "what", "gap mm", "need", "margin", "verdict", "where and why")
+_VERDICT: Final = _TITLES.index("verdict")
 _NUMBERS: Final = frozenset({"no", "gap mm", "need", "margin"})
 _GUTTER: Final = 2
 _LEAST_WHERE: Final = 12
@@ -100,33 +101,49 @@ def _rest(count: int, width: int) -> str:
 
 
 def _table(lines: tuple[Row, ...], *, width: int, in_colour: bool) -> str:
-    names = [_joined(line.between) for line in lines]
-    figures = [
-        [line.number, line.gap, line.need, line.margin, line.verdict] for line in lines
-    ]
-    rest = width - _width_of(figures) - _GUTTER * len(_TITLES[1:])
-    what = max(_longest_word(names), min(max(map(len, names)), rest * 2 // 5))
-    table = Table(box=None, padding=(0, _GUTTER, 0, 0), pad_edge=False)
-    for title in _TITLES:
-        number = title in _NUMBERS
-        table.add_column(title, justify="right" if number else "left", no_wrap=number)
-    table.columns[1].width = what
-    table.columns[-1].width = max(rest - what, _LEAST_WHERE)
-    for line, name in zip(lines, names, strict=True):
-        verdict = Text(line.verdict, style=_STYLES[line.verdict])
-        figures_mm = (line.gap, line.need, line.margin)
-        table.add_row(line.number, Text(name), *figures_mm, verdict, Text(line.where))
+    """Return the rows under their titles; names and reasons take what figures leave."""
+    told = [_TITLES, *map(_cells, lines)]
+    wide = _widths(told, width)
     page = StringIO()
     console = Console(file=page, width=width, force_terminal=in_colour, emoji=False)
-    console.print(table)
-    laid_out = page.getvalue().replace(_JOINT, " ")
-    return "\n".join(each.rstrip() for each in laid_out.splitlines())
+    for number, cells in enumerate(told):
+        text = Text(_laid_out(cells, wide), style="" if number else "bold")
+        if number:
+            before = sum(wide[:_VERDICT]) + _GUTTER * _VERDICT
+            verdict = cells[_VERDICT]
+            text.stylize(_STYLES[verdict], before, before + len(verdict))
+        console.print(text, soft_wrap=True, highlight=False)
+    return page.getvalue().rstrip().replace(_JOINT, " ")
 
 
-def _width_of(rows: Iterable[list[str]]) -> int:
-    """Return the columns that the figures take, each under its title."""
-    titles = ["no", "gap mm", "need", "margin", "verdict"]
-    return sum(max(map(len, column)) for column in zip(titles, *rows, strict=True))
+def _cells(line: Row) -> tuple[str, ...]:
+    figures_mm = (line.gap, line.need, line.margin)
+    return (line.number, _joined(line.between), *figures_mm, line.verdict, line.where)
+
+
+def _widths(told: Sequence[tuple[str, ...]], width: int) -> list[int]:
+    wide = [max(map(len, column)) for column in zip(*told, strict=True)]
+    rest = width - sum(wide[:1] + wide[2:-1]) - _GUTTER * (len(wide) - 1)
+    names = [cells[1] for cells in told[1:]]
+    wide[1] = max(_longest_word(names), min(max(map(len, names)), rest * 2 // 5))
+    wide[-1] = max(rest - wide[1], _LEAST_WHERE)
+    return wide
+
+
+def _laid_out(cells: tuple[str, ...], wide: Sequence[int]) -> str:
+    """Return the lines of one row."""
+    columns = [
+        wrap(cell, each, break_on_hyphens=False)
+        for cell, each in zip(cells, wide, strict=True)
+    ]
+    lines = [
+        (" " * _GUTTER).join(
+            part.rjust(each) if title in _NUMBERS else part.ljust(each)
+            for part, title, each in zip(parts, _TITLES, wide, strict=True)
+        )
+        for parts in zip_longest(*columns, fillvalue="")
+    ]
+    return "\n".join(line.rstrip() for line in lines)
 
 
 def _joined(between: str) -> str:

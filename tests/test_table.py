@@ -25,6 +25,13 @@ def test_no_line_is_wider_than_the_page(width: int) -> None:
     assert all(line == line.rstrip() for line in lines)
 
 
+def test_a_narrow_page_keeps_every_figure_and_verdict() -> None:
+    told = as_table(clashing(), width=50)
+    columns = ("no", "what", "gap mm", "need", "margin", "verdict", "where and")
+    assert all(title in told.splitlines()[0] for title in columns)
+    assert "clash" in told.splitlines()[2]
+
+
 def test_it_reads_from_the_worst_to_the_verdict_on_the_whole() -> None:
     told = as_table(clashing())
     places = [
