@@ -8,6 +8,7 @@ from types import MappingProxyType
 from typing import Final
 
 import shapely
+from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 
 from layout.build.placed import Build
@@ -54,6 +55,12 @@ _TRUE_MM = 0.05
 
 _NEEDED_MM = 10.0
 """Length on paper of the line at which a need would end."""
+
+_ASIDE = (0.2, -0.2, 0.35, -0.35, 0.1, -0.1)
+"""Where on a body the places of several findings lie off its middle, per its length."""
+
+_END_MM = 0.3
+"""From a place on a body to its edge: as large as a leader's end."""
 
 _LEAST_DRAWN_MM = 1.0
 """A slanted gap shorter than this on paper is a point."""
@@ -108,7 +115,8 @@ def spots(
         before = len(out)
         out.extend(made)
         if len(out) == before and named and named[0]:
-            out.append(_place(number, finding, _shown_at(finding, named), paper=paper))
+            at = _shown_at(finding, named)
+            out.append(_place(number, finding, at, paper=paper, before=out))
     return tuple(out)
 
 
@@ -292,8 +300,19 @@ def _overlap(
     return _dimension(finding, ((at.x, start[1]), (at.x, end[1])), style)
 
 
-def _place(number: int, finding: Finding, bodies: list[Body], *, paper: Paper) -> Spot:
-    """Return the place of a body, in the view that shows most of it."""
+def _place(
+    number: int,
+    finding: Finding,
+    bodies: list[Body],
+    *,
+    paper: Paper,
+    before: Sequence[Spot],
+) -> Spot:
+    """Return the place of a body, in the view that shows most of it.
+
+    Findings at one body have places of their own on it, as far as it is long enough:
+    two leaders that end on one point read as one.
+    """
     names = {each.name for each in bodies}
     ranked = [
         (-each.visible.area, index, place)
@@ -305,5 +324,18 @@ def _place(number: int, finding: Finding, bodies: list[Body], *, paper: Paper) -
     each = paper.views[index][1][place]
     shape = each.outline if each.hidden else each.visible
     widest = max(shapely.get_parts(shape), key=shapely.area)
-    at = shapely.maximum_inscribed_circle(widest, tolerance=0.5).coords[0]
+    taken = {each.target[0] for each in before if each.view == index}
+    every = _places_on(widest)
+    at = next((each for each in every if each not in taken), every[0])
     return Spot(number=number, finding=finding, view=index, target=(at,))
+
+
+def _places_on(shape: Polygon) -> list[Point]:
+    """Return places on a shape that are well apart: its middle, others along it."""
+    x, y = shapely.maximum_inscribed_circle(shape, tolerance=0.5).coords[0]
+    left, low, right, high = shape.bounds
+    wide, tall = right - left, high - low
+    along = (wide, 0.0) if wide >= tall else (0.0, tall)
+    every = [(x + t * along[0], y + t * along[1]) for t in _ASIDE]
+    inner = shape.buffer(-_END_MM)
+    return [(x, y), *(each for each in every if inner.contains(shapely.Point(each)))]

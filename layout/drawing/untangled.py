@@ -1,9 +1,11 @@
-"""Leaders that cross are placed anew, two at a time, until none does or none can."""
+"""Leaders that cross or go far are placed anew, a few at a time, where that helps."""
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Sequence
-from typing import TypeAlias
+from itertools import pairwise
+from typing import Final, TypeAlias
 
 import numpy as np
 import shapely
@@ -17,6 +19,15 @@ from layout.values import dataclass
 __all__ = ["Label", "untangled"]
 
 _Chooser: TypeAlias = Callable[[], Candidate | None]
+_Worth: TypeAlias = Callable[[Sequence[Candidate]], float]
+
+_LONG_MM: Final = 45.0
+"""A leader this long is worth a look at what keeps it from a shorter one."""
+_GAIN_MM: Final = 15.0
+"""A shorter one is worth a change of places where it saves this much."""
+_MOST_BARRING: Final = 2
+_NEAR_MM: Final = 1.0
+"""Labels nearer than this bar each other."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -45,26 +56,38 @@ def untangled(labels: Sequence[Label], ground: Ground) -> tuple[Item, ...]:
     """Return what is drawn of labels, those whose leaders cross moved if that helps.
 
     Of two that cross either is placed anew, or both are, one before the other; where
-    that leaves as many crossings, both stay.
+    that leaves as many crossings, both stay.  A label with a long leader then changes
+    places with one or two that bar a shorter one, if that is shorter in all.
     """
     out = [each.place for each in labels]
     near = [each.choose for each in labels]
     far = [each.farther for each in labels]
     for choosers in (near, far):
-        failed: set[tuple[int, ...]] = set()  # as everything stands now
-        for first, second in _crossing(out):
-            if (first, second) not in _crossing(out):
-                continue  # parted with another pair
-            for order in ((first,), (second,), (second, first), (first, second)):
-                if order in failed:
-                    continue
-                if _moved(out, order, choosers, ground=ground):
-                    failed.clear()
-                    break
-                failed.add(order)
+        _uncross(out, choosers, ground)
+    for n in sorted(range(len(out)), key=lambda n: -_reach(out[n])):
+        bar = _barring(out, n, near[n], ground=ground)
+        if bar:
+            _moved(out, (n, *bar), near, ground=ground, worth=_spread)
     return tuple(
         item for each, at in zip(labels, out, strict=True) for item in each.made(at)
     )
+
+
+def _uncross(
+    places: list[Candidate], choosers: Sequence[_Chooser], ground: Ground
+) -> None:
+    """Place labels anew whose leaders cross, one or both of a pair."""
+    failed: set[tuple[int, ...]] = set()  # as everything stands now
+    for first, second in _crossing(places):
+        if (first, second) not in _crossing(places):
+            continue  # parted with another pair
+        for order in ((first,), (second,), (second, first), (first, second)):
+            if order in failed:
+                continue
+            if _moved(places, order, choosers, ground=ground, worth=_tangle):
+                failed.clear()
+                break
+            failed.add(order)
 
 
 def _moved(
@@ -73,9 +96,10 @@ def _moved(
     choosers: Sequence[_Chooser],
     *,
     ground: Ground,
+    worth: _Worth,
 ) -> bool:
-    """Place some labels anew if fewer leaders cross then; tell whether it was done."""
-    least = len(_crossing(places))
+    """Place some labels anew if that is worth it; tell whether it was done."""
+    before = worth(places)
     kept = [places[n] for n in order]
     for place in kept:
         ground.release(place)
@@ -88,7 +112,7 @@ def _moved(
     else:
         for n, place in zip(order, tried, strict=True):
             places[n] = place
-        if len(_crossing(places)) < least:
+        if worth(places) < before:
             return True
     for place in tried:
         ground.release(place)
@@ -96,6 +120,53 @@ def _moved(
         ground.occupy(place)
         places[n] = place
     return False
+
+
+def _barring(
+    places: Sequence[Candidate], n: int, choose: _Chooser, *, ground: Ground
+) -> list[int]:
+    """Return which few labels keep one with a long leader from a shorter one."""
+    if _reach(places[n]) < _LONG_MM:
+        return []
+    for each in places:
+        ground.release(each)
+    best = choose()
+    if best is not None:
+        ground.release(best)
+    for each in places:
+        ground.occupy(each)
+    if best is None or _reach(places[n]) - _reach(best) < _GAIN_MM:
+        return []
+    bar = [m for m, each in enumerate(places) if m != n and _bars(each, best)]
+    return bar if len(bar) <= _MOST_BARRING else []
+
+
+def _bars(one: Candidate, other: Candidate) -> bool:
+    """Tell whether two labels are too near each other."""
+    shapes = [
+        [
+            shapely.box(*each.box),
+            *([shapely.LineString(each.leader)] * bool(each.leader)),
+        ]
+        for each in (one, other)
+    ]
+    return any(shapely.dwithin(a, b, _NEAR_MM) for a in shapes[0] for b in shapes[1])
+
+
+def _reach(place: Candidate) -> float:
+    """Return the length of a label's leader."""
+    return sum(math.dist(a, b) for a, b in pairwise(place.leader))
+
+
+def _tangle(places: Sequence[Candidate]) -> float:
+    """Return how many leaders cross."""
+    return len(_crossing(places))
+
+
+def _spread(places: Sequence[Candidate]) -> float:
+    """Return how long all leaders are; one that crosses another is worse than any."""
+    long_mm = sum(map(_reach, places))
+    return 1000.0 * len(_crossing(places)) + long_mm
 
 
 def _crossing(places: Sequence[Candidate]) -> list[tuple[int, int]]:

@@ -147,3 +147,14 @@ def test_what_a_lead_of_the_case_leads_to_shows_where_it_ends() -> None:
     own = replace(led, a="supply", b="case")
     (there,) = _spots(build, replace(check, findings=(own,)))
     assert (spot.view, spot.target) == (there.view, there.target)
+
+
+def test_findings_at_one_body_have_places_of_their_own_on_it() -> None:
+    build, check = tower()
+    one = replace(
+        check.findings[0], a="supply", b=None, from_mm=None, to_mm=None, overlap=None
+    )
+    every = tuple(replace(one, id=f"{one.id}:{n}") for n in range(3))
+    spots = _spots(build, replace(check, findings=every))
+    assert len({each.view for each in spots}) == 1
+    assert len({each.target for each in spots}) == 3

@@ -67,3 +67,15 @@ def test_leaders_that_can_but_cross_stay_where_they_are() -> None:
     led = [Leader(points=each.leader, ref="r") for each in (one, other)]
     assert list(untangled(labels, ground)) == led
     assert ground.best(Places.of([one])) is None  # taken as before
+
+
+def test_a_label_with_a_long_leader_changes_places_with_the_one_that_bars_it() -> None:
+    near = Candidate((20, 20, 30, 24), ((20, 22), (10, 22)), 0.0)
+    far = Candidate((80, 60, 90, 64), ((80, 62), (10, 22)), 9.0)
+    barring = Candidate(near.box, ((30, 24), (35, 26)), 0.0)
+    aside = Candidate((20, 40, 30, 44), ((30, 40), (35, 26)), 1.0)
+    ground = Ground(_FRAME, [], [], pad_mm=0.5)
+    labels = [_label(ground, barring, aside), _label(ground, near, far)]
+    assert [each.place for each in labels] == [barring, far]
+    led = [Leader(points=each.leader, ref="r") for each in (aside, near)]
+    assert list(untangled(labels, ground)) == led
