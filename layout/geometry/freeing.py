@@ -8,14 +8,50 @@ import numpy as np
 from numpy.typing import NDArray
 
 from layout.geometry.body import Body
-from layout.geometry.boxes import Boxes
-from layout.geometry.cells import Floats, moved
+from layout.geometry.boxes import Boxes, boxes_share
+from layout.geometry.cells import Floats, Ints, moved, spread
 from layout.geometry.gap import is_box
+from layout.geometry.gathered import SURE_MM, Gathered
 from layout.geometry.interference import worn
 from layout.geometry.overlap import FREEING_CUBE_MM, freed, overlap
+from layout.geometry.runs import turns
 from layout.geometry.space import Direction, Vector
 
-__all__ = ["overlaps_mm"]
+__all__ = ["least_mm", "overlaps_mm"]
+
+
+def least_mm(cells: Gathered, index: Ints) -> Floats:
+    """Return how far b must go at least, each way, to be free of a.
+
+    The farthest of the boxes within cells that share room is a bound: with other cells
+    on the way it may be farther, which :func:`overlap` tells at far more cost.
+
+    Parameters
+    ----------
+    cells : Gathered
+    index : array of shape (2, n)
+        Which bodies are a and b.
+
+    Returns
+    -------
+    array of shape (2, 3, n), mm
+        Towards high coordinates and towards low ones, by axis.
+    """
+    far = np.zeros((2, 3, index.shape[1]))
+    counts = cells.count.take(index)
+    for turn in turns(np.multiply(*counts)):
+        a_count, b_count = counts.take(turn, axis=1)
+        pair, offset = spread(a_count * b_count)
+        places = cells.start.take(index.take(turn, axis=1)).take(pair, axis=1)
+        places += np.divmod(offset, b_count.take(pair))
+        a, b = cells.inner.pairs(places)
+        ahead, back = a.high - b.low, b.high - a.low
+        shared = boxes_share(a, b, SURE_MM)
+        ways = np.stack([ahead, back])[:, :, shared] - SURE_MM
+        own = turn[pair[shared]]
+        for way in np.ndindex(2, 3):
+            np.maximum.at(far[way], own, ways[way])
+    return far
 
 
 def overlaps_mm(

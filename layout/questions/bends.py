@@ -28,9 +28,23 @@ from layout.questions.tolerance import (
     links_between,
     tolerance_mm,
 )
-from layout.questions.ways import Answer, answers, reach_mm, towards_limit
+from layout.questions.ways import (
+    Answer,
+    answers,
+    least_lacking,
+    reach_mm,
+    towards_limit,
+)
 
-__all__ = ["bends", "bent_plug", "best_ways", "cables_taken", "lacking", "shut_in"]
+__all__ = [
+    "bends",
+    "bends_lacking",
+    "bent_plug",
+    "best_ways",
+    "cables_taken",
+    "lacking",
+    "shut_in",
+]
 
 
 def bends(build: Build, *, stacking: Stacking = RSS) -> tuple[Finding, ...]:
@@ -38,11 +52,28 @@ def bends(build: Build, *, stacking: Stacking = RSS) -> tuple[Finding, ...]:
     return tuple(_finding(build, each, stacking) for each in _least(build))
 
 
+def bends_lacking(build: Build) -> tuple[Finding, ...]:
+    """Return those of :func:`bends` that are short, at less cost."""
+    from layout.questions.open_ways import open_ways  # noqa: PLC0415 (of changes alone)
+
+    found = open_ways(build, spares=False)
+    if not found.shut_in:
+        return ()
+    shut = replace(build, plugs=found.shut_in)
+    ways = [*ways_of(shut), *ways_of(shut, on=True)]
+    lacking = least_lacking(shut, [each for each in ways if each.of in found.lacking])
+    ordered = sorted(lacking, key=lambda each: each.way.of)
+    return tuple(_finding(build, each, RSS) for each in _least_of(ordered))
+
+
 def _least(build: Build) -> Iterable[Answer]:
+    return _least_of(each for each in best_ways(build) if isinstance(each, Answer))
+
+
+def _least_of(told: Iterable[Answer]) -> Iterable[Answer]:
+    """Return of each rule and part the plug with the least to spare."""
     least: dict[tuple[str, str], Answer] = {}
-    for each in best_ways(build):
-        if isinstance(each, Way):
-            continue
+    for each in told:
         key = each.way.of[:2]
         if key not in least or each.spare_mm < least[key].spare_mm:
             least[key] = each

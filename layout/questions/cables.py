@@ -7,10 +7,9 @@ from dataclasses import field, replace
 
 from layout.build.placed import Build
 from layout.geometry.query import meeting
-from layout.questions.bends import bends
+from layout.questions.bends import bends, bends_lacking
 from layout.questions.cable_ways import Way, near, ways_of
 from layout.questions.finding import Finding
-from layout.questions.open_ways import open_ways
 from layout.values import dataclass
 
 __all__ = ["Cables"]
@@ -48,10 +47,8 @@ class Cables:
         reached = {others[j - len(own)].of for (_, j), meets in met if meets}
         plugs = [each for each in build.plugs if each.part in keys]
         plugs += dict.fromkeys(each.placed for each in others if each.of in reached)
-        if lacking and plugs:
-            there = replace(build, plugs=tuple(plugs))
-            plugs = [*open_ways(there, spares=False).shut_in]
         if not plugs:
             return ()
-        found = bends(replace(build, plugs=tuple(plugs)))
+        there = replace(build, plugs=tuple(plugs))
+        found = bends_lacking(there) if lacking else bends(there)
         return tuple(each for each in found if each.parts & {*keys})

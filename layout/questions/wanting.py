@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
+from typing import TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
@@ -11,17 +12,25 @@ from numpy.typing import NDArray
 from layout.build.assemble import CASE
 from layout.build.placed import Build, PlacedBody
 from layout.geometry.body import Body, shapes_of_rows
-from layout.geometry.cells import moved
+from layout.geometry.cells import Floats, Ints, moved
+from layout.geometry.crowd import Crowd
+from layout.geometry.freeing import least_mm
 from layout.geometry.overlap import overlap
+from layout.geometry.query import relations
 from layout.geometry.relation import Overlap, Relation
 from layout.questions.cable_ways import Way
-from layout.questions.walls import room_wanting
+from layout.questions.tolerance import ALLOWED_MM
+from layout.questions.walls import outwards, room_wanting
+from layout.values import dataclass
 
-__all__ = ["wanting"]
+__all__ = ["Blocks", "wanting"]
+
+_Takes: TypeAlias = Callable[[Way], NDArray[np.bool_]]
+"""Which bodies of the build take room from a way."""
 
 
 def wanting(
-    build: Build, takes: Callable[[Way], NDArray[np.bool_]]
+    build: Build, takes: _Takes
 ) -> Callable[[Way, PlacedBody, Relation], Relation]:
     """Return what tells how a way stands to a body that blocks it, as much as it lacks.
 
@@ -36,14 +45,15 @@ def wanting(
     known: dict[tuple[int, str], Overlap | None] = {}
 
     def asked(way: Way, limit: PlacedBody, stands: Relation) -> Relation:
-        alone = room_wanting(way.body, limit, stands)
-        if limit.part in {CASE, way.placed.part}:
-            return alone
+        if limit.part in {CASE, way.placed.part} or outwards(limit):
+            return room_wanting(way.body, limit, stands)
         key = (id(way), limit.part)
         if key not in known:
             known[key] = _together(way.body, _of_part(build, limit.part, takes(way)))
         whole = known[key]
-        return replace(alone, overlap=whole) if whole else alone
+        if whole:
+            return replace(stands, overlap=whole)
+        return room_wanting(way.body, limit, stands)
 
     return asked
 
@@ -63,3 +73,86 @@ def _together(room: Body, bodies: list[PlacedBody]) -> Overlap | None:
     rows = [moved(each.body.shape.cells, each.body.at_mm) for each in bodies]
     (shape,) = shapes_of_rows([np.concatenate(rows, axis=1)])
     return overlap(room, Body(name=bodies[0].part, shape=shape))
+
+
+@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
+class Blocks:
+    """What blocks ways: how much each body takes at least, and at most.
+
+    ``index`` holds places in the crowd of the build's bodies and the ways after them.
+    """
+
+    build: Build
+    ways: Sequence[Way]
+    crowd: Crowd
+    index: Ints
+    least: Floats
+    most: Floats
+    lacks: Callable[[Way, PlacedBody, Relation], Relation]
+
+    @classmethod
+    def of(
+        cls,
+        build: Build,
+        ways: Sequence[Way],
+        met: tuple[Crowd, Ints],
+        takes: _Takes,
+    ) -> Blocks:
+        """Return what of a crowd blocks which ways, pairs of shape (2, n)."""
+        crowd, index = met
+        least, most = _bounds(build, crowd, index)
+        for k, (i, j) in enumerate(index.T.tolist()):
+            part = build.bodies[j].part
+            alone = part in {CASE, ways[i - len(build.bodies)].placed.part}
+            if not alone and sum(each.part == part for each in build.bodies) > 1:
+                most[k] = np.inf
+        return cls(
+            build=build,
+            ways=ways,
+            crowd=crowd,
+            index=index,
+            least=least,
+            most=most,
+            lacks=wanting(build, takes),
+        )
+
+    def at_least(self) -> Iterator[tuple[int, float]]:
+        """Yield each way with how much it lacks at least, the least first."""
+        lacks: dict[int, float] = {}
+        for i, mm in zip(self.index[0].tolist(), self.least.tolist(), strict=True):
+            lacks[i] = max(mm, lacks.get(i, 0.0))
+        yield from sorted(lacks.items(), key=lambda each: each[1])
+
+    def worst_of(self, way: int) -> Iterator[tuple[int, Relation]]:
+        """Yield how a way stands to the bodies that may take most of its room."""
+        own = np.flatnonzero(self.index[0] == way)
+        own = own[np.argsort(-self.least[own], kind="stable")]
+        asked, worst_mm = self.ways[way - len(self.build.bodies)], 0.0
+        for k in own.tolist():
+            if self.most[k] < worst_mm - ALLOWED_MM:
+                continue
+            j = int(self.index[1, k])
+            (stands,) = relations(self.crowd, [(way, j)], overlaps=False)
+            told = self.lacks(asked, self.build.bodies[j], stands)
+            worst_mm = max(worst_mm, told.overlap.mm if told.overlap else 0.0)
+            yield j, told
+
+
+def _bounds(build: Build, crowd: Crowd, index: Ints) -> tuple[Floats, Floats]:
+    """Return how much each body takes from a way at least and at most.
+
+    A wall gives along its normal alone; a way past it lacks all that lies between.
+    """
+    far = least_mm(crowd.cells, index)
+    a, b = crowd.boxes.pairs(index)
+    whole = np.stack([a.high - b.low, b.high - a.low])
+    least, most = (each.min(axis=(0, 1)) for each in (far, whole))
+    for j in np.unique(index[1]).tolist():
+        if (to := outwards(build.bodies[j])) is None:
+            continue
+        own, axis = np.flatnonzero(index[1] == j), to.axis.index
+        ahead, back = (0, 1) if to.sign > 0 else (1, 0)
+        most[own] = whole[ahead, axis, own]
+        past = whole[back, axis, own] <= 0.0
+        least[own] = np.where(past, most[own], far[ahead, axis, own])
+    return least, most

@@ -107,37 +107,31 @@ def answers(
 def least_lacking(build: Build, ways: Sequence[Way]) -> list[Answer]:
     """Return for each plug the way that lacks least, where each of its ways is blocked.
 
-    Of most ways one body is looked at: before it they lack no less than another does.
+    How much ways lack at least is told in arrays; only those that may still lack least,
+    and of what blocks them only what may matter most, are looked at exactly.
     """
     if not ways:
         return []
-    from layout.questions.wanting import wanting  # noqa: PLC0415 (where cables lack)
+    from layout.questions.wanting import Blocks  # noqa: PLC0415 (where cables lack)
 
     asked = _Asked.of(build, ways)
     crowd, index = asked.crowd, _pairs(asked)
-    lacks = wanting(build, lambda way: in_the_way(build, way))
     index = index[:, _met(asked, index, box_gaps(*crowd.boxes.pairs(index)))]
-    a, b = crowd.boxes.pairs(index)
-    deep_mm = np.minimum(a.high - b.low, b.high - a.low).min(axis=0)
-    stand = relations(crowd, index.T, overlaps=False)
-    before: dict[int, list[tuple[int, Relation]]] = {}
-    for k in np.argsort(-deep_mm, kind="stable").tolist():
-        i, j = index[:, k].tolist()
-        before.setdefault(i, []).append((j, stand[k]))
+    blocks = Blocks.of(build, ways, (crowd, index), lambda way: in_the_way(build, way))
     least: dict[tuple[str, ...], tuple[float, int, Answer]] = {}
-    for i in reversed(before):  # those in nothing deep first
+    for i, lacks_mm in blocks.at_least():
         of = asked.pair(i, 0)[0].of
-        found: list[tuple[float, int, Answer]] = []
-        for j, stands in before[i]:
-            way, limit = asked.pair(i, j)
-            answer = Answer(way, limit, lacks(way, limit, stands))
-            if of in least and answer.spare_mm < least[of][0]:
-                break
-            found.append((answer.spare_mm, j, answer))
-        else:  # of ways and of bodies that are as bad the first is told, as in a check
-            spare_mm, _, worst = min(found, key=lambda each: each[:2])
-            if of not in least or (spare_mm, -i) > least[of][:2]:
-                least[of] = spare_mm, -i, worst
+        if of in least and lacks_mm > ALLOWED_MM - least[of][0]:
+            continue
+        found = [
+            (answer.spare_mm, j, answer)
+            for j, stands in blocks.worst_of(i)
+            for answer in [Answer(*asked.pair(i, j), stands)]
+        ]
+        # of ways and of bodies that are as bad the first is told, as in a check
+        spare_mm, _, worst = min(found, key=lambda each: each[:2])
+        if of not in least or (spare_mm, -i) > least[of][:2]:
+            least[of] = spare_mm, -i, worst
     return [each for _, _, each in least.values()]
 
 
