@@ -24,6 +24,9 @@ __all__ = ["LIMIT_MM", "Limit", "Search", "down_to_grid", "stated"]
 LIMIT_MM: Final = 2000.0
 """What nothing limits up to here, or up to its field's end, is told as unlimited."""
 
+_PAST_MM: Final = 0.9 * FINE_MM
+"""How far past a value that clears another is asked, which should fail."""
+
 _GRID: Final = 1000
 """Figures are told in thousandths of a millimetre, rounded down."""
 _STRIDE_MM: Final = 50.0
@@ -152,20 +155,21 @@ class Search:
         low_mm, at = self._clear_below(high_mm)
         if low_mm is None:
             return None, (at or fails)[0]
-        guess_mm, wide_mm = high_mm + fails[1], math.inf
+        wide_mm = math.inf
         while high_mm - low_mm > FINE_MM:
-            # most figures grow straight towards what limits them: just where it says;
-            # where that left more than half, the middle is asked
-            middle_mm = (low_mm + high_mm) / 2
+            # most figures grow straight towards what limits them: just where it says,
+            # then just past it; where that left more than half, the middle is asked
+            guess_mm, middle_mm = high_mm + fails[1], (low_mm + high_mm) / 2
+            if abs(guess_mm - low_mm) < _PAST_MM:
+                guess_mm = low_mm + _PAST_MM
             if low_mm < guess_mm < high_mm and high_mm - low_mm <= wide_mm / 2:
                 middle_mm = guess_mm
             wide_mm = high_mm - low_mm
             found = self._fails(middle_mm)
             if found:
                 high_mm, fails = middle_mm, found
-                guess_mm = middle_mm + min(found[1], -FINE_MM / 2)
             else:
-                low_mm, guess_mm = middle_mm, middle_mm + FINE_MM
+                low_mm = middle_mm
         figure_mm = down_to_grid(low_mm)
         # a present figure that clears is told as it is
         return max(figure_mm, self._now if low_mm >= self._now else 0.0), fails[0]
@@ -205,6 +209,8 @@ class Search:
             if not found:
                 return value_mm, None
             fails = found
+            # a figure gives no more room than it shrinks by
+            step_mm = max(step_mm, -found[1])
             value_mm, step_mm = value_mm - step_mm, 1.5 * step_mm
         return None, fails
 
