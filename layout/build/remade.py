@@ -9,8 +9,9 @@ from layout.build.assemble import grown, through
 from layout.build.kept import Kept
 from layout.build.placed import Build, Mate, PlacedBody
 from layout.build.plan import Plan
-from layout.build.tree import Tree, named
+from layout.build.tree import Tree, cells_of, named
 from layout.build.wired import wired
+from layout.geometry.cells import Floats, moved
 from layout.parts.block import Block
 from layout.parts.card import Card
 from layout.parts.hookups import hookup_of
@@ -152,10 +153,11 @@ class Remaker:
         case = self.plan.case
         return [] if case is None else through(self.tree.formed(case).openings, bodies)
 
-    def bodies(self, key: str, spec: Spec) -> list[PlacedBody]:
-        """Return the bodies alone of one part with another data sheet on its seat.
+    def cells(self, key: str, spec: Spec) -> dict[str, Floats]:
+        """Return the cells in place of one part's bodies with another data sheet.
 
-        Those of what it carries are among them: it may move with the part.
+        Those of what it carries are among them: it may move with the part.  It costs
+        half of making the part anew.
 
         Raises
         ------
@@ -164,7 +166,16 @@ class Remaker:
         """
         carried = self.build.carried_by(key)
         if isinstance(spec, Block) or len(carried) > 1:
-            return [e for e in self.changed(key, spec).bodies if e.part in carried]
-        made = Tree()
-        made.make(key, spec, self.tree.seated[key])
-        return made.bodies
+            return {
+                each.name: moved(each.body.shape.cells, each.body.at_mm)
+                for each in self.changed(key, spec).bodies
+                if each.part in carried
+            }
+        taken = self.tree.seated[key]
+        return {
+            name: moved(cells, offer.at_mm)
+            for (_, offer), form in zip(
+                taken, Tree().forms(key, spec, taken), strict=True
+            )
+            for name, cells in cells_of(key, form)
+        }

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import field, replace
 from typing import Protocol, TypeAlias
+
+import numpy as np
 
 from layout.build.errors import SeatError
 from layout.build.kept import Kept
@@ -19,6 +21,7 @@ from layout.build.placed import (
 )
 from layout.build.seats import Offer, Seats
 from layout.geometry.body import Body
+from layout.geometry.cells import Cells, cut
 from layout.geometry.errors import (
     EmptyBodyError,
     OutlineError,
@@ -36,7 +39,7 @@ from layout.parts.wish import Kind, Wish
 from layout.standards.figure import Figure
 from layout.values import dataclass
 
-__all__ = ["Tree", "mates_of", "named"]
+__all__ = ["Tree", "cells_of", "mates_of", "named"]
 
 Chain: TypeAlias = tuple[tuple[str, Link], ...]
 
@@ -171,6 +174,22 @@ class Tree:
 def named(key: str, piece: Piece) -> str:
     """Return the name of a part's body in a build."""
     return f"{key}/{piece.name}" if piece.name else key
+
+
+def cells_of(key: str, form: Form) -> Iterator[tuple[str, Cells]]:
+    """Yield what the bodies of a form enclose, by their names in a build.
+
+    Raises
+    ------
+    SeatError
+        If one of them encloses nothing.
+    """
+    rows, count = cut([piece.solids for piece in form.pieces])
+    if not count.all():
+        raise _no_body(key, EmptyBodyError("the outlines of a body enclose no volume"))
+    ends = np.cumsum(count)[:-1]
+    for piece, own in zip(form.pieces, np.split(rows, ends, axis=1), strict=True):
+        yield named(key, piece), Cells(own)
 
 
 @dataclass(frozen=False, eq=False, slots=True)

@@ -17,7 +17,6 @@ from layout.build.errors import SeatError
 from layout.build.placed import Build
 from layout.build.remade import Remaker
 from layout.errors import LayoutError
-from layout.geometry.body import Body
 from layout.geometry.boxes import Boxes
 from layout.geometry.cells import Floats, moved
 from layout.geometry.gap import is_box
@@ -166,11 +165,11 @@ class Grown:
         """Return the part's boxes at a value; None where there is no such part."""
         if mm not in self._known:
             try:
-                own = self.remaker.bodies(self.key, self.dimension.with_mm(mm))
+                own = self.remaker.cells(self.key, self.dimension.with_mm(mm))
             except (PartError, SeatError):
                 self._known[mm] = None
             else:
-                self._known[mm] = {each.name: _rows(each.body) for each in own}
+                self._known[mm] = {name: _rows(cells) for name, cells in own.items()}
         return self._known[mm]
 
 
@@ -184,9 +183,8 @@ def _over(jump: tuple[float, float], near: Sequence[Near]) -> list[Near]:
     ]
 
 
-def _rows(body: Body) -> Floats:
+def _rows(rows: Floats) -> Floats:
     """Return the corners of a body's boxes, in an order that growth keeps."""
-    rows = moved(body.shape.cells, body.at_mm)
     if not is_box(rows).all():
         raise SlantedError
     boxes = Boxes.around(rows)

@@ -17,6 +17,9 @@ _SHORTEST_MM: Final = 1e-5
 """A stretch no longer holds a jump: what lies before and after it counts."""
 _LINEAR_MM: Final = 1e-7
 _PROBES: Final = (0.317, 0.683)
+_ROUND_MM: Final = (1.0, 0.1)
+"""Kinds of parts change at round figures: looked for first, each just beside it."""
+_NEAR_MM: Final = 0.9 * _SHORTEST_MM
 
 Bounds: TypeAlias = dict[str, Floats]
 """Low and high corners of every box of a body, by its name: shape (6, n)."""
@@ -55,11 +58,20 @@ class Linear:
                 at_mm = (low_mm + high_mm) / 2 if at_mm is None else at_mm
                 return at_mm, at_mm
             keeps = line
+        waits = list(_ROUND_MM)
         while high_mm - low_mm > _SHORTEST_MM:
             middle_mm = (low_mm + high_mm) / 2
-            low_mm, high_mm = (
-                (middle_mm, high_mm) if keeps(middle_mm) else (low_mm, middle_mm)
-            )
+            if waits and high_mm - low_mm <= 1.5 * waits[0]:
+                ends = low_mm + _NEAR_MM, high_mm - _NEAR_MM
+                waits.pop(0)
+            else:
+                ends = (_rounded(middle_mm, waits[0]) if waits else middle_mm,)
+            for at_mm in ends:
+                if low_mm < at_mm < high_mm:
+                    if keeps(at_mm):
+                        low_mm = at_mm
+                    else:
+                        high_mm = at_mm
         return low_mm, high_mm
 
     def _same_as(self, low_mm: float) -> Callable[[float], bool]:
@@ -144,3 +156,7 @@ def _same(a: Bounds | None, b: Bounds | None) -> bool:
 
 def _alike(a: Bounds, b: Bounds) -> bool:
     return {k: v.shape for k, v in a.items()} == {k: v.shape for k, v in b.items()}
+
+
+def _rounded(mm: float, step_mm: float) -> float:
+    return round(mm / step_mm) * step_mm
