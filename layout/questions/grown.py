@@ -18,19 +18,16 @@ from layout.build.placed import Build
 from layout.build.remade import Remaker
 from layout.errors import LayoutError
 from layout.geometry.boxes import Boxes
-from layout.geometry.cells import Floats, moved
+from layout.geometry.cells import Floats
 from layout.geometry.gap import is_box
 from layout.geometry.growth import near_values
 from layout.parts.dimensions import Dimension
 from layout.parts.errors import PartError
-from layout.questions.asked import Question, asked, question_id, unnamed
-from layout.questions.check import shared_boxes, spares
-from layout.questions.finding import Group
+from layout.questions.holding import Holding, Limit
 from layout.questions.linear import Bounds, Linear
-from layout.questions.tolerance import ALLOWED_MM
 from layout.values import dataclass
 
-__all__ = ["Grown", "Limit", "Near", "SlantedError", "limits_of"]
+__all__ = ["Grown", "Near", "SlantedError"]
 
 
 class SlantedError(LayoutError):
@@ -53,30 +50,6 @@ class Near:
     def exact(self) -> bool:
         """Tell whether what stays is not slanted."""
         return self.limit.exact
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Limit:
-    """A question that involves the part: what stays, and how near is too near.
-
-    ``id`` is that of its finding, ``between`` are the two bodies and the rule.
-    """
-
-    id: str
-    between: tuple[str, str, str]
-    mine: str
-    still: Boxes
-    within_mm: float
-    exact: bool
-    low: tuple[float, ...]
-    high: tuple[float, ...]
-
-    def far_from(self, low: Sequence[float], high: Sequence[float]) -> bool:
-        """Tell whether all that stays lies farther from a box than matters."""
-        return any(
-            a - self.within_mm > d or c - self.within_mm > b
-            for a, b, c, d in zip(self.low, self.high, low, high, strict=True)
-        )
 
 
 @dataclasses.dataclass(slots=True)
@@ -158,8 +131,7 @@ class Grown:
         new = bounds.keys() - self._met - {each.mine for each in self.limits}
         if new:
             self._met.update(new)
-            found = limits_of(self.build(mm), self.key)
-            self.limits += [each for each in found if each.mine in new]
+            self.limits += Holding(self.build(mm)).limits(self.key, of=new)
 
     def _bounds(self, mm: float) -> Bounds | None:
         """Return the part's boxes at a value; None where there is no such part."""
@@ -201,62 +173,3 @@ def _hull(first: Floats, last: Floats) -> tuple[list[float], list[float]]:
     low = np.minimum(first[:3], last[:3]).min(axis=1)
     high = np.maximum(first[3:], last[3:]).max(axis=1)
     return low.tolist(), high.tolist()
-
-
-def limits_of(build: Build, key: str) -> list[Limit]:
-    """Return what each question of the part's findings measures to.
-
-    Behind something of another part that is nearer already a pair makes no finding.
-    """
-    questions, carried = asked(build), build.carried_by(key)
-    near = [q for q in questions if q.rule.group is Group.DISTANCE]
-    groups: dict[str, list[Question]] = {}
-    for q in (*near, *unnamed(build, questions)):
-        id_ = question_id(q.rule, build.bodies[q.a], build.bodies[q.b])
-        groups.setdefault(id_, []).append(q)
-    mine = [
-        (own, [q for q in group if q not in own])
-        for group in groups.values()
-        if (own := [q for q in group if _mine(build, q, carried)])
-    ]
-    theirs = [q for _, others in mine for q in others]
-    told = dict(zip(theirs, spares(build, theirs), strict=True))
-    found = []
-    for own, others in mine:
-        spare_mm = min([0.0, *(told[q] for q in others)])
-        found += [
-            limit
-            for q in own
-            if (limit := _limit(build, q, carried, spare_mm=spare_mm))
-        ]
-    return found
-
-
-def _mine(build: Build, question: Question, carried: frozenset[str]) -> bool:
-    """Tell whether a question is between what is carried and what is not."""
-    parts = (build.bodies[question.a].part, build.bodies[question.b].part)
-    return len({part in carried for part in parts}) > 1
-
-
-def _limit(
-    build: Build, question: Question, carried: frozenset[str], *, spare_mm: float
-) -> Limit | None:
-    a, b = build.bodies[question.a], build.bodies[question.b]
-    mine, still = (a, b) if a.part in carried else (b, a)
-    boxes = shared_boxes(build, a, b)
-    rest = still.body.outside(boxes) if boxes else still.body
-    if rest is None:
-        return None
-    rows = moved(rest.shape.cells, rest.at_mm)
-    exact = bool(is_box(rows).all())
-    box = rest.bounds
-    return Limit(
-        id=question_id(question.rule, a, b),
-        between=(a.name, b.name, question.rule.name),
-        mine=mine.name,
-        still=Boxes.around(rows),
-        within_mm=max(0.0, question.rule.need_mm + spare_mm - ALLOWED_MM),
-        exact=exact,
-        low=box.low,
-        high=box.high,
-    )

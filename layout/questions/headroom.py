@@ -31,7 +31,8 @@ from layout.questions.cables import Cables
 from layout.questions.check import check
 from layout.questions.faces import Face, faces
 from layout.questions.finding import Finding, Group
-from layout.questions.grown import Grown, Limit, limits_of
+from layout.questions.grown import Grown
+from layout.questions.holding import Holding, Limit
 from layout.questions.left_out import USUAL_CORE, StandIn, stand_ins
 from layout.questions.moves import MoveError, places_of
 from layout.questions.positions import GROUPS, placed_at
@@ -129,7 +130,8 @@ def headroom(plan: Plan, *, part: str | None = None) -> Headroom:
         raise MoveError(f"found {part!r}, which {found}; {right} would be right")
     cables = Cables()
     wanted = [key for key in sized if part in {None, key}]
-    rows = [row for key in wanted for row in _of_part(remaker, key, cables)]
+    holding = Holding(remaker.build)
+    rows = [row for key in wanted for row in _of_part(key, holding, (remaker, cables))]
     rows += [*others, *(each for each in rooms if each.part in wanted)]
     return Headroom(
         build=plan.name,
@@ -185,13 +187,15 @@ def _bent(room: BendRoom) -> Room:
     )
 
 
-def _of_part(remaker: Remaker, key: str, cables: Cables) -> Iterator[Room]:
+def _of_part(key: str, holding: Holding, of: tuple[Remaker, Cables]) -> Iterator[Room]:
     """Yield a part's dimensions where it is, then those that depend on a place."""
+    remaker, cables = of
     for name, there in (("", remaker), *_elsewhere(remaker, key)):
         spec = there.plan.spec(key)
         if spec is None:
             continue
-        limits = limits_of(there.build, key)
+        held = holding if there is remaker else Holding(there.build)
+        limits = held.limits(key)
         for dimension in dimensions(spec):
             if name and not dimension.name.endswith(("length", "thickness")):
                 continue
@@ -243,7 +247,7 @@ def largest(
     spec = remaker.plan.spec(key)
     every = dimensions(spec) if spec is not None else ()
     dimension = next(each for each in every if each.name == name)
-    measured = limits or limits_of(remaker.build, key)
+    measured = limits or Holding(remaker.build).limits(key)
     search = Search(Grown(remaker, key, dimension, measured), cables or Cables())
     figure_mm, limit = search.found()
     note = "" if suffix and not left_out else beside_stated(search, figure_mm, suffix)

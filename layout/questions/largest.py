@@ -9,7 +9,8 @@ from layout.build.remade import Remaker
 from layout.parts.dimensions import Dimension
 from layout.questions.cables import Cables
 from layout.questions.finding import Finding
-from layout.questions.grown import Grown, Limit, SlantedError, limits_of
+from layout.questions.grown import Grown, SlantedError
+from layout.questions.holding import Holding
 from layout.questions.plug_rules import BEND_RULES
 from layout.questions.search import Search
 from layout.questions.stated import STATED_LIMIT
@@ -28,7 +29,7 @@ class Largest:
     remaker: Remaker
     cables: Cables
     failing: Sequence[Finding] = ()
-    _limits: dict[str, list[Limit]] = field(default_factory=dict)
+    _holding: Holding | None = None
     _grown: dict[tuple[str, str], Grown] = field(default_factory=dict)
     _largest: dict[tuple[str, str], float | None] = field(default_factory=dict)
     _owned: dict[tuple[str, str, str], float | None] = field(default_factory=dict)
@@ -100,10 +101,10 @@ class Largest:
 
     def _growing(self, key: str, dimension: Dimension) -> Grown:
         of = key, dimension.name
-        if key not in self._limits:
-            self._limits[key] = limits_of(self.remaker.build, key)
+        self._holding = self._holding or Holding(self.remaker.build)
         if of not in self._grown:
-            self._grown[of] = Grown(self.remaker, key, dimension, self._limits[key])
+            limits = self._holding.limits(key)
+            self._grown[of] = Grown(self.remaker, key, dimension, limits)
         return self._grown[of]
 
 

@@ -18,7 +18,7 @@ _SHORTEST_MM: Final = 1e-5
 _LINEAR_MM: Final = 1e-7
 _PROBES: Final = (0.317, 0.683)
 _ROUND_MM: Final = (1.0, 0.1)
-"""Kinds of parts change at round figures: looked for first, each just beside it."""
+"""To which figures a jump is looked for first, coarse to fine."""
 _NEAR_MM: Final = 0.9 * _SHORTEST_MM
 
 Bounds: TypeAlias = dict[str, Floats]
@@ -58,21 +58,7 @@ class Linear:
                 at_mm = (low_mm + high_mm) / 2 if at_mm is None else at_mm
                 return at_mm, at_mm
             keeps = line
-        waits = list(_ROUND_MM)
-        while high_mm - low_mm > _SHORTEST_MM:
-            middle_mm = (low_mm + high_mm) / 2
-            if waits and high_mm - low_mm <= 1.5 * waits[0]:
-                ends = low_mm + _NEAR_MM, high_mm - _NEAR_MM
-                waits.pop(0)
-            else:
-                ends = (_rounded(middle_mm, waits[0]) if waits else middle_mm,)
-            for at_mm in ends:
-                if low_mm < at_mm < high_mm:
-                    if keeps(at_mm):
-                        low_mm = at_mm
-                    else:
-                        high_mm = at_mm
-        return low_mm, high_mm
+        return _jump(low_mm, high_mm, keeps)
 
     def _same_as(self, low_mm: float) -> Callable[[float], bool]:
         """Return whether a value has the boxes that another has."""
@@ -158,5 +144,23 @@ def _alike(a: Bounds, b: Bounds) -> bool:
     return {k: v.shape for k, v in a.items()} == {k: v.shape for k, v in b.items()}
 
 
-def _rounded(mm: float, step_mm: float) -> float:
-    return round(mm / step_mm) * step_mm
+def _jump(
+    low_mm: float, high_mm: float, keeps: Callable[[float], bool]
+) -> tuple[float, float]:
+    """Return where what a stretch begins with ends, as short a stretch as matters.
+
+    Kinds of parts change at round figures: those are asked first, then just beside.
+    """
+    waits = list(_ROUND_MM)
+    while high_mm - low_mm > _SHORTEST_MM:
+        places = [(low_mm + high_mm) / 2]
+        if waits and high_mm - low_mm <= 1.5 * waits[0]:
+            places = [low_mm + _NEAR_MM, high_mm - _NEAR_MM]
+            waits.pop(0)
+        elif waits:
+            places = [round(places[0] / waits[0]) * waits[0]]
+        for at_mm in places:
+            if low_mm < at_mm < high_mm:
+                kept = keeps(at_mm)
+                low_mm, high_mm = (at_mm, high_mm) if kept else (low_mm, at_mm)
+    return low_mm, high_mm

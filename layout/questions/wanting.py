@@ -92,14 +92,10 @@ class Blocks:
 
     @classmethod
     def of(
-        cls,
-        build: Build,
-        ways: Sequence[Way],
-        met: tuple[Crowd, Ints],
-        takes: _Takes,
+        cls, asked: tuple[Build, Sequence[Way]], met: tuple[Crowd, Ints], takes: _Takes
     ) -> Blocks:
         """Return what of a crowd blocks which ways, pairs of shape (2, n)."""
-        crowd, index = met
+        (build, ways), (crowd, index) = asked, met
         least, most = _bounds(build, crowd, index)
         for k, (i, j) in enumerate(index.T.tolist()):
             part = build.bodies[j].part

@@ -117,7 +117,7 @@ def least_lacking(build: Build, ways: Sequence[Way]) -> list[Answer]:
     asked = _Asked.of(build, ways)
     crowd, index = asked.crowd, _pairs(asked)
     index = index[:, _met(asked, index, box_gaps(*crowd.boxes.pairs(index)))]
-    blocks = Blocks.of(build, ways, (crowd, index), lambda way: in_the_way(build, way))
+    blocks = Blocks.of((build, ways), (crowd, index), lambda e: in_the_way(build, e))
     least: dict[tuple[str, ...], tuple[float, int, Answer]] = {}
     for i, lacks_mm in blocks.at_least():
         of = asked.pair(i, 0)[0].of

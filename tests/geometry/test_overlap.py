@@ -6,6 +6,8 @@ import numpy as np
 import pytest
 
 from layout.geometry.body import Body, Shape
+from layout.geometry.crowd import Crowd
+from layout.geometry.freeing import least_mm
 from layout.geometry.overlap import overlap
 from layout.geometry.query import relation, relations
 from layout.geometry.relation import Overlap, State
@@ -125,3 +127,12 @@ def test_a_peg_in_a_hole_leaves_along_its_axis_or_through_the_rim() -> None:
     found = overlap(animal("frame"), peg)
     assert (found.axis, found.sign) == (Axis.DEPTH, -1)
     assert found.mm == pytest.approx(1, abs=2e-6)
+
+
+def test_no_overlap_is_less_than_what_the_boxes_within_cells_tell(met: Met) -> None:
+    crowd = Crowd.of([body for a, b, _ in met for body in (a, b)])
+    far = least_mm(crowd.cells, np.arange(2 * len(met)).reshape(-1, 2).T)
+    told = far.min(axis=(0, 1))
+    true = np.array([each.mm for _, _, each in met])
+    assert (told <= true).all()
+    assert (told > 0.5 * true).mean() > 0.2  # and most are not far from it

@@ -26,7 +26,6 @@ from layout.questions.bends import bends
 from layout.questions.cables import Cables
 from layout.questions.check import check
 from layout.questions.finding import Finding, Verdict
-from layout.questions.grown import limits_of
 from layout.questions.headroom import (
     Headroom,
     Room,
@@ -34,6 +33,7 @@ from layout.questions.headroom import (
     headroom_of_cables,
     largest,
 )
+from layout.questions.holding import Holding
 from layout.questions.moves import MoveError
 from layout.questions.positions import GROUPS
 from tests.build.any_machine import LAYOUTS, machine
@@ -108,7 +108,7 @@ def _rows_here(plan: Plan) -> Iterator[Room]:
     """Yield every figure of every part, where it is."""
     remaker, cables = Remaker.of(plan), Cables()
     for entry in plan.entries:
-        limits = limits_of(remaker.build, entry.key)
+        limits = Holding(remaker.build).limits(entry.key)
         for each in dimensions(entry.spec):
             yield largest(remaker, entry.key, each.name, cables=cables, limits=limits)
 
@@ -124,7 +124,7 @@ def test_a_piece_that_appears_at_another_size_has_its_own_limit() -> None:
 
 def test_a_piece_that_is_there_at_some_sizes_alone_limits_nothing_at_others() -> None:
     remaker = Remaker.of(plan_of(tower()))
-    known = limits_of(remaker.build, "cooler")
+    known = Holding(remaker.build).limits("cooler")
     gone = [replace(each, mine="cooler/gone") for each in known]
     row = largest(remaker, "cooler", "height", limits=[*gone, *known])
     assert row == largest(remaker, "cooler", "height", limits=known)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -9,10 +10,13 @@ import pytest
 from layout.build.placed import Build, PlacedBody
 from layout.files.build_file import read_build
 from layout.geometry.body import Body
-from layout.geometry.query import relation
+from layout.geometry.query import relations
 from layout.parts.form import Role
 from layout.parts.plug import deep_mm, face_reach_mm
+from layout.questions.bend_room import with_radius
+from layout.questions.bends import bends, bends_lacking
 from layout.questions.cable_ways import Way, ways_of
+from layout.questions.finding import Verdict
 from layout.questions.walls import outwards, room_wanting
 from layout.questions.ways import Answer, answers, reach_mm, towards_limit
 from tests.build.any_machine import machine
@@ -57,14 +61,27 @@ def _limits(answer: Answer) -> bool:
     return answer.spare_mm <= 250.0 and beyond_mm > 0.5
 
 
-def _slowly(build: Build, way: Way) -> float | None:
-    """Return what a way has to spare, every body asked; None for no limit."""
-    each = [
-        Answer(way, body, room_wanting(way.body, body, relation(way.body, body.body)))
-        for body in build.bodies
+def _slowly(build: Build, ways: list[Way]) -> dict[int, float | None]:
+    """Return what each way has to spare, every body asked; None for no limit."""
+    crowd = [*(each.body for each in build.bodies), *(each.body for each in ways)]
+    first = len(build.bodies)
+    pairs = [
+        (k, j)
+        for k, way in enumerate(ways, start=first)
+        for j, body in enumerate(build.bodies)
         if _asked(build, way, body)
     ]
-    return min((a.spare_mm for a in each if _limits(a)), default=None)
+    spare: dict[int, float | None] = {id(way): None for way in ways}
+    for (k, j), stands in zip(
+        pairs, relations(crowd, pairs, overlaps=False), strict=True
+    ):
+        way, body = ways[k - first], build.bodies[j]
+        answer = Answer(way, body, room_wanting(way.body, body, stands))
+        if _limits(answer):
+            known = spare[id(way)]
+            mm = answer.spare_mm
+            spare[id(way)] = mm if known is None else min(known, mm)
+    return spare
 
 
 def _builds() -> list[Build]:
@@ -78,7 +95,7 @@ def _builds() -> list[Build]:
 def test_boxes_leave_out_nothing_that_limits_a_way(build: Build) -> None:
     ways = list(ways_of(build))
     told = {id(each.way): each.spare_mm for each in answers(build, ways).limited}
-    slow = {id(way): _slowly(build, way) for way in ways}
+    slow = _slowly(build, ways)
     open_ways = {way.of for way in ways if (slow[id(way)] or 0.0) >= 0.0}
     assert len(told) > 5
     for way in ways:
@@ -87,3 +104,14 @@ def test_boxes_leave_out_nothing_that_limits_a_way(build: Build) -> None:
             assert id(way) not in told
         else:
             assert told[id(way)] == pytest.approx(mm, abs=1e-6)
+
+
+def test_what_lacks_room_is_told_as_a_check_tells_it() -> None:
+    told: set[str] = set()
+    for build in _builds():
+        plugs = with_radius(build.plugs[::3], 160.0)
+        stiff = replace(build, plugs=plugs)
+        short = {e.id: e for e in bends(stiff) if e.verdict is Verdict.SHORT}
+        assert {e.id: e for e in bends_lacking(stiff)} == short
+        told |= {*short}
+    assert len(told) > 1

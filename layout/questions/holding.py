@@ -1,0 +1,163 @@
+"""What holds growing parts of a build: every question that involves one, made ready.
+
+The questions are the same for all parts of a build, so they are asked for only once.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Collection, Iterator, Sequence
+from dataclasses import field
+from typing import TypeAlias
+
+from layout.build.placed import Build, Mate, PlacedBody
+from layout.geometry.body import Body
+from layout.geometry.boxes import Boxes
+from layout.geometry.cells import moved
+from layout.geometry.gap import is_box
+from layout.geometry.space import Box
+from layout.questions.asked import Question, asked, question_id, unnamed
+from layout.questions.check import spares
+from layout.questions.finding import Group
+from layout.questions.tolerance import ALLOWED_MM
+from layout.values import dataclass
+
+__all__ = ["Holding", "Limit"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Limit:
+    """A question that involves the part: what stays, and how near is too near.
+
+    ``id`` is that of its finding, ``between`` are the two bodies and the rule.  Not
+    ``exact`` where what stays is slanted and ``still`` are boxes around its cells.
+    """
+
+    id: str
+    between: tuple[str, str, str]
+    mine: str
+    still: Boxes
+    within_mm: float
+    exact: bool
+    low: tuple[float, ...]
+    high: tuple[float, ...]
+
+    def far_from(self, low: Sequence[float], high: Sequence[float]) -> bool:
+        """Tell whether all that stays lies farther from a box than matters."""
+        return any(
+            a - self.within_mm > d or c - self.within_mm > b
+            for a, b, c, d in zip(self.low, self.high, low, high, strict=True)
+        )
+
+
+_Still: TypeAlias = tuple[Boxes, bool, Box]
+"""Boxes around a body's cells, whether they are those cells, and the box of all."""
+_Group: TypeAlias = tuple[str, list[Question], list[Question]]
+"""A finding's id, the questions between what is carried and what is not, and others."""
+
+
+@dataclasses.dataclass(slots=True)
+class Holding:
+    """The questions of a build by the finding that they make, and by part."""
+
+    build: Build
+    _groups: list[tuple[str, list[Question]]] = field(init=False)
+    _of_part: dict[str, dict[int, None]] = field(init=False)
+    _mates: dict[str, list[Mate]] = field(init=False)
+    _spares: dict[int, float] = field(default_factory=dict)
+    _still: dict[int, _Still] = field(default_factory=dict)
+
+    def __post_init__(self) -> None:
+        build, bodies = self.build, self.build.bodies
+        questions = asked(build)
+        near = [q for q in questions if q.rule.group is Group.DISTANCE]
+        groups: dict[str, list[Question]] = {}
+        for q in (*near, *unnamed(build, questions)):
+            id_ = question_id(q.rule, bodies[q.a], bodies[q.b])
+            groups.setdefault(id_, []).append(q)
+        self._groups, self._of_part, self._mates = list(groups.items()), {}, {}
+        for k, group in enumerate(groups.values()):
+            for part in (bodies[each].part for q in group for each in (q.a, q.b)):
+                self._of_part.setdefault(part, {})[k] = None
+        for mate in build.mates:
+            self._mates.setdefault(mate.guest, []).append(mate)
+
+    def limits(self, key: str, *, of: Collection[str] | None = None) -> list[Limit]:
+        """Return what each question of the part's findings measures to.
+
+        Behind something of another part that is nearer already a pair makes no finding.
+        ``of`` are the names of the part's bodies that are asked about; default: all.
+        """
+        carried = self.build.carried_by(key)
+        groups = list(self._split(carried))
+        self._ask([q for _, _, others in groups for q in others])
+        return [
+            limit
+            for id_, own, others in groups
+            for spare_mm in [min([0.0, *(self._spares[id(q)] for q in others)])]
+            for q in own
+            for limit in self._limit(q, carried, id_=id_, spare_mm=spare_mm)
+            if of is None or limit.mine in of
+        ]
+
+    def _split(self, carried: frozenset[str]) -> Iterator[_Group]:
+        """Yield the questions of each finding that name what is carried, and others."""
+        places = {k for part in carried for k in self._of_part.get(part, ())}
+        for k in sorted(places):
+            id_, group = self._groups[k]
+            own = [q for q in group if self._is_own(q, carried)]
+            if own:
+                yield id_, own, [q for q in group if not self._is_own(q, carried)]
+
+    def _is_own(self, question: Question, carried: frozenset[str]) -> bool:
+        """Tell whether a question is between what is carried and what is not."""
+        bodies = self.build.bodies
+        a, b = bodies[question.a].part, bodies[question.b].part
+        return (a in carried) is not (b in carried)
+
+    def _ask(self, questions: list[Question]) -> None:
+        """Learn what others have to spare."""
+        new = [q for q in questions if id(q) not in self._spares]
+        told = spares(self.build, new) if new else []
+        self._spares.update(zip(map(id, new), told, strict=True))
+
+    def _limit(
+        self, q: Question, carried: frozenset[str], *, id_: str, spare_mm: float
+    ) -> Iterator[Limit]:
+        """Yield the limit that a question is; none where a seat lets all be shared."""
+        a, b = self.build.bodies[q.a], self.build.bodies[q.b]
+        (mine, still), place = ((a, b), q.b) if a.part in carried else ((b, a), q.a)
+        told = self._stays(mine, still, place)
+        if told is None:
+            return
+        boxes, exact, box = told
+        yield Limit(
+            id=id_,
+            between=(a.name, b.name, q.rule.name),
+            mine=mine.name,
+            still=boxes,
+            within_mm=max(0.0, q.rule.need_mm + spare_mm - ALLOWED_MM),
+            exact=exact,
+            low=box.low,
+            high=box.high,
+        )
+
+    def _stays(self, mine: PlacedBody, still: PlacedBody, place: int) -> _Still | None:
+        """Return what stays beyond what a seat lets the two share."""
+        shared = [
+            mate.box
+            for guest, host in ((still, mine), (mine, still))
+            for mate in self._mates.get(guest.part, ())
+            if mate.role is host.role
+        ]
+        if shared:
+            rest = still.body.outside(shared)
+            return _still(rest) if rest else None
+        if place not in self._still:
+            self._still[place] = _still(still.body)
+        return self._still[place]
+
+
+def _still(body: Body) -> _Still:
+    rows = moved(body.shape.cells, body.at_mm)
+    return Boxes.around(rows), bool(is_box(rows).all()), body.bounds
