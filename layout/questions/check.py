@@ -18,6 +18,7 @@ from layout.questions.asked import (
     asked,
     concerning,
     pairs_of_parts,
+    question_id,
     unnamed,
 )
 from layout.questions.bends import bends
@@ -33,7 +34,15 @@ from layout.questions.tolerance import (
 )
 from layout.questions.walls import gives
 
-__all__ = ["ALLOWED_MM", "check", "margins", "met", "shared_boxes", "spares"]
+__all__ = [
+    "ALLOWED_MM",
+    "check",
+    "margins",
+    "met",
+    "on_pairs",
+    "shared_boxes",
+    "spares",
+]
 
 
 def check(
@@ -98,6 +107,18 @@ def check(
         to_order=others.to_order,
         space=others.space,
     )
+
+
+def on_pairs(build: Build, ids: Collection[str]) -> tuple[Finding, ...]:
+    """Return the findings on two bodies that have some ids, those alone."""
+    questions, bodies = asked(build), build.bodies
+    wanted = [
+        q
+        for q in (*questions, *unnamed(build, questions))
+        if question_id(q.rule, bodies[q.a], bodies[q.b]) in ids
+    ]
+    answers = _answers(build, Crowd.of([each.body for each in bodies]), wanted)
+    return tuple(finding_on(build, each, RSS) for each in governing(answers))
 
 
 def _worst_first(finding: Finding) -> tuple[int, float, str]:

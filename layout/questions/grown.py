@@ -131,7 +131,8 @@ class Grown:
         new = bounds.keys() - self._met - {each.mine for each in self.limits}
         if new:
             self._met.update(new)
-            self.limits += Holding(self.build(mm)).limits(self.key, of=new)
+            found = Holding(self.build(mm)).limits(self.key)
+            self.limits += [each for each in found if each.mine in new]
 
     def _bounds(self, mm: float) -> Bounds | None:
         """Return the part's boxes at a value; None where there is no such part."""

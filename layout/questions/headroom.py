@@ -32,7 +32,7 @@ from layout.questions.check import check
 from layout.questions.faces import Face, faces
 from layout.questions.finding import Finding, Group
 from layout.questions.grown import Grown
-from layout.questions.holding import Holding, Limit
+from layout.questions.holding import Holding
 from layout.questions.left_out import USUAL_CORE, StandIn, stand_ins
 from layout.questions.moves import MoveError, places_of
 from layout.questions.positions import GROUPS, placed_at
@@ -195,12 +195,11 @@ def _of_part(key: str, holding: Holding, of: tuple[Remaker, Cables]) -> Iterator
         if spec is None:
             continue
         held = holding if there is remaker else Holding(there.build)
-        limits = held.limits(key)
         for dimension in dimensions(spec):
             if name and not dimension.name.endswith(("length", "thickness")):
                 continue
             yield largest(
-                there, key, dimension.name, suffix=name, cables=cables, limits=limits
+                there, key, dimension.name, suffix=name, cables=cables, holding=held
             )
 
 
@@ -237,21 +236,22 @@ def largest(
     *,
     suffix: str = "",
     cables: Cables | None = None,
-    limits: list[Limit] | None = None,
+    holding: Holding | None = None,
     left_out: bool = False,
 ) -> Room:
     """Return the largest figure of one dimension of a part.
 
-    ``suffix`` says which place it is for; ``cables`` and ``limits`` are made ready.
+    ``suffix`` says which place it is for; ``cables`` and ``holding`` are made ready.
     """
     spec = remaker.plan.spec(key)
     every = dimensions(spec) if spec is not None else ()
     dimension = next(each for each in every if each.name == name)
-    measured = limits or Holding(remaker.build).limits(key)
-    search = Search(Grown(remaker, key, dimension, measured), cables or Cables())
+    holding = holding or Holding(remaker.build)
+    grown = Grown(remaker, key, dimension, holding.limits(key))
+    search = Search(grown, cables or Cables())
     figure_mm, limit = search.found()
     note = "" if suffix and not left_out else beside_stated(search, figure_mm, suffix)
-    spared = but_for(search) if figure_mm is None and limit else None
+    spared = but_for(search, holding) if figure_mm is None and limit else None
     if spared:
         note = f"{key}, {name}{suffix}: {_told(spared, name, search.end_mm)}"
     return Room(

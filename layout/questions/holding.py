@@ -6,9 +6,9 @@ The questions are the same for all parts of a build, so they are asked for only 
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import field
-from typing import TypeAlias
+from typing import Final, TypeAlias
 
 from layout.build.placed import Build, Mate, PlacedBody
 from layout.geometry.body import Body
@@ -17,12 +17,16 @@ from layout.geometry.cells import moved
 from layout.geometry.gap import is_box
 from layout.geometry.space import Box
 from layout.questions.asked import Question, asked, question_id, unnamed
-from layout.questions.check import spares
-from layout.questions.finding import Group
+from layout.questions.check import check, spares
+from layout.questions.finding import Finding, Group, Verdict
+from layout.questions.positions import GROUPS
 from layout.questions.tolerance import ALLOWED_MM
 from layout.values import dataclass
 
 __all__ = ["Holding", "Limit"]
+
+
+_WORST: Final = (Verdict.SHORT, Verdict.CLASH)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -66,6 +70,8 @@ class Holding:
     _mates: dict[str, list[Mate]] = field(init=False)
     _spares: dict[int, float] = field(default_factory=dict)
     _still: dict[int, _Still] = field(default_factory=dict)
+    _limits: dict[str, list[Limit]] = field(default_factory=dict)
+    _failing: list[Finding] | None = None
 
     def __post_init__(self) -> None:
         build, bodies = self.build, self.build.bodies
@@ -82,12 +88,24 @@ class Holding:
         for mate in build.mates:
             self._mates.setdefault(mate.guest, []).append(mate)
 
-    def limits(self, key: str, *, of: Collection[str] | None = None) -> list[Limit]:
+    def limits(self, key: str) -> list[Limit]:
         """Return what each question of the part's findings measures to.
 
         Behind something of another part that is nearer already a pair makes no finding.
-        ``of`` are the names of the part's bodies that are asked about; default: all.
         """
+        if key not in self._limits:
+            self._limits[key] = self._made(key)
+        return self._limits[key]
+
+    def failing(self, key: str) -> list[Finding]:
+        """Return what of the part and its load fails now, cables' bends left out."""
+        if self._failing is None:
+            found = check(self.build, groups=GROUPS, bent=()).findings
+            self._failing = [each for each in found if each.verdict in _WORST]
+        carried = self.build.carried_by(key)
+        return [each for each in self._failing if each.parts & carried]
+
+    def _made(self, key: str) -> list[Limit]:
         carried = self.build.carried_by(key)
         groups = list(self._split(carried))
         self._ask([q for _, _, others in groups for q in others])
@@ -97,7 +115,6 @@ class Holding:
             for spare_mm in [min([0.0, *(self._spares[id(q)] for q in others)])]
             for q in own
             for limit in self._limit(q, carried, id_=id_, spare_mm=spare_mm)
-            if of is None or limit.mine in of
         ]
 
     def _split(self, carried: frozenset[str]) -> Iterator[_Group]:

@@ -6,8 +6,14 @@ and yet a builder asks which would, were that mended otherwise.
 
 from __future__ import annotations
 
-from layout.questions.check import check
+from collections.abc import Iterable
+
+from layout.build.placed import Build
+from layout.questions.beside import beside
+from layout.questions.check import check, on_pairs
 from layout.questions.finding import Finding, Verdict
+from layout.questions.holding import Holding
+from layout.questions.plug_rules import BEND_RULES
 from layout.questions.positions import GROUPS
 from layout.questions.search import Limit, Search
 from layout.questions.tolerance import ALLOWED_MM
@@ -34,15 +40,21 @@ class ButFor:
     limit: Limit | None
 
 
-def but_for(search: Search) -> ButFor | None:
-    """Return what no figure mends; None where other things are in the way, too."""
+def but_for(search: Search, holding: Holding | None = None) -> ButFor | None:
+    """Return what no figure mends; None where other things are in the way, too.
+
+    ``holding`` is the build's, made ready.
+    """
     grown, now_mm = search.grown, search.grown.dimension.now_mm
     others = [share * now_mm for share in _SHARES] if now_mm else list(_RAISED_MM)
     possible = [mm for mm in others if grown.possible(mm)]
-    fixed = list(_failing(search, now_mm).values()) if possible else []
+    fixed = []
+    if possible:
+        fixed = list((holding or Holding(grown.remaker.build)).failing(grown.key))
+        fixed += _bent(search, grown.remaker.build)
     for mm in possible:
         if fixed:
-            there = _failing(search, mm)
+            there = _again(search, mm, fixed)
             fixed = [each for each in fixed if _alike(each, there.get(each.id))]
     if not fixed:
         return None
@@ -53,18 +65,46 @@ def but_for(search: Search) -> ButFor | None:
     if figure_mm is None and limit is not None:
         return None
     at_mm = other.end_mm if figure_mm is None else figure_mm
-    if any(_worse(each, known) for each in _failing(other, at_mm).values()):
+    if any(_worse(each, known) for each in _failing(other, at_mm, fixed)):
         return None
     return ButFor(tuple(fixed), figure_mm, limit)
 
 
-def _failing(search: Search, mm: float) -> dict[str, Finding]:
-    """Return what of the part and its load is short or clashes at a figure."""
-    build = search.grown.build(mm)
+def _failing(search: Search, mm: float, fixed: list[Finding]) -> Iterable[Finding]:
+    """Return what of the part and its load fails where a search has ended.
+
+    The search has asked all distances of the bodies that it knows, but for those of
+    what is fixed, and all bends.
+    """
+    build, now = search.grown.build(mm), search.grown.remaker.build
     carried = build.carried_by(search.grown.key)
-    bent = search.cables.bends(build, carried, lacking=True)
-    found = check(build, of=carried, groups=GROUPS, bent=bent).findings
-    return {each.id: each for each in found if each.verdict in _WORST}
+    if search.slow or {b.name for b in build.bodies} != {b.name for b in now.bodies}:
+        bent = _bent(search, build)
+        found = check(build, of=carried, groups=GROUPS, bent=bent).findings
+    else:
+        again = _again(search, mm, fixed).values()
+        found = (*again, *beside(build, GROUPS, every=False).findings)
+    return (e for e in found if e.verdict in _WORST and e.parts & carried)
+
+
+def _again(search: Search, mm: float, fixed: list[Finding]) -> dict[str, Finding]:
+    """Return how some findings stand at a figure."""
+    build = search.grown.build(mm)
+    ids = {each.id for each in fixed}
+    found = {each.id: each for each in on_pairs(build, ids)}
+    left = [each for each in fixed if each.id not in found]
+    if any(each.rule in BEND_RULES for each in left):
+        found |= {each.id: each for each in _bent(search, build)}
+    if any(each.rule not in BEND_RULES for each in left):
+        more = beside(build, GROUPS, every=False).findings
+        found |= {each.id: each for each in more}
+    return {id_: each for id_, each in found.items() if id_ in ids}
+
+
+def _bent(search: Search, build: Build) -> tuple[Finding, ...]:
+    """Return the cables that lack room by the part and its load."""
+    carried = build.carried_by(search.grown.key)
+    return search.cables.bends(build, carried, lacking=True)
 
 
 def _alike(finding: Finding, other: Finding | None) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 from typing import TypeAlias
@@ -96,12 +97,7 @@ class Blocks:
     ) -> Blocks:
         """Return what of a crowd blocks which ways, pairs of shape (2, n)."""
         (build, ways), (crowd, index) = asked, met
-        least, most = _bounds(build, crowd, index)
-        for k, (i, j) in enumerate(index.T.tolist()):
-            part = build.bodies[j].part
-            alone = part in {CASE, ways[i - len(build.bodies)].placed.part}
-            if not alone and sum(each.part == part for each in build.bodies) > 1:
-                most[k] = np.inf
+        least, most = _bounds(build, [e.placed.part for e in ways], met)
         return cls(
             build=build,
             ways=ways,
@@ -120,7 +116,10 @@ class Blocks:
         yield from sorted(lacks.items(), key=lambda each: each[1])
 
     def worst_of(self, way: int) -> Iterator[tuple[int, Relation]]:
-        """Yield how a way stands to the bodies that may take most of its room."""
+        """Yield how a way stands to the bodies that may take most of its room.
+
+        Those that surely take most come first.
+        """
         own = np.flatnonzero(self.index[0] == way)
         own = own[np.argsort(-self.least[own], kind="stable")]
         asked, worst_mm = self.ways[way - len(self.build.bodies)], 0.0
@@ -134,14 +133,23 @@ class Blocks:
             yield j, told
 
 
-def _bounds(build: Build, crowd: Crowd, index: Ints) -> tuple[Floats, Floats]:
-    """Return how much each body takes from a way at least and at most.
+def _bounds(
+    build: Build, parts: Sequence[str], met: tuple[Crowd, Ints]
+) -> tuple[Floats, Floats]:
+    """Return how much each body takes from a way of a part at least and at most.
 
     A wall gives along its normal alone; a way past it lacks all that lies between.
     """
-    far = least_mm(crowd.cells, index)
+    crowd, index = met
     a, b = crowd.boxes.pairs(index)
+    far = least_mm(crowd.cells, index)
     whole = np.stack([a.high - b.low, b.high - a.low])
+    for part, own in _as_one(build, parts, index):
+        all_of = [k for k, each in enumerate(build.bodies) if each.part == part]
+        low, high = crowd.boxes.low[:, all_of], crowd.boxes.high[:, all_of]
+        far[:, :, own] = far[:, :, own].max(axis=2, keepdims=True)
+        whole[0][:, own] = a.high[:, own] - low.min(axis=1, keepdims=True)
+        whole[1][:, own] = high.max(axis=1, keepdims=True) - a.low[:, own]
     least, most = (each.min(axis=(0, 1)) for each in (far, whole))
     for j in np.unique(index[1]).tolist():
         if (to := outwards(build.bodies[j])) is None:
@@ -152,3 +160,17 @@ def _bounds(build: Build, crowd: Crowd, index: Ints) -> tuple[Floats, Floats]:
         past = whole[back, axis, own] <= 0.0
         least[own] = np.where(past, most[own], far[ahead, axis, own])
     return least, most
+
+
+def _as_one(
+    build: Build, parts: Sequence[str], index: Ints
+) -> Iterator[tuple[str, Ints]]:
+    """Yield the pairs of each way with a part of several bodies, which move as one."""
+    count = Counter(each.part for each in build.bodies)
+    pairs: dict[tuple[int, str], list[int]] = {}
+    for k, (i, j) in enumerate(index.T.tolist()):
+        part = build.bodies[j].part
+        if count[part] > 1 and part not in {CASE, parts[i - len(build.bodies)]}:
+            pairs.setdefault((i, part), []).append(k)
+    for (_, part), own in pairs.items():
+        yield part, np.array(own)

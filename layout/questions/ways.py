@@ -123,15 +123,16 @@ def least_lacking(build: Build, ways: Sequence[Way]) -> list[Answer]:
         of = asked.pair(i, 0)[0].of
         if of in least and lacks_mm > ALLOWED_MM - least[of][0]:
             continue
-        found = [
-            (answer.spare_mm, j, answer)
-            for j, stands in blocks.worst_of(i)
-            for answer in [Answer(*asked.pair(i, j), stands)]
-        ]
-        # of ways and of bodies that are as bad the first is told, as in a check
-        spare_mm, _, worst = min(found, key=lambda each: each[:2])
-        if of not in least or (spare_mm, -i) > least[of][:2]:
-            least[of] = spare_mm, -i, worst
+        found: list[tuple[float, int, Answer]] = []
+        for j, stands in blocks.worst_of(i):
+            answer = Answer(*asked.pair(i, j), stands)
+            if of in least and answer.spare_mm < least[of][0]:
+                break
+            found.append((answer.spare_mm, j, answer))
+        else:  # of ways and of bodies that are as bad the first is told, as in a check
+            spare_mm, _, worst = min(found, key=lambda each: each[:2])
+            if of not in least or (spare_mm, -i) > least[of][:2]:
+                least[of] = spare_mm, -i, worst
     return [each for _, _, each in least.values()]
 
 

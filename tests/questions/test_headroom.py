@@ -107,10 +107,10 @@ def test_the_figure_of_an_example_clears_and_none_is_left_above(path: Path) -> N
 def _rows_here(plan: Plan) -> Iterator[Room]:
     """Yield every figure of every part, where it is."""
     remaker, cables = Remaker.of(plan), Cables()
+    held = Holding(remaker.build)
     for entry in plan.entries:
-        limits = Holding(remaker.build).limits(entry.key)
         for each in dimensions(entry.spec):
-            yield largest(remaker, entry.key, each.name, cables=cables, limits=limits)
+            yield largest(remaker, entry.key, each.name, cables=cables, holding=held)
 
 
 def test_a_piece_that_appears_at_another_size_has_its_own_limit() -> None:
@@ -124,10 +124,11 @@ def test_a_piece_that_appears_at_another_size_has_its_own_limit() -> None:
 
 def test_a_piece_that_is_there_at_some_sizes_alone_limits_nothing_at_others() -> None:
     remaker = Remaker.of(plan_of(tower()))
-    known = Holding(remaker.build).limits("cooler")
-    gone = [replace(each, mine="cooler/gone") for each in known]
-    row = largest(remaker, "cooler", "height", limits=[*gone, *known])
-    assert row == largest(remaker, "cooler", "height", limits=known)
+    held = Holding(remaker.build)
+    known = held.limits("cooler")
+    known[:0] = [replace(each, mine="cooler/gone") for each in known]
+    row = largest(remaker, "cooler", "height", holding=held)
+    assert row == largest(remaker, "cooler", "height")
 
 
 def test_a_drive_on_the_board_may_grow_up_to_what_lies_over_it() -> None:
