@@ -5,7 +5,6 @@ The questions are the same for all parts of a build, so they are asked for only 
 
 from __future__ import annotations
 
-import dataclasses
 from collections.abc import Iterator, Sequence
 from dataclasses import field
 from typing import Final, TypeAlias
@@ -60,7 +59,7 @@ _Group: TypeAlias = tuple[str, list[Question], list[Question]]
 """A finding's id, the questions between what is carried and what is not, and others."""
 
 
-@dataclasses.dataclass(slots=True)
+@dataclass(frozen=False, eq=False, slots=True)
 class Holding:
     """The questions of a build by the finding that they make, and by part."""
 
