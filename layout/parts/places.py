@@ -19,6 +19,7 @@ from layout.parts.memory import Memory
 from layout.parts.on_socket import Blows
 from layout.parts.radiator import PortEnd, Radiator
 from layout.parts.supply import Intake, Supply
+from layout.parts.supply_plate import face_screws
 from layout.parts.tower_cooler import TowerCooler
 from layout.parts.twin_tower import TwinTower
 from layout.standards.figure import given
@@ -197,15 +198,32 @@ def _radiator(
             yield f"{name}{way}", moved
 
 
-def _turned(intake: Intake | None, seats: Sequence[Offered]) -> tuple[Intake, Intake]:
-    """Return both ways in which the bay's screws let a supply be turned over."""
-    for pair in _BOTH_WAYS:
-        if intake in pair:
-            return pair
+def _turned(intake: Intake | None, seats: Sequence[Offered]) -> tuple[Intake, ...]:
+    """Return both ways in which a supply is turned over, then those of the bay's plate.
+
+    A quarter turn needs a plate that is made for it, which the case must say.
+    """
     bay = [seat for _, seat in _of(seats, SeatSort.SUPPLY)][:1]
     upright = any(each.turn.depth.axis is Axis.HEIGHT for each in bay)
     behind = any(each.face == BEHIND_TRAY for each in bay)
-    return _BOTH_WAYS[1 if upright or behind else 0]
+    usual = _BOTH_WAYS[1 if upright or behind else 0]
+    over = next((pair for pair in _BOTH_WAYS if intake in pair), usual)
+    others = (way for each in bay for way in Intake if _is_plate_for(way, each))
+    return tuple(dict.fromkeys((*over, *others)))
+
+
+def _is_plate_for(way: Intake, bay: Seat) -> bool:
+    """Tell whether the case says that its bay's plate lets the fan look so."""
+    plate = bay.screws
+    if plate is None or not plate.given:
+        return False
+    looks = way.direction(behind=bay.face == BEHIND_TRAY)
+    own = bay.turn.back.direction(looks)
+    if own.axis is Axis.DEPTH:
+        return False
+    holes = face_screws(plate.name, [own], given=True).holes
+    there = {each.at_mm for each in plate.holes}
+    return bool(holes) and all(each.at_mm in there for each in holes)
 
 
 _BOTH_WAYS: Final = (

@@ -11,8 +11,9 @@ from layout.parts.board import Board
 from layout.parts.board_angles import ANGLED
 from layout.parts.cage import Cage
 from layout.parts.card import Card, PlugAt
+from layout.parts.card_sheet import BracketShape
 from layout.parts.connector import ConnectorKind
-from layout.parts.drive import Drive
+from layout.parts.drive import Drive, DriveShape
 from layout.parts.fan import Fan
 from layout.parts.form import PlugShape
 from layout.parts.kinds import Spec
@@ -21,11 +22,13 @@ from layout.parts.m2_drive import M2Drive
 from layout.parts.memory import Memory
 from layout.parts.places import Place
 from layout.parts.radiator import PortEnd, Radiator
+from layout.parts.supply import Supply
 from layout.parts.tower_cooler import TowerCooler
 from layout.parts.twin_tower import TwinTower
 from layout.questions.advice import spoken
 from layout.questions.answered import listed
 from layout.questions.sizes import SMALLER, Size
+from layout.standards.cards import LOW_HEIGHT
 from layout.values import dataclass
 
 __all__ = [
@@ -34,6 +37,7 @@ __all__ = [
     "angled",
     "angled_on",
     "both",
+    "low_brackets",
     "placed",
     "sized",
     "taken_out",
@@ -76,7 +80,7 @@ def placed(key: str, now: Spec, places: Sequence[Place]) -> Iterator[Change]:
     for name, spec in places:
         known_slots = isinstance(now, Memory) and now.slot is None
         if spec is not None and spec != now and not known_slots:
-            yield Change(((key, spec),), _moved(key, spec, name))
+            yield Change(((key, spec),), _moved(key, now, spec, name=name))
 
 
 def taken_out(keys: Known, carried: Sequence[Sequence[str]]) -> Iterator[Change]:
@@ -101,6 +105,17 @@ def angled(keys: Known) -> Iterator[Change]:
         if isinstance(now, Drive) and now.plug is PlugShape.STRAIGHT:
             spec = replace(now, plug=PlugShape.ANGLED)
             yield Change(((key, spec),), f"take angled plugs for {spoken(key)}")
+
+
+def low_brackets(keys: Known) -> Iterator[Change]:
+    """Yield low cards on the short bracket that comes with them."""
+    for key, now in keys:
+        if not isinstance(now, Card) or now.height.mm > LOW_HEIGHT.mm:
+            continue
+        if now.bracket is BracketShape.FULL:
+            spec = replace(now, bracket=BracketShape.LOW)
+            told = f"put the low bracket on {spoken(key)}"
+            yield Change(((key, spec),), told)
 
 
 def angled_on(key: str, now: Board, kinds: Sequence[ConnectorKind]) -> Change | None:
@@ -136,13 +151,20 @@ _VERBS: Final = {
     "liquid cooler": "move {} with its radiator to the mount: {}",
     "supply": "turn {} over: {}",
     "card": "put {} into {}",
-    "drive": "put {} into {}",
     "memory": "put {} into {}",
     "low cooler": "have {} {}",
 }
 
 
-def _moved(key: str, spec: Spec, name: str) -> str:
+def _moved(key: str, now: Spec, spec: Spec, *, name: str) -> str:
+    if isinstance(spec, Drive) and isinstance(now, Drive):
+        framed = ", in a frame for a 5.25 in bay" if _is_framed(spec) else ""
+        return f"put {spoken(key)} into {name}{framed}"
+    if isinstance(spec, Supply) and isinstance(now, Supply):
+        looks = spec.intake.direction() if spec.intake else None
+        was = now.intake.direction() if now.intake else None
+        if looks and was and looks.axis is not was.axis:
+            return f"turn {spoken(key)} by a quarter: {name}"
     if name.startswith("turned to"):
         return f"have {spoken(key)} {name}"
     if isinstance(spec, TowerCooler | TwinTower):
@@ -151,6 +173,12 @@ def _moved(key: str, spec: Spec, name: str) -> str:
             return f"leave {fan} at its lowest"
         return f"have {fan} raised by {raised.mm:g} mm"
     return _VERBS.get(spec.kind, "move {} to {}").format(spoken(key), name)
+
+
+def _is_framed(drive: Drive) -> bool:
+    """Tell whether a drive stands in a bay that is made for larger ones."""
+    in_bay = drive.place is not None and drive.place.startswith("bay ")
+    return in_bay and drive.size is not DriveShape.BAY
 
 
 def _noun(spec: Spec) -> str:

@@ -9,14 +9,14 @@ from typing import Final
 from layout.build.plan import Plan
 from layout.parts.tower_cooler import TowerCooler
 from layout.parts.twin_tower import TwinTower
-from layout.questions.changes import Change, placed
+from layout.questions.changes import Change
 from layout.standards.figure import given
 
 __all__ = ["least_raise"]
 
 _TENTHS: Final = 10
 """A raise is told in tenths of a millimetre, upward."""
-_STEP_TENTHS: Final = 50
+_STEP_MM: Final = 5.0
 """The raise one step lower was tried before, and did not do (places of a fan)."""
 
 
@@ -35,25 +35,49 @@ def least_raise(plan: Plan, change: Change, does: Callable[[Change], bool]) -> C
     Returns
     -------
     Change
-        The same one where it is of no single cooler whose fan goes higher.
+        The same one where it raises no fan; of two at once the raise alone is another.
     """
-    (key, spec), *others = change.parts
-    now = plan.spec(key)
-    if others or not isinstance(now, TowerCooler | TwinTower):
+    for place, (key, spec) in enumerate(change.parts):
+        now = plan.spec(key)
+        if not isinstance(now, TowerCooler | TwinTower):
+            continue
+        if isinstance(spec, type(now)) and spec == _raised(now, _raise_mm(spec)):
+            least = max(_raise_mm(now), _raise_mm(spec) - _STEP_MM)
+            return _least(change, (place, least), does)
+    return change
+
+
+def _least(
+    change: Change, from_mm: tuple[int, float], does: Callable[[Change], bool]
+) -> Change:
+    """Return a change with one of its coolers' fans no higher than it must be."""
+    place, low_mm = from_mm
+    _, spec = change.parts[place]
+    if not isinstance(spec, TowerCooler | TwinTower):
         return change
-    there_mm = _raise_mm(now)
-    if not isinstance(spec, type(now)) or spec != _raised(now, _raise_mm(spec)):
-        return change
-    least, enough = round(there_mm * _TENTHS), round(_raise_mm(spec) * _TENTHS)
-    least = max(least, enough - _STEP_TENTHS)
-    while enough - least > 1:
-        middle = (least + enough) // 2
-        (tried,) = placed(key, now, (("", _raised(now, middle / _TENTHS)),))
+    low, enough = round(low_mm * _TENTHS), round(_raise_mm(spec) * _TENTHS)
+    while enough - low > 1:
+        middle = (low + enough) // 2
+        tried = _raised_in(change, place, middle / _TENTHS)
         if does(tried):
             change, enough = tried, middle
         else:
-            least = middle
+            low = middle
     return change
+
+
+def _raised_in(change: Change, place: int, raise_mm: float) -> Change:
+    """Return a change with one of its coolers' fans at another height."""
+    key, spec = change.parts[place]
+    if not isinstance(spec, TowerCooler | TwinTower):
+        return change
+    parts = (
+        *change.parts[:place],
+        (key, _raised(spec, raise_mm)),
+        *change.parts[place + 1 :],
+    )
+    was, now = (f"raised by {mm:g} mm" for mm in (_raise_mm(spec), raise_mm))
+    return Change(parts, change.told.replace(was, now))
 
 
 def _raise_mm(spec: TowerCooler | TwinTower) -> float:

@@ -30,6 +30,7 @@ from layout.questions.changes import (
     angled,
     angled_on,
     both,
+    low_brackets,
     placed,
     sized,
     taken_out,
@@ -152,11 +153,12 @@ class _Changes:
                 tight = tight or each
             elif worse:
                 half.append((each, worse))
+        plan, trials = self._remaker.plan, self.trials
         if tight is not None:
-            plan, trials = self._remaker.plan, self.trials
             return least_raise(plan, tight, lambda e: trials.mends(finding, e.parts))
         further = chain(self._two(half), self._of_size(finding, keys))
-        return next((e for e in further if self.trials.mends(finding, e.parts)), None)
+        had = next((e for e in further if trials.mends(finding, e.parts)), None)
+        return had and least_raise(plan, had, lambda e: trials.mends(finding, e.parts))
 
     def _spoiled(self, finding: Finding, change: Change) -> tuple[Finding, ...] | None:
         """Return what a change that mends spoils; None where it does not, or cannot."""
@@ -203,6 +205,7 @@ class _Changes:
     def _at_places(self, keys: Known) -> Iterator[Change]:
         """Yield every change that needs no other part, the smallest first."""
         yield from turned(keys)
+        yield from low_brackets(keys)
         # boards want their memory in certain slots: other slots are the last resort
         for key, now in sorted(keys, key=lambda each: isinstance(each[1], Memory)):
             yield from placed(key, now, self._places_of(key, now))

@@ -14,6 +14,7 @@ from layout.files.build_file import read_plan
 from layout.parts.board import Board
 from layout.parts.cage import Cage
 from layout.parts.card import Card, PlugAt
+from layout.parts.card_sheet import BracketShape
 from layout.parts.case import Case
 from layout.parts.case_bays import Bays
 from layout.parts.case_fields import Shroud, SupplyBay
@@ -28,6 +29,7 @@ from layout.parts.tower_cooler import TowerCooler
 from layout.questions.changes import Change
 from layout.questions.check import check
 from layout.questions.finding import Check, Finding, Verdict
+from layout.questions.least import least_raise
 from layout.questions.mending import mended, mends
 from layout.questions.plug_rules import PLUG_RULES
 from layout.questions.remedy import Remedy
@@ -391,3 +393,35 @@ def test_two_parts_are_not_sent_to_one_place(tmp_path: Path) -> None:
     told = [e.advice for e in found if e.a.startswith("disk")]
     assert len(told) == 2
     assert ["bay 1" in told[0], "bay 2" in told[1]] == [True, True]
+    assert all(", in a frame for a 5.25 in bay" in each for each in told)
+
+
+def test_a_low_card_on_its_full_bracket_is_told_the_low_one() -> None:
+    plan, _ = read_plan(CASES / "playout-build.yaml")
+    card = plan.spec("card")
+    assert isinstance(card, Card)
+    full = plan.changed("card", replace(card, bracket=BracketShape.FULL))
+    (found,) = [e for e in _failing(_mended(full)) if "card/bracket" in (e.a, e.b)]
+    assert found.advice.endswith(": put the low bracket on the card")
+    assert _assert_advice_holds(full) > 0
+
+
+def test_of_two_changes_at_once_the_raise_is_told_to_a_tenth() -> None:
+    cooler = TowerCooler(height=mm(140), width=mm(100), depth=mm(100))
+    raised = replace(cooler, fan_raise=mm(15))
+    two = Change(
+        (("card", None), ("cooler", raised)),
+        "take the card out, and have the cooler's front fan raised by 15 mm",
+    )
+
+    def does(change: Change) -> bool:
+        spec = dict(change.parts)["cooler"]
+        assert isinstance(spec, TowerCooler)
+        assert spec.fan_raise is not None
+        return spec.fan_raise.mm >= 12.26
+
+    least = least_raise(_plan({**tower(), "cooler": cooler}), two, does)
+    fan = "have the cooler's front fan raised by 12.3 mm"
+    assert least.told == f"take the card out, and {fan}"
+    assert does(least)
+    assert least.parts[0] == ("card", None)

@@ -135,6 +135,19 @@ def test_a_supply_turns_over() -> None:
     ]
 
 
+def test_a_supply_turns_by_a_quarter_where_the_plate_is_made_for_it() -> None:
+    plan = plan_of(tower())
+    assert plan.case is not None
+    bay = replace(plan.case.supply_bay, plate_for=(Intake.DOWN, Intake.PANEL))
+    made = replace(plan, case=replace(plan.case, supply_bay=bay))
+    told = positions(made, ["supply"])
+    assert _names(told) == ["intake down", "intake up", "intake panel"]
+    by = {row.position: row.verdict for row in told.rows}
+    # the plate has no holes for one that is turned over, and has them for a quarter
+    assert by["intake up"] is Verdict.MISSING
+    assert by["intake panel"] is not Verdict.MISSING
+
+
 def test_two_parts_at_once_are_every_two_places() -> None:
     told = positions(plan_of(long_supply()), ["cage", "supply"])
     assert len(told.rows) == 6
