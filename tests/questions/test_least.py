@@ -23,7 +23,9 @@ def _raise_mm(change: Change) -> float:
 @pytest.mark.parametrize(("needed_mm", "told_mm"), [(13.04, 13.1), (15.0, 15.0)])
 def test_a_raise_is_told_in_tenths_upward(needed_mm: float, told_mm: float) -> None:
     plan = plan_of({**tower(), "cooler": COOLER})
-    change = Change((("cooler", replace(COOLER, fan_raise=mm(15))),), "have it raised by 15 mm")
+    change = Change(
+        (("cooler", replace(COOLER, fan_raise=mm(15))),), "have it raised by 15 mm"
+    )
     found = least_raise(plan, change, lambda e: _raise_mm(e) >= needed_mm)
     assert _raise_mm(found) == pytest.approx(told_mm)
     assert found is change or f"raised by {told_mm:g} mm" in found.told
