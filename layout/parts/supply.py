@@ -142,7 +142,7 @@ class Supply:
         "by which rule its cables bend; default: the usual one of such wires", None
     )
     leads: tuple[SupplyLead, ...] | None = field.nested(
-        "its leads; default: as many as are needed, assumed", None
+        "its leads, all of them; default: as many as are needed, assumed", None
     )
     sockets: Listed | None = field.count(
         "sockets at a modular supply by kind, those of 8 contacts for processor and "

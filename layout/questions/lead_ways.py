@@ -231,5 +231,7 @@ def lead_length(way: LeadWay) -> tuple[Moved, ...]:
     name, tape = f"{lead}'s length", "where it leaves its part to its plug's wire side"
     if way.length is way.lead.lead.between:
         name, tape = f"{lead}, plug to plug", "one plug to the next, wire sides"
-    link = sheet_link(name, way.length, *Axis, tape=f"{lead}, from {tape}")
+    entry = "data lead" if way.lead.lead.from_plug else "leads"
+    tape = f"{lead}, from {tape}"
+    link = sheet_link(name, way.length, *Axis, tape=tape, entry=entry)
     return (Moved(way.lead.part, link, link.plus_minus_mm[0]),)

@@ -31,7 +31,7 @@ class Slack:
     spare_mm, need_mm : float
         Length less way, and what of it is needed.
     moved : tuple of Moved
-        Every figure that the spare length rests on: length, both ends, corners.
+        Every figure that the spare length rests on: length first, both ends, corners.
     taken : tuple of str
         What else is taken for granted.
     readings : tuple of str
@@ -69,6 +69,7 @@ class Slack:
         assumed = tuple(each.assumed for each in self.moved if each.assumed)
         verdict = verdict_of(margin_mm, scatter_mm)
         measure = "; ".join(map(told, needed(margin_mm, assumed)))
+        guessed = verdict is Verdict.SHORT and self.moved[0].assumed is not None
         return Finding(
             id=self.id,
             rule=self.rule,
@@ -85,7 +86,7 @@ class Slack:
             to_mm=None,
             overlap=None,
             assumed=(*(each.name for each in assumed), *self.taken),
-            why=self.why,
+            why=f"{self.why}; the length is assumed" if guessed else self.why,
             source=self.source,
             rests_on=assumed,
             readings=self.readings,
@@ -97,7 +98,8 @@ class Slack:
     def _advice(self, verdict: Verdict, measure: str) -> str:
         first = f"measure first: {measure}" if measure else ""
         if verdict is Verdict.SHORT:
-            return "; ".join(filter(None, (self.remedy, first)))
+            # long enough yet, for all that is known: a tape before an order
+            return f"{first}; as assumed, {self.remedy}" if first else self.remedy
         if verdict is Verdict.TIGHT and not first:
             return (
                 f"{self.has} {self.spare_mm:.0f} mm to spare, but the figures may be "

@@ -20,7 +20,7 @@ from layout.questions.lead_ways import lead_ways
 from layout.questions.passages import OFF_MM, passages
 from layout.questions.plug_end import plug_ends
 from layout.questions.reach import reach
-from layout.standards.figure import given
+from layout.standards.figure import given, practice
 from tests.questions.builds import build_of, placed
 
 INSIDE: Vector = (400.0, 400.0, 180.0)
@@ -127,6 +127,19 @@ def test_a_lead_too_short_says_by_how_much() -> None:
     assert finding.margin_mm == pytest.approx(-50.0)
     assert "50 mm too short" in finding.advice
     assert "made for this very supply" in finding.advice
+
+
+def test_a_usual_lead_that_is_too_short_is_to_be_measured_first() -> None:
+    build = _case("low", "high")
+    way_mm = _way_mm(_one(build, _lead(900.0)), 900.0)
+    lead = _lead(way_mm, length=practice(way_mm, 100.0, assumed=True))
+    finding = _one(build, lead)
+    assert finding.verdict is Verdict.SHORT
+    assert finding.why.endswith("; the length is assumed")
+    assert finding.advice.startswith("measure first: supply: processor lead, from ")
+    assert "as assumed, the supply's processor lead is 20 mm too short" in (
+        finding.advice
+    )
 
 
 def test_a_length_that_may_be_off_makes_it_tight() -> None:
