@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from enum import Enum
 from typing import Final
 
@@ -10,10 +11,10 @@ from layout.geometry.space import Axis, Direction
 from layout.parts import field
 from layout.parts.connector import ConnectorKind
 from layout.parts.errors import PartError
-from layout.parts.form import Link, Plug
+from layout.parts.form import Link, Plug, PlugShape
 from layout.parts.hookup import HEADERS, Counts
 from layout.parts.link import at_share, exact, link
-from layout.standards.connectors import OUTLINES
+from layout.standards.connectors import ANGLED_DRIVE_PLUG, OUTLINES
 from layout.standards.figure import Figure, practice
 from layout.values import dataclass
 
@@ -47,6 +48,10 @@ class CardHeader:
         least_mm=5,
         most_mm=450,
     )
+    plug_shape: PlugShape = field.choice(
+        "of the plug there: straight, or angled with its cable beside it",
+        PlugShape.STRAIGHT,
+    )
 
 
 def header_plugs(
@@ -59,7 +64,8 @@ def header_plugs(
 ) -> tuple[Plug, ...]:
     """Return a plug for every kind of socket that a card has, or for each place told.
 
-    No room is asked of them: leads are led to them.
+    Room to bend is asked of those whose place the file tells, of others where a lead
+    is led to one that leaves its cable no room to turn.
 
     Parameters
     ----------
@@ -132,15 +138,17 @@ def _told(
     out, along = (
         (Direction.FRONT, Axis.WIDTH) if ahead else (Direction.PANEL, Axis.DEPTH)
     )
-    card = links[:1] if ahead else links[3:4]
-    end_mm = (length_mm if ahead else height_mm) + _body_mm()
+    card, shape = links[:1] if ahead else links[3:4], header.plug_shape
+    body_mm = ANGLED_DRIVE_PLUG.mm if shape is PlugShape.ANGLED else _body_mm()
+    end_mm = (length_mm if ahead else height_mm) + body_mm
     rests_on = (
         *(at_share(each, out.axis, 1.0) for each in card),
-        exact(_BEYOND, _body_mm(), out.axis),
+        exact(_BEYOND, body_mm, out.axis),
         link(f"{kind.value} socket on the card", at, along, entry="header places.at"),
     )
     at_mm = (end_mm, 0.0, at.mm) if ahead else (at.mm, 0.0, end_mm)
-    return _plug(kind, at_mm=at_mm, out=out, links=rests_on)
+    plug = _plug(kind, at_mm=at_mm, out=out, links=rests_on)
+    return replace(plug, shape=shape, body_mm=body_mm, spare=False)
 
 
 def _body_mm() -> float:

@@ -39,6 +39,8 @@ class Way:
     @property
     def _place(self) -> float | tuple[float, ...]:
         """Return where in its row or field a plug stands; 0 for those with a choice."""
+        if self.rule.on is Role.CARD:
+            return self.plug.at_mm
         on_board = self.rule.on in {Role.BOARD_CONNECTOR, Role.BOARD}
         return self.plug.at_mm[0] if on_board else 0.0
 

@@ -8,15 +8,17 @@ from typing import Final
 from layout.build.placed import Build, PlacedBody
 from layout.parts.connector import ConnectorKind
 from layout.parts.form import Role
-from layout.parts.hookup import PINS
+from layout.parts.hookup import HEADERS, PINS
 from layout.questions.cures import Cure, among, caged, first_fitting, other_slot
 from layout.questions.remedy import Remedy
 from layout.values import dataclass
 
-__all__ = ["BEND_RULES", "HEADER_BEND", "PLUG_RULES", "PlugRule"]
+__all__ = ["BEND_RULES", "CARD_BEND", "HEADER_BEND", "PLUG_RULES", "PlugRule"]
 
 HEADER_BEND: Final = "header-bend"
 """Name of the rule for headers of which a lead takes one of several."""
+CARD_BEND: Final = "card-socket-bend"
+"""Name of the rule for what a card has sockets for besides its own power."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,6 +81,8 @@ _BEFORE_STORAGE: Final = (
 _ANGLED: Final = "take angled plugs or adapters ('angled plugs' of the board)"
 _ON_PINS: Final = "take angled plugs there"
 _ANGLED_TOO: Final = "angled plugs ('angled plugs' of the board)"
+_ON_CARD_TOO: Final = "angled plugs ('plug shape: angled' in its 'header places')"
+_ON_CARD: Final = f"take {_ON_CARD_TOO}"
 _THINNER_FANS: Final = "take thinner fans, or another mount for them"
 _THINNER_RADIATOR: Final = "take a thinner radiator, or another mount for it"
 
@@ -185,6 +189,21 @@ PLUG_RULES: Final = (
         kinds=PINS,
         why="a plug's cable must turn over its header",
         remedy=Remedy("take angled plugs there", "use another header"),
+    ),
+    PlugRule(
+        name=CARD_BEND,
+        on=Role.CARD,
+        kinds=HEADERS,
+        why="a plug's cable must turn behind the card's socket",
+        remedy=Remedy(_ON_CARD, "put the card into another slot"),
+        cures=(
+            Cure(Remedy(f"{_THINNER_FANS}, or {_ON_CARD_TOO}"), among(Role.FAN)),
+            Cure(
+                Remedy(f"{_THINNER_RADIATOR}, or {_ON_CARD_TOO}"),
+                among(Role.RADIATOR),
+            ),
+            *_BEFORE_STORAGE,
+        ),
     ),
     PlugRule(
         name="board-data-bend",

@@ -17,6 +17,7 @@ from layout.parts.adapter import Adapter, AdapterLooks, BoardAdapter
 from layout.parts.board import Board
 from layout.parts.cage import Cage
 from layout.parts.card import Card, PlugAt
+from layout.parts.card_headers import CardHeader
 from layout.parts.case import Case
 from layout.parts.case_fields import (
     CageRail,
@@ -47,6 +48,7 @@ BARE: Final = replace(
 )
 CARD: Final = Card(length=mm(285), height=mm(112), slots=2)
 BOARD: Final = Board(socket="LGA1155")
+ON_CARD: Final = CardHeader(kind=ConnectorKind.USB_9, at=mm(60))
 WITHOUT_SMALL: Final = {k: v for k, v in tower().items() if k != "system disk"}
 WET: Final = LiquidCooler(radiator=Radiator(size=360, mount="front"))
 Machine: TypeAlias = tuple[Case, dict[str, Spec]]
@@ -67,6 +69,11 @@ def card_before_fans(depth: float) -> Machine:
     fans = Fan(size=120, count=3, mount="front")
     case = replace(case, mounts=(("front", Mount(takes=(Takes(size=120, count=3),))),))
     return case, {**parts, "front fans": fans}
+
+
+def card_socket_before_front(depth: float) -> Machine:
+    card = replace(CARD, headers=(("9-pin USB", 1),), header_places=(ON_CARD,))
+    return replace(BARE, depth=mm(depth)), {"board": BOARD, "card": card}
 
 
 def main_under_fans(from_tray: float) -> Machine:
@@ -169,6 +176,13 @@ SWEEPS: Final = (
         (350.0, 342.0, 335.0),
         "front fans/fan 2",
         ANGLED_CARD,
+    ),
+    Sweep(
+        card_socket_before_front,
+        "card-socket-bend",
+        (330.0, 325.0, 317.0),
+        "case/front",
+        "take angled plugs ('plug shape: angled' in its 'header places')",
     ),
     Sweep(
         main_under_fans,
@@ -321,6 +335,11 @@ def test_an_adapter_that_the_user_tries_mends_what_is_short() -> None:
     up = Adapter(looks=AdapterLooks.UP, height=mm(16))
     tried = found_of((case, {**parts, "card": replace(card, adapter=up)}))
     assert tried["card-plug-bend"] is Verdict.CLEAR
+    case, parts = card_socket_before_front(317.0)
+    places = (replace(ON_CARD, plug_shape=PlugShape.ANGLED),)
+    card = replace(CARD, headers=(("9-pin USB", 1),), header_places=places)
+    tried = found_of((case, {**parts, "card": card}))
+    assert tried["card-socket-bend"] is Verdict.CLEAR
     case, parts = main_under_fans(38.0)
     rear = BoardAdapter(kind=ConnectorKind.MAIN, looks=AdapterLooks.REAR, height=mm(20))
     board = replace(BOARD, adapters=(rear,))
