@@ -8,6 +8,7 @@ from typing import Final
 
 from layout.build.placed import Build
 from layout.parts.connector import ConnectorKind
+from layout.parts.front_leads import USUAL_FRONT
 from layout.parts.hookup import POWER, Counts, Hookup
 from layout.questions.advice import spoken, whose
 from layout.questions.answered import Answered, finding_of, joined, listed
@@ -233,9 +234,22 @@ def _unsaid(build: Build) -> Iterator[str]:
     headers_told = any(each.provides and each.offers for each in every.values())
     for part, each in build.hookups:
         if part == CASE and not each.demands and headers_told:
-            yield f"{part}: its front panel's plugs find their sockets"
+            yield f"{part}: {_front_untold(every.values())}"
         if each.usual and not each.demands:
             yield f"{part}: its power plugs find their leads"
+
+
+def _front_untold(hookups: Iterable[Hookup]) -> str:
+    """Return what is taken of a front's plugs that no file lists."""
+    there = {kind for each in hookups for kind, count in each.offers if count}
+    there |= {kind for each in hookups for kind in each.unsaid}
+    lacks = [kind.value for kind, _ in USUAL_FRONT if kind not in there]
+    if not lacks:
+        return "its front panel's plugs find their sockets"
+    return (
+        f"a usual front's {listed(lacks)} finds no socket: look which plugs its front "
+        "has, and list them ('leads' of the case)"
+    )
 
 
 def _told(counts: Counts) -> str:

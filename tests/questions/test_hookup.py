@@ -115,6 +115,10 @@ def test_a_case_that_says_nothing_is_granted_its_sockets() -> None:
     told = "case: its front panel's plugs find their sockets"
     assert told in asked(with_headers((("19-pin USB", 1),))).notes
     assert told not in asked({"board": Board(socket="AM5")}).notes
+    (note,) = (
+        e for e in asked(with_headers((("9-pin USB", 2),))).notes if "front" in e
+    )
+    assert note.startswith("case: a usual front's 19-pin USB finds no socket: look ")
 
 
 def test_drives_need_data_and_power() -> None:
