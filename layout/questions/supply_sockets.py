@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
+from types import MappingProxyType
 from typing import Final, TypeAlias
 
 from layout.parts.connector import ConnectorKind
@@ -23,8 +25,9 @@ _Wanted: TypeAlias = Counter[ConnectorKind]
 def supply_sockets(hookups: _Hookups) -> Answered:
     """Return what lacks at a supply whose sockets the file counts.
 
-    Only leads that the build needs are plugged in: those of a box that nothing asks
-    for stay there.  A file that lists no leads has as many usual ones as are needed.
+    Only leads that the build needs are plugged in, those that must be ordered for it
+    too: those of a box that nothing asks for stay there.  A file that lists no leads
+    has as many usual ones as are needed.
     Plugs of 8 contacts for processor and card share their sockets at the supply, as on
     nearly every one; common practice, no source.
     """
@@ -76,7 +79,15 @@ def _taken(fed: Sequence[Fed], wanted: _Wanted) -> Mapping[ConnectorKind, int]:
                 break
             left[kind] -= lead.plugs
             taken[lead.socket] += lead.takes
+    for kind, plugs in _AT_MOST.items():  # leads that are still to be ordered
+        taken[kind] += math.ceil(max(0, left[kind]) / plugs)
     return taken
+
+
+_AT_MOST: Final = MappingProxyType(
+    {_Kind.PROCESSOR: 1, _Kind.CARD_8: 2, _Kind.CARD_6: 2, _Kind.DRIVE_POWER: 3}
+)
+"""Plugs on a lead that is to be ordered, at most; common practice, no source."""
 
 
 def _lacking(part: str, lacks: Sequence[str], assumed: str) -> Answered:

@@ -205,6 +205,9 @@ EIGHT: Listed = (("8-pin card power", 3),)
         (EIGHT, (SupplyLead(plug=Kind.CARD_8, count=3),), "4 for 8-pin"),
         # Two plugs on each lead: two leads and the processor's.
         (EIGHT, (SupplyLead(plug=Kind.CARD_8, plugs=2, count=2),), None),
+        # One lead is there; two more plugs come on one that must be ordered.
+        (EIGHT, (SupplyLead(plug=Kind.CARD_8),), None),
+        ((("8-pin card power", 2),), (SupplyLead(plug=Kind.CARD_8),), "3 for 8-pin"),
         ((), (SupplyLead(plug=Kind.CARD_16),), "where it has none"),
     ],
 )
