@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
-from typing import TypeAlias
+from typing import Final, TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
@@ -76,6 +76,9 @@ def _together(room: Body, bodies: list[PlacedBody]) -> Overlap | None:
     return overlap(room, Body(name=bodies[0].part, shape=shape))
 
 
+_PLACES: Final = 5
+
+
 @dataclass(frozen=True, slots=True, eq=False, kw_only=True)
 class Blocks:
     """What blocks ways: how much each body takes at least, and at most.
@@ -109,11 +112,14 @@ class Blocks:
         )
 
     def at_least(self) -> Iterator[tuple[int, float]]:
-        """Yield each way with how much it lacks at least, the least first."""
+        """Yield each way with how much it lacks at least, the least first.
+
+        Of those that lack as much the first comes first.
+        """
         lacks: dict[int, float] = {}
         for i, mm in zip(self.index[0].tolist(), self.least.tolist(), strict=True):
             lacks[i] = max(mm, lacks.get(i, 0.0))
-        yield from sorted(lacks.items(), key=lambda each: each[1])
+        yield from sorted(lacks.items(), key=lambda e: (round(e[1], _PLACES), e[0]))
 
     def worst_of(self, way: int) -> Iterator[tuple[int, Relation]]:
         """Yield how a way stands to the bodies that may take most of its room.

@@ -15,6 +15,7 @@ from layout.build.placed import Build, PlacedBody
 from layout.geometry.boxes import box_gaps
 from layout.geometry.cells import Floats, Ints
 from layout.geometry.crowd import Crowd
+from layout.geometry.gathered import SURE_MM
 from layout.geometry.query import meeting, relations
 from layout.geometry.relation import Relation
 from layout.geometry.space import Axis, Direction, Vector
@@ -39,6 +40,8 @@ _FAR_MM = 250.0
 """Beyond this nothing is near enough to be worth a finding."""
 _AT_ONCE = 4
 """How many bodies near a way are looked at together for the one that limits it."""
+_TIE_MM = 2 * SURE_MM
+"""Ways that lack as much but for this are as bad: the first is told."""
 _BESIDE_MM = 0.5
 """A bend that goes no farther beyond its plug towards a body is not limited by it."""
 
@@ -121,7 +124,7 @@ def least_lacking(build: Build, ways: Sequence[Way]) -> list[Answer]:
     least: dict[tuple[str, ...], tuple[float, int, Answer]] = {}
     for i, lacks_mm in blocks.at_least():
         of = asked.pair(i, 0)[0].of
-        if of in least and lacks_mm > ALLOWED_MM - least[of][0]:
+        if of in least and lacks_mm > -least[of][0] - _TIE_MM:
             continue
         found: list[tuple[float, int, Answer]] = []
         for j, stands in blocks.worst_of(i):
