@@ -94,8 +94,8 @@ def screwed(
     Returns
     -------
     tuple of (float, float) or None
-        None where nothing is asked: no patterns are known, or the travel leaves their
-        plane.
+        None where nothing is asked: no patterns are known.  A travel that leaves their
+        plane leaves the holes behind: they meet where the part stands now, if at all.
     """
     whole: list[Stretch] = [travel_mm]
     fixings = [e for e in build.fixings if e.part == key and e.sort in _SORTS]
@@ -108,11 +108,13 @@ def screwed(
 
 def _screwed(fixing: Fixing, axis: Axis, travel_mm: Stretch) -> list[Stretch] | None:
     own, theirs = fixing.own, fixing.theirs
-    if own is None or theirs is None or axis not in theirs.across:
+    if own is None or theirs is None:
         return None
     adapted = fixing.sort is SeatSort.SUPPLY and own.name != theirs.name
     if not own.holes or not theirs.holes or adapted:
         return None
+    if axis not in theirs.across:
+        return _where_it_stands(own, theirs, travel_mm)
     along: Point = (1.0, 0.0) if axis is theirs.across[0] else (0.0, 1.0)
     rail = theirs.rail
     # slots of the seat's own let the part be anywhere on them at every shift
@@ -129,6 +131,14 @@ def _screwed(fixing: Fixing, axis: Axis, travel_mm: Stretch) -> list[Stretch] | 
         (max(first_mm, low + first_mm - slack_mm), min(last_mm, high + first_mm))
         for low, high in found.ranges_mm
     ] or [_NOWHERE]
+
+
+def _where_it_stands(own: Screws, theirs: Screws, travel_mm: Stretch) -> list[Stretch]:
+    """Return no shift at all, if that is on the travel and the holes meet there."""
+    screw_mm = max(own.screw_mm, theirs.screw_mm)
+    found = meeting(own.holes, theirs.holes, screw_mm=screw_mm, rail=theirs.rail)
+    on = travel_mm[0] <= 0.0 <= travel_mm[1]
+    return [(0.0, 0.0)] if on and found.ranges_mm else [_NOWHERE]
 
 
 _PARALLEL: Final = 1e-9

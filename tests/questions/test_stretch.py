@@ -76,7 +76,7 @@ def test_a_stretch_is_what_check_says_at_each_of_its_positions(
 
 
 @pytest.mark.parametrize(
-    ("name", "key"), [("long supply", "cage"), ("tower", "supply"), ("tower", "card")]
+    ("name", "key"), [("long supply", "cage"), ("tower", "cooler"), ("tower", "card")]
 )
 def test_the_clear_stretches_end_exactly_where_a_finding_fails(
     name: str, key: str
@@ -187,10 +187,32 @@ def test_a_slot_lets_fans_travel_as_far_as_it_is_long() -> None:
     assert (last - first) - (high - low) == pytest.approx(12.0)
 
 
-def test_out_of_the_holes_plane_screws_are_not_asked() -> None:
+@pytest.mark.parametrize(
+    ("name", "key", "axis"),
+    [
+        ("tower", "front fans", Axis.DEPTH),
+        ("tower", "supply", Axis.DEPTH),
+        ("tower", "rear fan", Axis.DEPTH),
+        ("wet", "cooler", Axis.DEPTH),
+    ],
+)
+def test_off_the_holes_plane_a_part_is_held_only_where_it_stands(
+    name: str, key: str, axis: Axis
+) -> None:
+    plan = plan_of(MACHINES[name])
+    build = plan.build()
+    assert screwed(build, key, axis, travel_mm=(-30.0, 30.0)) == ((0.0, 0.0),)
+    assert screwed(build, key, axis, travel_mm=(1.0, 30.0)) == ()
+    told = stretch(plan, key, Travel(0.0, 2.0, 1.0), axis=axis)
+    off = [row.verdict is Verdict.MISSING for row in told.rows]
+    assert off == [False, True, True]
+    assert told.clear_mm in {(), ((0.0, 0.0),)}
+
+
+def test_along_their_plane_holes_are_met_on_stretches() -> None:
     build = plan_of(tower()).build()
-    assert screwed(build, "front fans", Axis.DEPTH, travel_mm=(-30.0, 30.0)) is None
-    assert screwed(build, "supply", Axis.DEPTH, travel_mm=(-30.0, 30.0)) is None
+    (along,) = screwed(build, "front fans", Axis.HEIGHT, travel_mm=(-1.0, 1.0)) or ()
+    assert along[0] < 0.0 < along[1]
 
 
 def _with_fixing(build: Build, fixing: Fixing) -> Build:
