@@ -174,7 +174,8 @@ def counted(
     PartError
         If it names a kind that does not exist, or that the field does not take.
     """
-    known = {each.value: each for each in ConnectorKind if each in set(allowed)}
+    taken = set(allowed)
+    known = {each.value: each for each in ConnectorKind if each in taken}
     for word, _ in told or ():
         if word not in known:
             raise PartError(

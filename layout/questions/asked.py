@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import replace
 from itertools import combinations
-from typing import Final
+from typing import Final, TypeAlias
 
 from layout.build.assemble import CASE
 from layout.build.placed import Build, OwnNeed, PlacedBody
@@ -31,6 +31,10 @@ OWN_NEED: Final = "own-need"
 """Name of the rule for a need that the build file adds."""
 
 
+_ByRole: TypeAlias = dict[Role, list[int]]
+"""The indices of the bodies of each role."""
+
+
 @dataclass(frozen=True, slots=True)
 class Question:
     """A rule asked of two bodies of the build, by index."""
@@ -48,12 +52,14 @@ def asked(build: Build, *, only: str | None = None) -> list[Question]:
     rules = [*_needed(build), *(_own(each) for each in build.own_needs)]
     if only is not None:
         rules = [each for each in rules if each.name == only]
-    roles = {body.role for body in build.bodies}
+    by_role: _ByRole = {}
+    for index, body in enumerate(build.bodies):
+        by_role.setdefault(body.role, []).append(index)
     return [
         question
         for rule in rules
-        if not rule.only_with or rule.only_with & roles
-        for question in _questions(rule, build)
+        if not rule.only_with or rule.only_with & by_role.keys()
+        for question in _questions(rule, build, by_role)
     ]
 
 
@@ -82,10 +88,10 @@ def _own(need: OwnNeed) -> Rule:
     )
 
 
-def _questions(rule: Rule, build: Build) -> Iterable[Question]:
+def _questions(rule: Rule, build: Build, by_role: _ByRole) -> Iterable[Question]:
     """Yield the pairs of bodies that a rule means, each once."""
     seen, bodies = set(), build.bodies
-    for i, j in _ordered_pairs(rule, bodies):
+    for i, j in _ordered_pairs(rule, bodies, by_role):
         if _separate(bodies[i], bodies[j]) and frozenset((i, j)) not in seen:
             seen.add(frozenset((i, j)))
             pair = bodies[i], bodies[j]
@@ -95,11 +101,25 @@ def _questions(rule: Rule, build: Build) -> Iterable[Question]:
 
 
 def _ordered_pairs(
-    rule: Rule, bodies: tuple[PlacedBody, ...]
+    rule: Rule, bodies: Sequence[PlacedBody], by_role: _ByRole
 ) -> Iterable[tuple[int, int]]:
-    first = [i for i, body in enumerate(bodies) if any(p.holds(body) for p in rule.a)]
-    second = [j for j, body in enumerate(bodies) if any(p.holds(body) for p in rule.b)]
+    first = _held(rule.a, bodies, by_role)
+    second = _held(rule.b, bodies, by_role) if first else ()
     return ((i, j) for i in first for j in second if i != j)
+
+
+def _held(
+    side: Iterable[Picked], bodies: Sequence[PlacedBody], by_role: _ByRole
+) -> Sequence[int]:
+    """Return the bodies that one side of a rule means, in their order."""
+    found = {
+        index
+        for picked in side
+        for role in picked.roles
+        for index in by_role.get(role, ())
+        if picked.holds(bodies[index])
+    }
+    return sorted(found)
 
 
 def _separate(a: PlacedBody, b: PlacedBody) -> bool:
