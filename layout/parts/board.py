@@ -8,6 +8,7 @@ from layout.parts import field
 from layout.parts.adapter import BoardAdapter
 from layout.parts.board_angles import ANGLED, LYING, kinds_named, turned, with_adapters
 from layout.parts.board_bodies import bodies
+from layout.parts.board_giving import giving_way
 from layout.parts.board_headers import HeaderPlace, header_bodies, header_plugs, there
 from layout.parts.board_m2 import M2Place
 from layout.parts.board_plan import (
@@ -256,7 +257,8 @@ class Board:
         """Return the board on its standoffs."""
         del wish
         plan = self.plan(standoff_mm=seat.at_mm[2])
-        pieces = there(bodies(plan), self._listed)
+        usual = there(bodies(plan), self._listed, self.header_places)
+        pieces, notes = giving_way(plan, usual)
         headers = header_plugs(
             plan,
             plugs(plan, pieces),
@@ -275,6 +277,7 @@ class Board:
                 lower_mm=plan.lower_mm,
             ),
             size=f"{plan.depth.mm:g} x {plan.height.mm:g}",
+            notes=notes,
         )
 
     @property

@@ -16,6 +16,7 @@ from layout.geometry.solid import block
 from layout.geometry.space import Axis, Direction
 from layout.parts import field
 from layout.parts.board_angles import height_of
+from layout.parts.board_giving import left_free
 from layout.parts.board_plan import BoardPlan
 from layout.parts.connector import ConnectorKind
 from layout.parts.errors import PartError
@@ -143,7 +144,7 @@ def header_plugs(
         and (kind in counts or family_of(kind) not in families)
         and not _stands(kept, kind, corner)
     ]
-    return (*kept, *own, *_within(more, kept, counts))
+    return (*kept, *own, *_within(left_free(plan, more), kept, counts))
 
 
 _ALONE: Final = {
@@ -153,14 +154,23 @@ _ALONE: Final = {
 """Bodies that stand at a board's front edge for the plugs of one kind."""
 
 
-def there(pieces: Sequence[Piece], listed: Counts | None) -> tuple[Piece, ...]:
-    """Return a board's bodies without those for headers that the file says it lacks."""
+def there(
+    pieces: Sequence[Piece], listed: Counts | None, told: Sequence[HeaderPlace]
+) -> tuple[Piece, ...]:
+    """Return a board's bodies without those of headers that it has not there.
+
+    The file says that it lacks them, or where they are instead.
+    """
     counts = dict(listed or ())
+    elsewhere = {each.kind for each in told}
     families = {family_of(kind) for kind in counts}
 
     def lacks(name: str) -> bool:
         kind = _ALONE.get(name)
-        return kind is not None and not counts.get(kind) and family_of(kind) in families
+        if kind is None:
+            return False
+        listed_out = not counts.get(kind) and family_of(kind) in families
+        return kind in elsewhere or listed_out
 
     return tuple(each for each in pieces if not lacks(each.name))
 

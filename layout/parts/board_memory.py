@@ -8,7 +8,7 @@ from typing import Final
 from layout.geometry.solid import Solid, block
 from layout.geometry.space import Axis, Box, Direction
 from layout.parts.board_plan import BoardPlan
-from layout.parts.board_usual import LYING_PAIRS
+from layout.parts.board_usual import LYING_PAIRS, lying_mm
 from layout.parts.form import Allowance, Link, Piece, Role, Seat, SeatSort
 from layout.parts.link import (
     CONTACT_EDGE,
@@ -21,20 +21,35 @@ from layout.parts.link import (
     times,
 )
 from layout.parts.memory_place import along_links, middle_mm, stands_by
-from layout.parts.memory_slot import SLOTS, MemoryLooks, SlotSize
+from layout.parts.memory_slot import SLOTS, MemoryLooks, MemorySize, SlotSize
+from layout.parts.mounted import Span
 from layout.standards import memory
 from layout.standards.figure import Figure, practice
 from layout.standards.tolerances import ToleranceClass
 
-__all__ = ["memory_seats", "memory_slots"]
+__all__ = ["memory_seats", "memory_slots", "memory_spans"]
 
 _PLAY_MM = 0.5
 """Play of a mated part beyond its slot's body."""
-_LEVELS: Final = (
-    practice(3.2, 0.5, assumed=True),
-    practice(7.2, 0.5, assumed=True),
-)
-"""A lying module's middle over the board: the lower one, and the one over it."""
+_LEVELS: Final = {
+    MemorySize.LAPTOP: (
+        practice(3.2, 0.5, assumed=True),
+        practice(7.2, 0.5, assumed=True),
+    ),
+    MemorySize.FULL: (
+        practice(5.0, 1.0, assumed=True),
+        practice(14.0, 2.0, assumed=True),
+    ),
+}
+"""A lying module's middle over the board: the lower one, and the one over it; full-size
+ones, of which hardly a board is known, with room for heat spreaders."""
+_LYING_HEIGHTS: Final = {
+    MemorySize.LAPTOP: memory.LAPTOP_SOCKET_HEIGHTS,
+    MemorySize.FULL: (
+        practice(9.0, 1.0, assumed=True),
+        practice(18.0, 2.0, assumed=True),
+    ),
+}
 _BEHIND_MM = 8.5
 """The higher of two slots stands behind the lower one; common practice, no source."""
 
@@ -57,12 +72,27 @@ def memory_slots(plan: BoardPlan) -> tuple[Piece, ...]:
     )
 
 
+def memory_spans(plan: BoardPlan) -> tuple[tuple[Span, Span], ...]:
+    """Return the depths and heights that the slots take, with modules lying in them."""
+    beyond_mm = lying_mm(plan.memory_size) if _lying(plan) else 0.0
+    spans = []
+    for number in range(1, plan.memory_slots + 1):
+        box = _socket(plan, number).bounds
+        ends = [[box.low[0], box.high[0]], [box.low[1], box.high[1]]]
+        out, _ = _axes(plan)
+        end, sign = ends[out.index], _sign(plan)
+        end[sign > 0] = sum(end) / 2 + sign * max(beyond_mm, (end[1] - end[0]) / 2)
+        (x0, x1), (y0, y1) = ends
+        spans.append(((x0, x1), (y0, y1)))
+    return tuple(spans)
+
+
 def _slot_links(plan: BoardPlan, number: int) -> tuple[Link, ...]:
     """Return what a slot's body rests on."""
     _, pitches, level = _place(plan, number)
     slot = _slot(plan)
     out, along = _axes(plan)
-    high = memory.LAPTOP_SOCKET_HEIGHTS[level] if _lying(plan) else slot.height
+    high = _LYING_HEIGHTS[plan.memory_size][level] if _lying(plan) else slot.height
     return (
         *_placing(plan, pitches, level),
         centred(exact("memory slot's width", slot.width.mm, out)),
@@ -115,7 +145,7 @@ def _socket(plan: BoardPlan, number: int) -> Solid:
     half_x_mm, half_y_mm = (
         (across_mm, along_mm) if stands_by(plan) else (along_mm, across_mm)
     )
-    high = memory.LAPTOP_SOCKET_HEIGHTS[level] if _lying(plan) else slot.height
+    high = _LYING_HEIGHTS[plan.memory_size][level] if _lying(plan) else slot.height
     over_mm = plan.thickness.mm
     return block(
         (x_mm - half_x_mm, x_mm + half_x_mm),
@@ -127,7 +157,7 @@ def _socket(plan: BoardPlan, number: int) -> Solid:
 def _seat(plan: BoardPlan, number: int) -> Seat:
     off_mm, pitches, level = _place(plan, number)
     x_mm, y_mm = _at(plan, off_mm)
-    over = _LEVELS[level] if _lying(plan) else memory.SEAT
+    over = _LEVELS[plan.memory_size][level] if _lying(plan) else memory.SEAT
     return Seat(
         name=f"memory {number}",
         sort=SeatSort.MEMORY,
@@ -190,7 +220,7 @@ def _in_slot(plan: BoardPlan) -> Box:
     across_mm = slot.width.mm / 2 + _PLAY_MM
     half_y_mm = slot.length.mm / 2 + _PLAY_MM
     if _lying(plan):
-        high_mm = memory.LAPTOP_SOCKET_HEIGHTS[1].mm
+        high_mm = _LYING_HEIGHTS[plan.memory_size][1].mm
         return Box((-high_mm, -half_y_mm, -across_mm), (high_mm, half_y_mm, across_mm))
     seat_mm = memory.SEAT.mm
     return Box(

@@ -16,6 +16,7 @@ __all__ = [
     "LYING_PAIRS",
     "PLUGS_MM",
     "first_memory_slot",
+    "lying_mm",
     "lying_reach_mm",
     "usual_card_slots",
     "usual_heatsinks",
@@ -34,8 +35,6 @@ _FIRST_LYING_FULL = practice(50.0, 8.0, assumed=True)
 LYING_PAIRS = practice(45.0, 10.0, assumed=True)
 """From one pair of lying modules to the next."""
 _LYING_MM = {MemorySize.LAPTOP: 32.0, MemorySize.FULL: 46.0}
-"""What a lying module takes beyond its slot's middle, the higher ones with heat
-spreaders; common practice, no source."""
 PLUGS_MM = 12.0
 """The processor's power plugs at the top edge."""
 _APART_MM = 2.0
@@ -83,12 +82,20 @@ def usual_socket(
     return rear, top
 
 
+def lying_mm(size: MemorySize) -> float:
+    """Return what a lying module takes beyond its slot's middle.
+
+    The higher ones with heat spreaders; common practice, no source.
+    """
+    return _LYING_MM[size]
+
+
 def lying_reach_mm(
     first: Figure, pitch: Figure | None, size: MemorySize, *, slots: int
 ) -> float:
     """Return how far lying modules reach from the socket's centre."""
     pairs = (slots - 1) // 2
-    return first.mm + pairs * (pitch or LYING_PAIRS).mm + _LYING_MM[size]
+    return first.mm + pairs * (pitch or LYING_PAIRS).mm + lying_mm(size)
 
 
 def _at_least(usual: Figure, mm: float) -> Figure:

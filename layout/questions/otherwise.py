@@ -38,8 +38,8 @@ def other_reading(trials: Trials, finding: Finding) -> str:
         for word, name, other in _read_otherwise(spec, wanting_mm):
             if trials.explains(finding, ((key, other),)):
                 return (
-                    f"; were {whose(key)} {word} measured from the {name}, there would "
-                    "be room: look at its data sheet"
+                    f"; were {whose(key)} {word} told in the reading '{name}', there "
+                    "would be room: look at its data sheet"
                 )
     return ""
 

@@ -56,6 +56,14 @@ def test_who_lists_headers_has_no_more_of_their_kind() -> None:
     assert len(plugs(form, Kind.USB_20)) == 1  # a family the file does not mention
 
 
+def test_the_body_of_a_header_is_where_the_file_tells_alone() -> None:
+    told = HeaderPlace(kind=Kind.USB_19, from_rear=given(200.0), from_top=given(200.0))
+    bodies = {each.name for each in made(header_places=(told,)).pieces}
+    assert "19-pin USB header" in bodies
+    assert "internal usb" not in bodies
+    assert "internal usb" in {each.name for each in made().pieces}
+
+
 def test_a_place_of_the_file_stands_for_the_usual_ones() -> None:
     told = HeaderPlace(kind=Kind.AUDIO, from_rear=given(30.0), from_top=given(200.0))
     (audio,) = plugs(made(header_places=(told,)), Kind.AUDIO)

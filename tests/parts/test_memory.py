@@ -10,6 +10,7 @@ from layout.geometry.query import clearances
 from layout.parts.board import Board, BoardShape
 from layout.parts.board_plan import Heatsinks
 from layout.parts.case import Case
+from layout.parts.connector import ConnectorKind
 from layout.parts.memory import Memory
 from layout.parts.memory_slot import MemoryLooks, MemorySize
 from layout.questions.tolerance import links_between
@@ -62,6 +63,32 @@ def test_laptop_size_modules_end_before_usual_plugs_and_connectors(
 ) -> None:
     build = machine(Memory(modules=2, size=LAPTOP), form=form, memory_looks=looks)
     assert meeting(build) == set()
+
+
+@pytest.mark.parametrize("looks", set(MemoryLooks) - {MemoryLooks.PANEL})
+def test_usual_connectors_give_way_to_full_size_modules_that_lie(
+    looks: MemoryLooks,
+) -> None:
+    lying = {"form": BoardShape.MINI_ITX, "memory_looks": looks}
+    build = machine(Memory(modules=2, height=mm(44)), **lying)
+    assert meeting(build) == set()
+    names = {each.name for each in build.bodies}
+    gone = {each for each in _AT_FRONT if f"board/{each}" not in names}
+    told = [each for each in build.notes if "this one has its memory" in each]
+    assert bool(gone) is bool(told)
+    assert all(each in told[0] for each in gone)
+    assert ("main power" in gone) is (looks is not MemoryLooks.REAR)
+    kinds = {each.plug.kind for each in build.plugs if each.part == "board"}
+    assert (ConnectorKind.MAIN in kinds) is ("main power" not in gone)
+    box = body(build, "memory/module 1").body.bounds
+    low, high = box.low, box.high
+    for each in build.plugs:
+        x, y, _ = each.plug.at_mm
+        inside = low[0] + 2 < x < high[0] - 2 and low[1] + 2 < y < high[1] - 2
+        assert not (each.part == "board" and inside), each.plug
+
+
+_AT_FRONT = ("main power", "internal usb", "drive data", "processor power")
 
 
 def test_a_socket_that_the_file_places_gives_no_way_to_lying_memory() -> None:

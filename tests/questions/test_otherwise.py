@@ -26,7 +26,7 @@ AM5_MM = 7.25
 """Board's top to the heat spreader."""
 OVER_MM = 6.35 + 1.57
 """Standoff and board."""
-TELLS = "were the cooler's height measured from the {}, there would be room"
+TELLS = "were the cooler's height told in the reading '{}', there would be room"
 
 
 def advice(case: Case, parts: dict[str, Spec], rule: str) -> str:
