@@ -12,8 +12,10 @@ from layout.parts.mounted import Span
 
 __all__ = ["giving_way", "left_free"]
 
-_LEAST_MM: Final = 2.0
+_LEAST_MM: Final = 0.5
 """What meets by no more is not in the way: usual places are no better known."""
+_HALF_MM: Final = 2.0
+"""Of a header's pins, at least."""
 _WHERE: Final = (
     "where boards usually have {what}, this one has its memory: the file does not "
     "tell where else, so no plug nor lead is asked there"
@@ -39,7 +41,12 @@ def giving_way(
 
 
 def left_free(plan: BoardPlan, plugs: Sequence[Plug]) -> list[Plug]:
-    """Return the plugs that are not where the board's memory is."""
+    """Return the plugs on pins that are not where the board's memory lies.
+
+    Pins close to upright modules stay: so they stand on boards.
+    """
+    if not plan.memory_looks.lies:
+        return [*plugs]
     return [each for each in plugs if not _met(plan, *map(_about, each.at_mm[:2]))]
 
 
@@ -60,4 +67,4 @@ def _common_mm(a: Span, b: Span) -> float:
 
 
 def _about(at_mm: float) -> Span:
-    return at_mm - _LEAST_MM, at_mm + _LEAST_MM
+    return at_mm - _HALF_MM, at_mm + _HALF_MM

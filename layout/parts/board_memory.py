@@ -50,6 +50,8 @@ _LYING_HEIGHTS: Final = {
         practice(18.0, 2.0, assumed=True),
     ),
 }
+_HALF_MODULE_MM = 4.25
+"""Half of the thickest module, with heat spreaders."""
 _BEHIND_MM = 8.5
 """The higher of two slots stands behind the lower one; common practice, no source."""
 
@@ -73,17 +75,18 @@ def memory_slots(plan: BoardPlan) -> tuple[Piece, ...]:
 
 
 def memory_spans(plan: BoardPlan) -> tuple[tuple[Span, Span], ...]:
-    """Return the depths and heights that the slots take, with modules lying in them."""
-    beyond_mm = lying_mm(plan.memory_size) if _lying(plan) else 0.0
+    """Return the depths and heights that the slots take with their modules."""
     spans = []
     for number in range(1, plan.memory_slots + 1):
         box = _socket(plan, number).bounds
-        ends = [[box.low[0], box.high[0]], [box.low[1], box.high[1]]]
+        ends = [(box.low[0], box.high[0]), (box.low[1], box.high[1])]
         out, _ = _axes(plan)
-        end, sign = ends[out.index], _sign(plan)
-        end[sign > 0] = sum(end) / 2 + sign * max(beyond_mm, (end[1] - end[0]) / 2)
-        (x0, x1), (y0, y1) = ends
-        spans.append(((x0, x1), (y0, y1)))
+        middle_mm = sum(ends[out.index]) / 2
+        near_mm, far_mm = sorted((0.0, _sign(plan) * lying_mm(plan.memory_size)))
+        if not _lying(plan):
+            near_mm, far_mm = -_HALF_MODULE_MM, _HALF_MODULE_MM
+        ends[out.index] = (middle_mm + near_mm, middle_mm + far_mm)
+        spans.append((ends[0], ends[1]))
     return tuple(spans)
 
 

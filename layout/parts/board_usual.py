@@ -34,7 +34,7 @@ _FIRST_LYING_FULL = practice(50.0, 8.0, assumed=True)
 """A full-size one is so long that it must pass the heatsinks at the socket's side."""
 LYING_PAIRS = practice(45.0, 10.0, assumed=True)
 """From one pair of lying modules to the next."""
-_LYING_MM = {MemorySize.LAPTOP: 32.0, MemorySize.FULL: 46.0}
+_LYING_MM = {MemorySize.LAPTOP: 30.0, MemorySize.FULL: 44.0}
 PLUGS_MM = 12.0
 """The processor's power plugs at the top edge."""
 _APART_MM = 2.0
@@ -95,7 +95,8 @@ def lying_reach_mm(
 ) -> float:
     """Return how far lying modules reach from the socket's centre."""
     pairs = (slots - 1) // 2
-    return first.mm + pairs * (pitch or LYING_PAIRS).mm + lying_mm(size)
+    between_mm = pairs * (pitch or LYING_PAIRS).mm
+    return first.mm + between_mm + lying_mm(size) + _APART_MM
 
 
 def _at_least(usual: Figure, mm: float) -> Figure:

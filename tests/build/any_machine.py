@@ -44,12 +44,15 @@ from layout.parts.form import Seat, SeatSort
 from layout.parts.kinds import Spec
 from layout.parts.supply import Intake, SupplyShape
 from layout.questions.asked import pairs_of_parts
+from tests.build.any_more import more_of
 from tests.build.any_parts import Room, parts_for
 from tests.build.machines import mm
 
 __all__ = ["LAYOUTS", "Machine", "machine", "meeting"]
 
 _MOST_TRIES: Final = 150
+PLAIN: Final = 15
+"""Seeds of machines whose files say no more than their layout asks for."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,6 +79,8 @@ def machine(layout: str, seed: int) -> Machine:
         try:
             case, room = LAYOUTS[layout](random)
             parts = parts_for(random, case, room)
+            if seed >= PLAIN:
+                case, parts = more_of(random, case, parts)
             build = _assembled(case, parts)
         except (SeatError, PartError):
             continue
@@ -144,7 +149,9 @@ def _beyond_seats(build: Build, a: PlacedBody, b: PlacedBody) -> bool:
         for guest, host in ((a, b), (b, a))
         if mate.guest == guest.part and mate.role is host.role
     ]
-    rest = a.body.outside(boxes) if boxes else a.body
+    if not boxes:
+        return True
+    rest = a.body.outside(boxes)
     if rest is None:
         return False
     return bool(clearances([rest, b.body]).interfering.any())

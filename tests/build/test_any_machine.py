@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import fields, is_dataclass
 
 import numpy as np
 import pytest
@@ -27,7 +28,9 @@ from layout.parts.card import Card
 from layout.parts.case_fields import Face
 from layout.parts.form import BEHIND_TRAY, Seat, SeatSort
 from layout.parts.memory_slot import MemoryLooks
+from layout.standards.figure import Figure
 from tests.build.any_machine import LAYOUTS, Machine, machine
+from tests.build.any_more import UNTOLD
 
 EACH = 43
 """Machines of each layout: 301 of seven."""
@@ -68,12 +71,40 @@ def test_every_kind_of_seat_and_every_field_of_a_layout_is_drawn() -> None:
     assert any(each.turned and each.on_edge for each in cages)
     assert any(each.rear_cover for each in boards)
     looks = {each.memory_looks for each in boards}
-    assert looks == {MemoryLooks.PANEL, MemoryLooks.FRONT}
+    assert looks == {*MemoryLooks}
     assert any(isinstance(each, Card) and each.back_plate for each in specs)
     assert {*(face.value for face in Face), BEHIND_BOARD, BEHIND_TRAY} <= faces
     assert any("bay drive" in made.parts for made in every)
     lined = {made.case.lining.front is not None for made in every}
     assert lined == {True, False}
+
+
+def test_every_field_that_moves_a_body_is_told_by_some_machine() -> None:
+    every = [made for layout in LAYOUTS for made in machines(layout)]
+    told: dict[tuple[str, str], set[object]] = {}
+    for made in every:
+        for spec in (made.case, *made.parts.values()):
+            for kind, name, value in _fields(spec):
+                told.setdefault((kind, name), set()).add(value)
+    untold = {name for names in UNTOLD.values() for name in names.split()}
+    once = {
+        f"{kind}.{name}"
+        for (kind, name), each in told.items()
+        if len(each) == 1 and name not in untold
+    }
+    assert once - untold == set()
+
+
+def _fields(spec: object) -> Iterator[tuple[str, str, object]]:
+    """Yield every field of a part and of what is nested in it, with its value."""
+    if isinstance(spec, tuple):
+        for each in spec:
+            yield from _fields(each)
+    elif is_dataclass(spec) and not isinstance(spec, Figure):
+        for each in fields(spec):
+            value = getattr(spec, each.name)
+            yield type(spec).__name__, each.name, value
+            yield from _fields(value)
 
 
 @pytest.mark.parametrize("layout", LAYOUTS)
