@@ -145,7 +145,9 @@ def _bounds_in(name: str, declared: Mapping[str, Any]) -> Mapping[str, Any]:
         return declared
     more_mm = -reading.sign * reading.step.mm
     least_mm, most_mm = (declared[key] + more_mm for key in ("least_mm", "most_mm"))
-    return {**declared, "least_mm": max(0.0, least_mm), "most_mm": most_mm}
+    least_mm = max(0.0, least_mm)
+    right = f"a length from {least_mm:g} to {most_mm:g} mm in the reading '{name}'"
+    return {**declared, "least_mm": least_mm, "most_mm": most_mm, "right": right}
 
 
 _UNKNOWN: Final = "extra_forbidden"
@@ -204,7 +206,10 @@ def _leaf(hint: Hint, declared: Mapping[str, Any]) -> Callable[[Any], Any]:
         return _LEAVES[hint]
     if hint is Figure:
         return partial(
-            figure, least_mm=declared["least_mm"], most_mm=declared["most_mm"]
+            figure,
+            least_mm=declared["least_mm"],
+            most_mm=declared["most_mm"],
+            right=declared.get("right"),
         )
     if hint is int:
         return partial(whole, least=declared["least"], most=declared["most"])

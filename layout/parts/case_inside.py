@@ -15,23 +15,23 @@ from layout.parts.case_fields import LimitWith
 from layout.parts.case_said import (
     DISAGREE_MM,
     ENDS_AT_MM,
+    FRAME_TOP_MM,
     card_not_said,
     card_obstacle,
     card_with,
     explained,
     supply_meets,
     supply_not_said,
+    usual_room,
 )
 from layout.parts.case_sheet import CaseSheet
 from layout.parts.case_stands import ConnectorsAt
-from layout.parts.case_supply import BayPlace
 from layout.parts.errors import PartError
 from layout.parts.form import Link
 from layout.parts.link import SLOT_LINE, exact, less, plus_minus_mm, sheet_link
 from layout.parts.reading import as_given, usual
 from layout.standards import boards, cards, processors
-from layout.standards.figure import Figure, practice
-from layout.standards.supplies import FORMS
+from layout.standards.figure import Figure
 from layout.standards.tolerances import ToleranceClass
 from layout.values import dataclass
 
@@ -43,10 +43,6 @@ _PLAY_MM = 5.0
 """What a card needs beyond the longest that is said to fit; common practice."""
 _UNDER_PANEL_MM = 2.0
 """What the panel needs over the tallest cooler that is said to fit; likewise."""
-_FRAME_TOP_MM = 304.8
-_ROOM_OVER_BOARD = practice(25.0, 12.0, assumed=True)
-_UNDER_SUPPLY = (15.0, 8.0)
-"""Room between a supply on top and the board, with its scatter; common practice."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -257,8 +253,8 @@ def _frame(
             entry="room over board",
         )
         return case.first_slot.mm - _SLOT_LINE.mm, (line, less(frame)), ()
-    room = room or _usual_room(case)
-    frame_mm = size.mm - room.mm - _FRAME_TOP_MM
+    room = room or usual_room(case)
+    frame_mm = size.mm - room.mm - FRAME_TOP_MM
     links = (
         sheet_link(f"inside {axis.value}", size, axis),
         less(
@@ -270,7 +266,7 @@ def _frame(
                 entry="room over board",
             )
         ),
-        less(exact("ATX board's top edge in its frame", _FRAME_TOP_MM, axis)),
+        less(exact("ATX board's top edge in its frame", FRAME_TOP_MM, axis)),
     )
     if case.first_slot is None:
         return frame_mm, links, ()
@@ -286,13 +282,3 @@ def _frame(
 
 
 _SLOT_LINE = cards.FIRST_SLOT
-
-
-def _usual_room(case: CaseSheet) -> Figure:
-    """Return the usual room over the board: a supply on top hangs in it."""
-    on_top = case.supply_bay.place is BayPlace.TOP_REAR
-    if not on_top or case.connectors is not ConnectorsAt.REAR:
-        return _ROOM_OVER_BOARD
-    under_mm, off_mm = _UNDER_SUPPLY
-    height_mm = FORMS[case.supply_bay.form.value].height.mm
-    return practice(height_mm + under_mm, off_mm, assumed=True)

@@ -12,11 +12,15 @@ from layout.parts.case_stands import ConnectorsAt
 from layout.parts.case_supply import BayPlace
 from layout.parts.errors import PartError
 from layout.parts.reading import Readings, as_given, usual
-from layout.standards.figure import Figure
+from layout.standards import cards
+from layout.standards.drives import SIZES
+from layout.standards.figure import Figure, practice
+from layout.standards.supplies import FORMS
 
 __all__ = [
     "DISAGREE_MM",
     "ENDS_AT_MM",
+    "FRAME_TOP_MM",
     "card_ends_at",
     "card_not_said",
     "card_obstacle",
@@ -24,6 +28,7 @@ __all__ = [
     "explained",
     "supply_meets",
     "supply_not_said",
+    "usual_room",
 ]
 
 DISAGREE_MM: Final = 3.0
@@ -31,6 +36,24 @@ DISAGREE_MM: Final = 3.0
 
 ENDS_AT_MM: Final = DISAGREE_MM + 5.0
 """How near to a longest card's end its obstacle stands, a card's play counted in."""
+
+FRAME_TOP_MM: Final = 304.8
+"""An ATX board's upper edge in its frame."""
+_ROOM_OVER_BOARD: Final = practice(25.0, 12.0, assumed=True)
+_UNDER_SUPPLY: Final = (15.0, 8.0)
+"""Room between a supply on top and the board, with its scatter; common practice."""
+_CARD_BACK_MM: Final = 10.0
+"""What a card has over its circuit board, a back plate counted in."""
+
+
+def usual_room(case: CaseSheet) -> Figure:
+    """Return the usual room over the board: a supply on top hangs in it."""
+    on_top = case.supply_bay.place is BayPlace.TOP_REAR
+    if not on_top or case.connectors is not ConnectorsAt.REAR:
+        return _ROOM_OVER_BOARD
+    under_mm, off_mm = _UNDER_SUPPLY
+    height_mm = FORMS[case.supply_bay.form.value].height.mm
+    return practice(height_mm + under_mm, off_mm, assumed=True)
 
 
 def card_with(case: CaseSheet) -> LimitWith:
@@ -60,9 +83,9 @@ def card_obstacle(
 ) -> tuple[str, float] | None:
     """Return what stands nearest to where a longest card ends, before the front.
 
-    A cage or a supply that begins before the front's fans is what such a limit is
-    often told to.  None where nothing of the kind is in the case file, and where cards
-    hang.
+    A cage, a supply or bays that begin before the front's fans are what such a limit
+    is often told to.  None where nothing of the kind is in the case file, and where
+    cards hang.
     """
     if case.connectors is not ConnectorsAt.REAR:
         return None
@@ -73,8 +96,26 @@ def card_obstacle(
     ]
     if bay.place is BayPlace.FRONT and bay.from_rear is not None:
         at.append(("the supply", bay.from_rear.mm))
+    at += _bays(case)
     nearer = [each for each in at if each[1] < front_mm - DISAGREE_MM]
     return min(nearer, key=lambda each: abs(each[1] - limit_mm), default=None)
+
+
+def _bays(case: CaseSheet) -> list[tuple[str, float]]:
+    """Return where drives in the bays begin, if bays reach down to the cards.
+
+    No file tells a bay's depth: it is that of the longest drive.
+    """
+    if case.bays is None or case.depth is None or case.height is None:
+        return []
+    line_mm = case.first_slot.mm if case.first_slot else 0.0
+    if case.room_over_board is not None or case.first_slot is None:
+        room = case.room_over_board or usual_room(case)
+        line_mm = case.height.mm - room.mm - FRAME_TOP_MM + cards.FIRST_SLOT.mm
+    if case.bays.from_floor.mm >= line_mm + _CARD_BACK_MM:
+        return []
+    long_mm = SIZES["5.25"].length.mm
+    return [(f"a drive {long_mm:g} long in the bays", case.depth.mm - long_mm)]
 
 
 def card_ends_at(case: CaseSheet, front_mm: float) -> str | None:

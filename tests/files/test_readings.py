@@ -54,7 +54,7 @@ def refused(path: Path) -> list[tuple[int | None, str | None, str, str]]:
             "kind: card, length: 250, height: 90, measured from: {height: bracket top}",
             ".height",
             "90 mm",
-            "a length from 0 to 85.14 mm",
+            "a length from 0 to 85.14 mm in the reading 'bracket top'",
         ),
         # From the board's surface the fan still fits, over this processor it does not.
         (

@@ -13,6 +13,7 @@ from layout.geometry.query import relations
 from layout.geometry.relation import State
 from layout.geometry.space import Direction
 from layout.parts.case import Case
+from layout.parts.case_bays import Bays
 from layout.parts.case_fields import (
     BayPlace,
     CageRail,
@@ -162,6 +163,40 @@ def test_a_longest_card_may_end_at_the_cage_or_the_supply() -> None:
     disagree, not_said = replace(said, supply_bay=bay).form().notes
     assert "disagree by 135.0 mm; the supply begins 260 from the rear" in disagree
     assert "does not say with what at the front" in not_said
+
+
+@pytest.mark.parametrize(
+    ("from_floor_mm", "limit_mm", "ends"),
+    [
+        # by hand: 400 deep less a drive of 203; slot 1 lies 440 - 25 - 165.1 high
+        (200, 197, True),
+        (200, 190, True),
+        (200, 150, False),
+        (270, 197, None),
+    ],
+)
+def test_a_longest_card_may_end_at_the_bays(
+    from_floor_mm: float, limit_mm: float, *, ends: bool | None
+) -> None:
+    bays = Bays(count=1, from_floor=mm(from_floor_mm))
+    case = Case(
+        depth=mm(400),
+        height=mm(440),
+        width=mm(190),
+        bays=bays,
+        longest_card=mm(limit_mm),
+        longest_card_with=LimitWith.FANS,
+    )
+    (note,) = case.form().notes
+    if ends:
+        assert note == (
+            f"longest card {limit_mm} ends before a drive 203 long in the bays, 197 "
+            "from the rear panel"
+        )
+    else:
+        told = "a drive 203 long in the bays begins 197 from the rear panel"
+        assert (told in note) is (ends is not None)
+        assert "disagree by" in note
 
 
 def test_a_longest_supply_should_meet_a_cage_position() -> None:
