@@ -188,6 +188,22 @@ def test_a_16_pin_card_is_fed_by_its_adapter() -> None:
 EIGHT: Listed = (("8-pin card power", 3),)
 
 
+@pytest.mark.parametrize(("eights", "lacks"), [(3, False), (2, True)])
+def test_a_lead_that_must_be_ordered_takes_a_socket_too(
+    eights: int, *, lacks: bool
+) -> None:
+    """One for the processor, one that is there, one for the card's two other plugs."""
+    sockets = (("8-pin card power", eights),)
+    parts: dict[str, Spec] = {
+        "board": Board(socket="AM5"),
+        "card": Card(length=mm(240), power=(("8-pin card power", 3),)),
+        "supply": replace(supply(SupplyLead(plug=Kind.CARD_8)), sockets=sockets),
+    }
+    rules = [each.rule for each in asked(parts).findings]
+    assert "card-power-8" in rules
+    assert ("supply-sockets" in rules) is lacks
+
+
 @pytest.mark.parametrize(
     ("sockets", "leads", "told"),
     [
@@ -205,9 +221,6 @@ EIGHT: Listed = (("8-pin card power", 3),)
         (EIGHT, (SupplyLead(plug=Kind.CARD_8, count=3),), "4 for 8-pin"),
         # Two plugs on each lead: two leads and the processor's.
         (EIGHT, (SupplyLead(plug=Kind.CARD_8, plugs=2, count=2),), None),
-        # One lead is there; two more plugs come on one that must be ordered.
-        (EIGHT, (SupplyLead(plug=Kind.CARD_8),), None),
-        ((("8-pin card power", 2),), (SupplyLead(plug=Kind.CARD_8),), "3 for 8-pin"),
         ((), (SupplyLead(plug=Kind.CARD_16),), "where it has none"),
     ],
 )
