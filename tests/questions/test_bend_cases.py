@@ -427,3 +427,34 @@ def test_what_lies_along_a_shroud_falls_short_of_it_in_turn(
     assert helps in others[-1][1].advice
     # What is angled already is not told to be.
     assert "angled" not in others[-1][1].advice
+
+
+def _under_card(over_mm: float) -> Build:
+    """Return pins at a board's lower edge, a shroud near, a card so far over them."""
+    plug = Plug(
+        name="pins",
+        kind=ConnectorKind.USB_9,
+        at_mm=(200.0, 100.0, 20.0),
+        out=Direction.PANEL,
+        along=Axis.DEPTH,
+        size_mm=(12.7, 5.0),
+    )
+    low_mm = 102.5 + over_mm
+    build = build_of(
+        placed("board", Role.BOARD, ((0, 244), (95, 400), (0, 8))),
+        placed("board/pins", Role.BOARD_CONNECTOR, ((190, 210), (96, 104), (8, 20))),
+        placed("card", Role.CARD, ((0, 285), (low_mm, low_mm + 20), (10, 120))),
+        placed("case/shroud", Role.SHROUD, ((0, 400), (89, 90), (0, 186))),
+    )
+    return replace(build, plugs=(PlacedPlug(part="board", plug=plug, chain=LOW),))
+
+
+def test_a_card_in_the_lowest_slots_takes_the_pins_their_room() -> None:
+    """What stands beside a plug limits no cable until it is in the cable's way."""
+    assert all(each.b != "card" for each in bends(_under_card(5.0)))
+    found = [(mm, bends(_under_card(mm))[0]) for mm in (-1.0, -3.0)]
+    for _, each in found:
+        assert (each.rule, each.b) == ("lower-edge-bend", "card")
+        assert (each.axis, each.verdict) == (Axis.HEIGHT, Verdict.SHORT)
+        assert "take a thinner card, or angled plugs there" in each.advice
+    _falls(*found)
