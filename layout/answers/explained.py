@@ -7,7 +7,14 @@ from typing import Any, Final
 
 from layout.answers.grid import Column, grid, paragraph
 from layout.questions.advice import percent, spoken
-from layout.questions.explanation import Account, Contribution, Explanation, Fact, Step
+from layout.questions.explanation import (
+    NOTHING_OFF,
+    Account,
+    Contribution,
+    Explanation,
+    Fact,
+    Step,
+)
 from layout.questions.finding import Finding
 from layout.questions.shown import shown
 from layout.questions.tolerance import STATED_SIGMA
@@ -128,6 +135,8 @@ def _piece(step: Step) -> tuple[str, str]:
     return step.owner, f"{long_mm:.1f}" if abs(long_mm) >= _LEAST_MM else ""
 
 
+_ADDS_MM: Final = 0.005
+"""Less adds nothing: the figure only tells how far the rest may be off."""
 _LEAST_MM: Final = 0.05
 """Shorter steps only say whose a figure is."""
 
@@ -189,7 +198,7 @@ def _line(each: Contribution) -> list[str]:
         each.owner,
         name_of(figure, each.link.label),
         f"{figure.mm:.5g}",
-        f"{each.mm:+.2f}",
+        f"{each.mm:+.2f}" if abs(each.mm) >= _ADDS_MM else "",
         f"{each.plus_minus_mm:.3g}" if each.plus_minus_mm else "",
         percent(each.share) if each.share else "",
         f"{assumed}{told}",
@@ -204,13 +213,15 @@ def name_of(figure: Figure, label: str) -> str:
 def stacked(told: Explanation) -> tuple[str, ...]:
     """Return the sums in words: root sum of squares, worst case, probability."""
     if not told.chain:
-        return ("No figure between the two may be off along this gap.",)
+        return (NOTHING_OFF,)
     sums = (
         f"{_added(told)} Stacked: ± {told.rss_mm:.3g} by root sum of squares, "
         f"± {told.worst_mm:.3g} if every figure is off at once."
     )
     if told.stacking.sigma != STATED_SIGMA and not told.stacking.worst_case:
         sums += f" At {told.stacking.sigma:g} sigma: ± {told.stacked_mm:.3g}."
+    if told.stacking.worst_case:
+        sums += " Judged by the latter."
     chance = f"Probability of less than the need: {percent(told.chance)}, if {NORMAL}."
     quiet = (
         ("A pair that no rule names counts without tolerance.",)

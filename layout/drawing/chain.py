@@ -16,7 +16,7 @@ from layout.drawing.style import STYLE
 from layout.drawing.words import length, named, outcome
 from layout.parts.link import said_mm
 from layout.questions.advice import percent
-from layout.questions.explanation import Contribution, Explanation, Step
+from layout.questions.explanation import NOTHING_OFF, Contribution, Explanation, Step
 from layout.values import dataclass
 
 __all__ = ["chain_scene"]
@@ -138,7 +138,7 @@ def _head(told: Explanation, frame: Frame) -> tuple[tuple[Item, ...], float]:
             bold=True,
         )
     ]
-    need = "" if finding.b is None else f" ({length(finding.need_mm or 0.0)} mm)"
+    need = "" if finding.b is None else f" ({length(finding.need_mm or 0.0)} mm needed)"
     said = f"{outcome(finding)}: {finding.why}{need}"
     for line in wrapped(plain(said), STYLE.medium_mm, right - left)[:2]:
         y -= 6.5
@@ -271,7 +271,7 @@ def _step(
 def _figure(each: Contribution, y: float, field: _Field) -> tuple[Item, ...]:
     """Return a figure, how far it may be off, and its share of the variance."""
     figure = each.link.figure
-    size = f" {length(figure.mm)}" if figure.mm else ""
+    size = f" {_as_given(figure.mm)}" if figure.mm else ""
     part = abs(abs(each.mm) - abs(figure.mm)) > _LEAST_MM
     of_it = f", of it {length(abs(each.mm))}" if part and each.mm else ""
     off = f" ± {said_mm(each.plus_minus_mm)}" if each.plus_minus_mm else ""
@@ -296,6 +296,11 @@ def _figure(each: Contribution, y: float, field: _Field) -> tuple[Item, ...]:
     )
 
 
+def _as_given(mm: float) -> str:
+    """Return a figure as a data sheet gives it: a standoff of 6.35 is no 6.3."""
+    return f"{mm:.2f}".rstrip("0").rstrip(".").replace("-", "\N{MINUS SIGN}")
+
+
 def _percent(each: Contribution, y: float, field: _Field) -> tuple[Item, ...]:
     """Return a figure's share in words; an exact one has none."""
     if not each.share:
@@ -309,7 +314,8 @@ def _gap(out: list[Item], told: Explanation, *, y: float, field: _Field) -> floa
     y -= _STEP_MM
     finding = told.finding
     ink = INKS[finding.verdict]
-    said = f"{told.closing} {length(told.room_mm)} ± {said_mm(told.stacked_mm)}"
+    off = f" ± {said_mm(told.stacked_mm)}" if told.chain else ""
+    said = f"{told.closing} {length(told.room_mm)}{off}"
     out.append(
         Text(at=(field.left, y), text=said, height_mm=_SMALL, bold=True, ink=ink)
     )
@@ -326,22 +332,24 @@ def _gap(out: list[Item], told: Explanation, *, y: float, field: _Field) -> floa
 def _foot(told: Explanation, field: _Field) -> tuple[Item, ...]:
     """Return the sums, what they rest on, and the caution."""
     left, bottom, right, _ = field.frame
-    sums = (
-        f"± {said_mm(told.rss_mm)} by root sum of squares, "
-        f"± {said_mm(told.worst_mm)} if every "
-        f"figure is off at once; chance of less than the need: {percent(told.chance)}"
-    )
-    rests = (
-        "if every figure scatters normally and by itself, its ± at 3 standard "
-        "deviations. Bars: shares of the variance; orange: assumed."
-    )
+    sums, rests = NOTHING_OFF, ""
+    if told.chain:
+        sums = (
+            f"± {said_mm(told.rss_mm)} by root sum of squares, "
+            f"± {said_mm(told.worst_mm)} if every figure is off at once; "
+            f"chance of less than the need: {percent(told.chance)}"
+        )
+        rests = (
+            "if every figure scatters normally and by itself, its ± at 3 standard "
+            "deviations. Bars: shares of the variance; orange: assumed."
+        )
     if not told.closes and len(_that_matter(told)) < len(told.chain):
-        rests += " Shares under 0.5 % are left out."
+        rests += " Under 0.5 %: left out."
     caution = (
         "Sizes in mm; steps to one another's scale. Not a safety approval: measure "
         "before ordering."
     )
-    lines = (sums, rests, caution)
+    lines = tuple(filter(None, (sums, rests, caution)))
     return tuple(
         Text(
             at=(left, bottom + 4.0 + 4.6 * (len(lines) - 1 - row)),

@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
+from typing import Final
+
 from layout.geometry.space import Vector
 from layout.parts.form import Link
 from layout.questions.finding import Finding
 from layout.questions.tolerance import STATED_SIGMA, Stacking
 from layout.values import dataclass
 
-__all__ = ["Account", "Contribution", "Explanation", "Fact", "Step"]
+__all__ = ["NOTHING_OFF", "Account", "Contribution", "Explanation", "Fact", "Step"]
+
+NOTHING_OFF: Final = "No figure between the two may be off along this gap."
+"""What is told where nothing is to be stacked, as under a stated limit."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -9,8 +9,9 @@ from layout.drawing.boxes import apart, text_box, texts, within
 from layout.drawing.chain import chain_scene
 from layout.drawing.figure import render
 from layout.drawing.scene import Area, Dimension, Line, Pen
+from layout.parts.card import Card
 from layout.questions.check import check
-from tests.build.machines import built, tower, tower_case, wet
+from tests.build.machines import built, mm, tower, tower_case, wet
 from tests.questions.test_explain import chained
 
 MACHINES = {"tower": built(tower_case(), tower()), "wet": built(tower_case(), wet())}
@@ -41,6 +42,16 @@ def test_steps_are_to_one_scale_and_carry_their_length() -> None:
     ratios = [abs(size) / width for size, width in zip(sizes, paper, strict=True)]
     assert ratios == pytest.approx([ratios[0]] * len(ratios))
     assert [each.text.text for each in drawn if each.text][-1] == "186"
+
+
+def test_figures_stand_as_they_are_given_and_a_limit_has_no_tolerance() -> None:
+    told = chained(MACHINES["tower"], "panel-over-cooler:cooler:case/side panel")
+    said = [each.text for each in texts(chain_scene(told))]
+    assert any("standoff height 6.35 ±" in each for each in said)
+    card = Card(length=mm(420), height=mm(130))
+    over = built(tower_case(), {**tower(), "card": card})
+    limit = chain_scene(chained(over, "stated-limit:card:card length"))
+    assert not any("±" in each.text for each in texts(limit))
 
 
 def test_it_can_be_drawn() -> None:

@@ -60,6 +60,7 @@ def test_the_stack_asked_for_is_the_findings_tolerance() -> None:
     for stacking in (Stacking(worst_case=True), Stacking(sigma=6.0)):
         told = chained(_build(), "1", stacking=stacking)
         assert told.stacked_mm == told.finding.tolerance_mm
+        assert ("Judged by the latter." in as_table(told)) is stacking.worst_case
 
 
 def chained(build: Build, name: str, stacking: Stacking = RSS) -> Explanation:
