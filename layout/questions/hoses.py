@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 from typing import Final, TypeAlias
 
 from layout.build.placed import Build, PlacedBody
@@ -56,6 +57,8 @@ class Hoses:
         The way of each hose that has one.
     crosses : bool
         Whether its ends lie on either side of a tray with holes.
+    shroud : PlacedBody or None
+        The shroud whose opening one of them passes.
     """
 
     pump: PlacedBody
@@ -68,6 +71,7 @@ class Hoses:
     edges: tuple[tuple[PlacedBody, Box], ...]
     laid: LaidOut
     crosses: bool
+    shroud: PlacedBody | None = None
 
     @property
     def ways(self) -> tuple[StiffWay, ...]:
@@ -145,6 +149,7 @@ def _led(
         edges=edges,
         laid=laid,
         crosses=bool(holes),
+        shroud=_opened(build, laid.ways),
     )
 
 
@@ -161,6 +166,28 @@ def _between(build: Build, pairs: _Pairs) -> tuple[Passage, ...]:
         if any((a.at_mm[2] - z_mm) * (b.at_mm[2] - z_mm) < 0.0 for a, b in pairs):
             return holes_of(build, tray)
     return ()
+
+
+def _opened(build: Build, ways: Sequence[StiffWay]) -> PlacedBody | None:
+    """Return the shroud that a way leads through, which it does where it is open."""
+    for each in build.bodies:
+        if each.name == "case/shroud":
+            box = each.body.bounds
+            if any(_leads_through(box, way.points) for way in ways):
+                return each
+    return None
+
+
+def _leads_through(box: Box, points: Sequence[Vector]) -> bool:
+    """Tell whether a way leads from over a lying sheet to under it."""
+    level_mm = (box.low[1] + box.high[1]) / 2
+    for a, b in pairwise(points):
+        if (a[1] - level_mm) * (b[1] - level_mm) < 0.0:
+            part = (level_mm - a[1]) / (b[1] - a[1])
+            at = [p + part * (q - p) for p, q in zip(a, b, strict=True)]
+            if all(box.low[k] < at[k] < box.high[k] for k in (0, 2)):
+                return True
+    return False
 
 
 def _barring(

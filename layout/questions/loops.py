@@ -13,7 +13,7 @@ from layout.geometry.space import Box, Direction
 from layout.parts.form import Role
 from layout.parts.hoses import HOSE_LENGTH
 from layout.questions.advice import spoken
-from layout.questions.answered import Answered, finding_of, joined
+from layout.questions.answered import Answered, finding_of, joined, listed
 from layout.questions.finding import Finding, Group, Verdict
 from layout.questions.led import Led
 from layout.questions.remedy import HOSES_APART, HOSES_SHORT
@@ -145,8 +145,9 @@ def _finding(build: Build, hoses: Hoses, stacking: Stacking) -> Finding:
         if hoses.laid.apart
         else ", each led alone: no way of one past the other was found"
     )
-    holes = hoses.laid.holes
-    through = f" {passing(holes)[0]}," if holes else ""
+    names = [each.name for each in hoses.laid.holes]
+    names += ["the shroud's opening"] if hoses.shroud else []
+    through = f" through {listed(names)}," if names else ""
     return _against(
         build,
         hoses,

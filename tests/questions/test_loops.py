@@ -12,12 +12,12 @@ from layout.build.placed import Build
 from layout.geometry.turns import bent
 from layout.parts.board import Board
 from layout.parts.case import Case
-from layout.parts.case_fields import Mount, Takes
+from layout.parts.case_fields import Mount, Shroud, ShroudCutOut, Takes
 from layout.parts.case_stands import Stands
 from layout.parts.form import Role
 from layout.parts.kinds import Spec
 from layout.parts.liquid_cooler import LiquidCooler
-from layout.parts.radiator import Radiator
+from layout.parts.radiator import PortEnd, Radiator
 from layout.parts.tower_cooler import TowerCooler
 from layout.questions.check import check
 from layout.questions.drift import stacked_mm
@@ -240,3 +240,19 @@ def test_of_two_loops_each_has_its_own_hoses_and_lengths() -> None:
     ]
     assert len({each.id for each in found}) == len(found)
     assert [each.verdict.fails for each in found] == [False, True]
+
+
+@pytest.mark.parametrize("is_open", [True, False])
+def test_hoses_to_ports_under_a_shroud_go_through_its_opening(*, is_open: bool) -> None:
+    cut = ShroudCutOut(from_depth=mm(300), from_tray=mm(5), width=mm(170))
+    shroud = Shroud(height=mm(110), cut_out=cut if is_open else None)
+    mount = Mount(takes=(Takes(size=120, count=2, start=mm(30)),))
+    case = replace(CASE, shroud=shroud, mounts=(("front", mount),))
+    cooler = LiquidCooler(
+        hose_length=mm(700),
+        radiator=Radiator(size=240, mount="front", ports=PortEnd.FIRST),
+    )
+    build = built(case, {"board": Board(socket="AM5"), "cooler": cooler})
+    (found,) = hose_reach(build, every=False).findings
+    assert ("through the shroud's opening, with every bend" in found.why) is is_open
+    assert ("no way found" in found.why) is not is_open
