@@ -108,6 +108,7 @@ class Card(CardSheet):
             pieces=(body, self._bracket(), *plug, *riser, *self._vent(low_mm, links)),
             seats=(under,),
             size=f"{self.length.mm:g} long",
+            notes=self._read_slot(wish, seat),
             stated=(("card length", self.length),),
             plugs=(
                 *plugs,
@@ -120,6 +121,13 @@ class Card(CardSheet):
                 ),
             ),
         )
+
+    def _read_slot(self, wish: Wish, seat: Seat) -> tuple[str, ...]:
+        """Return where it is, if its slot is told by the board's own count."""
+        if wish.number is None:
+            return ()
+        count = card_readings.BOARDS_COUNT
+        return (f"slot {self.slot} by the {count} is the case's {seat.name}",)
 
     def _plugged(
         self, links: tuple[Link, ...]

@@ -34,6 +34,10 @@ def test_a_slot_counted_by_the_board_is_its_own_opening() -> None:
     build = built(tower_case(), {"board": BOARD, "card": second})
     (card,) = (part for part in build.parts if part.key == "card")
     assert card.seat == "slot 3"  # openings 1, 3, 4 and 7 have a socket
+    told = "card: slot 2 by the board's own count is the case's slot 3"
+    assert told in build.notes
+    usual = built(tower_case(), {"board": BOARD, "card": CARD})
+    assert not any("own count" in each for each in usual.notes)
 
 
 @pytest.mark.parametrize(
