@@ -111,11 +111,12 @@ def check(
 
 def on_pairs(build: Build, ids: Collection[str]) -> tuple[Finding, ...]:
     """Return the findings on two bodies that have some ids, those alone."""
-    questions, bodies = asked(build), build.bodies
+    bodies, rules = build.bodies, {each.partition(":")[0] for each in ids}
+    questions = [q for name in sorted(rules) for q in asked(build, only=name)]
+    if NO_INTERFERENCE in rules:
+        questions += unnamed(build, asked(build))
     wanted = [
-        q
-        for q in (*questions, *unnamed(build, questions))
-        if question_id(q.rule, bodies[q.a], bodies[q.b]) in ids
+        q for q in questions if question_id(q.rule, bodies[q.a], bodies[q.b]) in ids
     ]
     answers = _answers(build, Crowd.of([each.body for each in bodies]), wanted)
     return tuple(finding_on(build, each, RSS) for each in governing(answers))

@@ -66,11 +66,14 @@ class Grown:
     limits: list[Limit]
     whole: bool = True
     _known: dict[float, Bounds | None] = field(default_factory=dict)
+    _built: dict[float, Build] = field(default_factory=dict)
     _met: set[str] = field(default_factory=set)
 
     def build(self, mm: float) -> Build:
         """Return the build with the figure at a value."""
-        return self.remaker.remade(self.key, self.dimension.with_mm(mm))
+        if mm not in self._built:
+            self._built[mm] = self.remaker.remade(self.key, self.dimension.with_mm(mm))
+        return self._built[mm]
 
     def within(self, limits: list[Limit]) -> Grown:
         """Return the same figure held by some limits alone; what is known is shared."""
