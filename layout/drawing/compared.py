@@ -16,7 +16,7 @@ from layout.geometry.body import Body
 from layout.questions.finding import Check, Finding
 from layout.values import dataclass
 
-__all__ = ["Before", "changed", "earlier", "in_another_case", "only_in"]
+__all__ = ["Before", "changed", "earlier", "in_another_case", "only_in", "outlined"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,6 +63,16 @@ def changed(
             outline = polygons(whole)
             for area in areas(outline, pen=Pen.HEAVY, edge=Ink.BLACK, ref=each.name):
                 yield from _edges(area)
+
+
+def outlined(before: Build, build: Build) -> tuple[bool, bool]:
+    """Tell whether anything is outlined as it is, and anything as it was."""
+    changes = _changes(before, build)
+    as_it_was = any(each.was is not None for each in changes)
+    return (
+        any(each.now is not None for each in changes),
+        as_it_was and not in_another_case(before, build),
+    )
 
 
 def _edges(area: Area) -> Iterator[Line]:

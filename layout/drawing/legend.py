@@ -8,7 +8,7 @@ from typing import Final, TypeAlias
 
 from layout.build.placed import Build
 from layout.drawing.boxes import Frame
-from layout.drawing.compared import Before
+from layout.drawing.compared import Before, outlined
 from layout.drawing.kinds import FILLS, KINDS
 from layout.drawing.lettering import width_mm, wrapped
 from layout.drawing.marks import MARKS
@@ -65,7 +65,8 @@ def legend(
 
     A ``short`` one tells ``keys`` alone, without which the sheet cannot be read.
     """
-    changes = _CHANGES if before is not None else ()
+    drawn = (False, False) if before is None else outlined(before.build, build)
+    changes = [each for each, there in zip(_CHANGES, drawn, strict=True) if there]
     entries = [*keys] if short else [*_entries(build, check), *changes, *keys]
     left, bottom, right, _ = column
     small = style.small_mm

@@ -80,7 +80,9 @@ def test_an_answer_is_found_by_its_id() -> None:
 
 def test_nothing_is_outlined_where_nothing_has_changed() -> None:
     build, found = _with_card(280.0)
-    assert _lines(scene(build, found, before=Before(build, found)), Pen.HEAVY) == []
+    drawn = scene(build, found, before=Before(build, found))
+    assert _lines(drawn, Pen.HEAVY) == []
+    assert not any("changed" in each.text for each in texts(drawn))
 
 
 def test_in_another_case_parts_alone_are_outlined_and_nothing_as_it_was() -> None:
