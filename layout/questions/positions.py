@@ -20,12 +20,12 @@ from layout.questions.moves import MoveError, places_of
 from layout.questions.stated import STATED_LIMIT
 from layout.values import dataclass
 
-__all__ = ["GROUPS", "Position", "Positions", "Row", "elsewhere", "positions"]
+__all__ = ["GROUPS", "STATED", "Position", "Positions", "Row", "elsewhere", "positions"]
 
 GROUPS = frozenset({Group.DISTANCE, Group.HOLES})
 """What a position is checked for; leads and plugs follow the part where they can."""
 
-_STATED: Final = "as its data sheet states"
+STATED: Final = "as its data sheet states"
 _PLACES: Final = 6
 """Margins that differ by less are equal."""
 
@@ -185,7 +185,7 @@ def _of_findings(position: Position, found: Check, *, note: str, build: Build) -
         verdict=found.verdict,
         least_margin_mm=least.margin_mm if least else None,
         limited_by=(named.a, named.b or CASE) if named else None,
-        note=note or (_STATED if named and named.rule == STATED_LIMIT else ""),
+        note=note or (STATED if named and named.rule == STATED_LIMIT else ""),
         build=build,
         margins_mm=tuple(margins_mm),
     )

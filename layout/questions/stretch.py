@@ -26,6 +26,7 @@ from layout.questions.moves import moved_bodies, travel_axis
 from layout.questions.on_way import rows_of, within
 from layout.questions.plug_rules import BEND_RULES
 from layout.questions.positions import Positions, Row, best_of, elsewhere
+from layout.questions.raised import raised
 from layout.questions.screws import screwed
 from layout.questions.tolerance import ALLOWED_MM
 
@@ -69,15 +70,22 @@ def stretch(
     # a little farther, so that no stretch is cut off at a position
     wider_mm = (travel.first_mm - 1.0, travel.last_mm + 1.0)
     cables = bent(build, way.moving, way.axis, travel_mm=wider_mm)
-    rows = _with_holes(_with_bends(rows_of(way), cables, way), holes, moved)
+    limits = raised(build, moved, way.moving, axis=way.axis)
+    rows = rows_of(way)
+    for each in limits:
+        rows = tuple(map(each.on, rows))
+    rows = _with_holes(_with_bends(rows, cables, way), holes, moved)
     best = best_of(rows)
+    clear = _left_by(_clear(way), cables, wider_mm)
+    for each in limits:
+        clear = each.kept(clear)
     there = shifted(build, moving, (way.axis, float(str(best or 0.0))))
     lacking = [each for each in check(there).findings if each.rule in BEND_RULES]
     return Positions(
         build=plan.name,
         moved=(moved,),
         rows=rows,
-        clear_mm=_on_both(_left_by(_clear(way), cables, wider_mm), holes),
+        clear_mm=_on_both(clear, holes),
         best=best,
         axis=way.axis,
         reason="as asked" if axis else reason,

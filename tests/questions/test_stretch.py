@@ -1,19 +1,23 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 
 from layout.build.placed import Build, Fixing
+from layout.files.build_file import read_plan
 from layout.geometry.space import Axis, plus
 from layout.questions.check import check
 from layout.questions.finding import Group, Verdict
 from layout.questions.moves import MoveError
+from layout.questions.positions import positions
 from layout.questions.screws import screwed
 from layout.questions.stretch import Travel, stretch
 from tests.build.machines import tower, wet
 from tests.questions.test_positions import long_supply, plan_of
 
+CASES = Path(__file__).parents[2] / "cases"
 MACHINES = {"long supply": long_supply(), "tower": tower(), "wet": wet()}
 
 
@@ -218,3 +222,19 @@ def test_along_their_plane_holes_are_met_on_stretches() -> None:
 def _with_fixing(build: Build, fixing: Fixing) -> Build:
     fixings = tuple(fixing if e.part == fixing.part else e for e in build.fixings)
     return replace(build, fixings=fixings)
+
+
+def test_a_fan_rises_no_farther_than_the_cooler_height_that_is_stated() -> None:
+    """What a stretch tells is what the named heights of the same fan tell."""
+    plan, _ = read_plan(CASES / "mixing-build.yaml")
+    told = stretch(plan, "cooler/fan 1", Travel(0, 20, 10))
+    by_name = {row.position: row for row in positions(plan, ["cooler"]).rows}
+    names = ("fan at its lowest", "fan raised by 10 mm", "fan raised by 20 mm")
+    for row, name in zip(told.rows, names, strict=True):
+        named = by_name[name]
+        assert row.verdict is named.verdict
+        assert row.least_margin_mm == pytest.approx(named.least_margin_mm)
+        assert row.limited_by == named.limited_by
+    ((low_mm, high_mm),) = told.clear_mm
+    # by hand: 164 are stated, and the fan of 120 stands 145 high at its lowest
+    assert (low_mm, high_mm) == pytest.approx((0.0, 19.0))
