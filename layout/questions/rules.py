@@ -28,6 +28,9 @@ __all__ = ["NO_INTERFERENCE", "RULES", "Picked", "Rule"]
 NO_INTERFERENCE: Final = "no-interference"
 """Name of the rule for every pair that no other rule names."""
 
+_FARTHER: Final = "take a case whose mount lies farther from the board"
+"""Along either axis: more room over the board, or a row farther from the tray."""
+
 
 RULES: Final = (
     *BOARD_RULES,
@@ -144,18 +147,20 @@ RULES: Final = (
         b=RISING,
         need_mm=1.0,
         why="fans and radiators must pass the board and what rises from it",
-        remedy=Remedy("take thinner fans, or another mount for them"),
+        remedy=Remedy("take thinner fans, or another mount for them", _FARTHER),
         cures=(
             Cure(
-                Remedy("take a thinner radiator, lower memory, or another mount"),
+                Remedy(
+                    "take a thinner radiator, lower memory, or another mount", _FARTHER
+                ),
                 both(among(Role.RADIATOR), among(Role.MEMORY)),
             ),
             Cure(
-                Remedy("take thinner fans, lower memory, or another mount"),
+                Remedy("take thinner fans, lower memory, or another mount", _FARTHER),
                 among(Role.MEMORY),
             ),
             Cure(
-                Remedy("take a thinner radiator, or another mount for it"),
+                Remedy("take a thinner radiator, or another mount for it", _FARTHER),
                 among(Role.RADIATOR),
             ),
         ),

@@ -4,17 +4,27 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 from itertools import islice
 
 import pytest
 
 from layout.build.placed import Build, PlacedBody
+from layout.parts.board import Board
+from layout.parts.case_fields import Mount, Takes
 from layout.parts.form import Role
+from layout.parts.kinds import Spec
+from layout.parts.liquid_cooler import LiquidCooler
+from layout.parts.memory import Memory
+from layout.parts.radiator import Radiator
 from layout.questions.apart import apart_remedy
 from layout.questions.asked import asked, unnamed
+from layout.questions.check import check
+from layout.questions.finding import Group
 from layout.questions.plug_rules import PLUG_RULES
 from layout.questions.remedy import Remedy
 from tests.build.any_machine import LAYOUTS, machine
+from tests.build.machines import built, mm, tower_case
 from tests.questions.builds import build_of, placed
 
 EACH = 2
@@ -142,6 +152,23 @@ def test_what_can_give_is_named_and_never_the_case() -> None:
     )
     assert apart_remedy(build, panel, fans) == remedy
     assert apart_remedy(build, fans, panel) == remedy
+
+
+def test_memory_under_a_radiator_may_ask_for_a_mount_farther_away() -> None:
+    row = Takes(size=120, count=3, start=mm(20))
+    case = replace(
+        tower_case(),
+        room_over_board=mm(20),
+        mounts=(("top", Mount(takes=(row,), from_tray=mm(100))),),
+    )
+    parts: dict[str, Spec] = {
+        "board": Board(socket="AM5"),
+        "memory": Memory(height=mm(50)),
+        "cooler": LiquidCooler(radiator=Radiator(size=360, mount="top")),
+    }
+    found = check(built(case, parts), groups=frozenset({Group.DISTANCE})).findings
+    advice = next(e.advice for e in found if {*e.parts} == {"cooler", "memory"})
+    assert advice.endswith("a case whose mount lies farther from the board")
 
 
 def test_a_lining_is_cut_back_where_something_stands_in_it() -> None:
