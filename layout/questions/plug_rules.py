@@ -195,7 +195,7 @@ PLUG_RULES: Final = (
         on=Role.CARD,
         kinds=HEADERS,
         why="a plug's cable must turn behind the card's socket",
-        remedy=Remedy(_ON_CARD, "put the card into another slot"),
+        remedy=Remedy(_ON_CARD, "take a card with its sockets elsewhere"),
         cures=(
             Cure(Remedy(f"{_THINNER_FANS}, or {_ON_CARD_TOO}"), among(Role.FAN)),
             Cure(
