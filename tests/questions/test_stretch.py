@@ -5,7 +5,9 @@ from pathlib import Path
 
 import pytest
 
+from layout.build.assemble import Entry
 from layout.build.placed import Build, Fixing
+from layout.build.plan import Plan
 from layout.files.build_file import read_plan
 from layout.geometry.space import Axis, plus
 from layout.questions.check import check
@@ -14,6 +16,7 @@ from layout.questions.moves import MoveError
 from layout.questions.positions import positions
 from layout.questions.screws import screwed
 from layout.questions.stretch import Travel, stretch
+from tests.build.any_machine import machine
 from tests.build.machines import tower, wet
 from tests.questions.test_positions import long_supply, plan_of
 
@@ -79,17 +82,28 @@ def test_a_stretch_is_what_check_says_at_each_of_its_positions(
         )
 
 
+def _random_plan(layout: str, seed: int) -> Plan:
+    made = machine(layout, seed)
+    entries = tuple(Entry(key=key, spec=spec) for key, spec in made.parts.items())
+    return Plan(name="machine", entries=entries, case=made.case)
+
+
 @pytest.mark.parametrize(
-    ("name", "key"), [("long supply", "cage"), ("tower", "cooler"), ("tower", "card")]
+    ("plan", "key"),
+    [
+        (plan_of(long_supply()), "cage"),
+        (plan_of(tower()), "card"),
+        (_random_plan("tower", 5), "cooler"),
+        (_random_plan("turned over", 3), "card"),
+        (_random_plan("flat", 4), "card"),
+    ],
 )
 def test_the_clear_stretches_end_exactly_where_a_finding_fails(
-    name: str, key: str
+    plan: Plan, key: str
 ) -> None:
-    plan = plan_of(MACHINES[name])
     build = plan.build()
-    travel = Travel(-90, 90, 30)
+    travel = Travel(-90, 90, 90)
     told = stretch(plan, key, travel)
-    assert told.clear_mm
     assert told.axis is not None
 
     def fails(mm: float) -> bool:
@@ -103,6 +117,8 @@ def test_the_clear_stretches_end_exactly_where_a_finding_fails(
             assert not fails(end)
             if end not in {travel.first_mm, travel.last_mm}:
                 assert fails(end + 1e-4 * outwards)
+    if not told.clear_mm:
+        assert all(fails(mm) for mm in (-90.0, -30.0, 0.0, 30.0, 90.0))
 
 
 def test_the_axis_follows_from_the_seat() -> None:
