@@ -31,7 +31,6 @@ from matplotlib.typing import RcKeyType
 
 from layout.drawing.glyphs import FAMILY, SHIFT, is_outlined, outlines
 from layout.drawing.lettering import EM_PER_HEIGHT
-from layout.drawing.packed import png
 from layout.drawing.scene import Align, Ink, Pen, Point, Scene, Text
 from layout.drawing.strokes import Fill, Group, Paint, Stroke, groups
 from layout.drawing.style import STYLE
@@ -42,6 +41,8 @@ __all__ = ["PNG_DPI", "render", "render_pages", "render_sheets"]
 PNG_DPI: Final = 150
 
 _POINTS_PER_MM: Final = 72 / 25.4
+_PACKED: Final[dict[str, Any]] = {"png": {"pil_kwargs": {"compress_level": 1}}}
+"""How a file is packed: lines on paper pack as well at this level, in half the time."""
 
 _SETTINGS: Final[dict[RcKeyType, Any]] = {
     "svg.hashsalt": "case-layout",
@@ -54,6 +55,7 @@ _SETTINGS: Final[dict[RcKeyType, Any]] = {
 }
 _CANVAS: Final[dict[str, type[FigureCanvasBase]]] = {
     "svg": FigureCanvasSVG,
+    "png": FigureCanvasAgg,
     "pdf": FigureCanvasPdf,
 }
 
@@ -72,16 +74,15 @@ def render(scene: Scene, kind: str, *, sheet: tuple[int, int] = (1, 1)) -> bytes
     with _our_settings():
         out = io.BytesIO()
         drawn = groups(scene)
-        told = metadata(scene, kind, sheet)
-        figure = _figure(scene, drawn)
-        if kind == "png":
-            figure.dpi = PNG_DPI
-            picture = FigureCanvasAgg(figure)
-            picture.draw()  # type: ignore[no-untyped-call]
-            dots = np.asarray(picture.buffer_rgba())  # type: ignore[no-untyped-call]
-            return png(dots[..., :3], dots_an_inch=PNG_DPI, told=told)
-        canvas = _CANVAS[kind](figure)
-        canvas.print_figure(out, dpi=72, format=kind, metadata=told)
+        canvas = _CANVAS[kind](_figure(scene, drawn))
+        dpi = PNG_DPI if kind == "png" else 72
+        canvas.print_figure(
+            out,
+            dpi=dpi,
+            format=kind,
+            metadata=metadata(scene, kind, sheet),
+            **_PACKED.get(kind, {}),
+        )
         made = out.getvalue()
     return with_tooltips(made, drawn) if kind == "svg" else made
 
