@@ -104,15 +104,11 @@ def _table(lines: tuple[Row, ...], *, width: int, in_colour: bool) -> str:
     """Return the rows under their titles; names and reasons take what figures leave."""
     told = [_TITLES, *map(_cells, lines)]
     wide = _widths(told, width)
+    titles = Text(_laid_out(_TITLES, wide), style="bold")
+    text = Text("\n").join([titles, *(_row(cells, wide) for cells in told[1:])])
     page = StringIO()
     console = Console(file=page, width=width, force_terminal=in_colour, emoji=False)
-    for number, cells in enumerate(told):
-        text = Text(_laid_out(cells, wide), style="" if number else "bold")
-        if number:
-            before = sum(wide[:_VERDICT]) + _GUTTER * _VERDICT
-            verdict = cells[_VERDICT]
-            text.stylize(_STYLES[verdict], before, before + len(verdict))
-        console.print(text, soft_wrap=True, highlight=False)
+    console.print(text, soft_wrap=True, highlight=False)
     return page.getvalue().rstrip().replace(_JOINT, " ")
 
 
@@ -128,6 +124,14 @@ def _widths(told: Sequence[tuple[str, ...]], width: int) -> list[int]:
     wide[1] = max(_longest_word(names), min(max(map(len, names)), rest * 2 // 5))
     wide[-1] = max(rest - wide[1], _LEAST_WHERE)
     return wide
+
+
+def _row(cells: tuple[str, ...], wide: Sequence[int]) -> Text:
+    """Return a row whose verdict is in its own style."""
+    text, verdict = Text(_laid_out(cells, wide)), cells[_VERDICT]
+    before = sum(wide[:_VERDICT]) + _GUTTER * _VERDICT
+    text.stylize(_STYLES[verdict], before, before + len(verdict))
+    return text
 
 
 def _laid_out(cells: tuple[str, ...], wide: Sequence[int]) -> str:

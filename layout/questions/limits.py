@@ -132,8 +132,8 @@ def _by_the_board(
         return ""
     (other,) = (each.name for each in cooler_readings.HEIGHT.others)
     return (
-        f"; if its data sheet measures from the {other}, its height is {other_mm:.1f} "
-        "and keeps to the limit"
+        f"; if its data sheet measures from the {other}, its height is "
+        f"{round(other_mm, 1):g} and keeps to the limit"
     )
 
 
