@@ -65,7 +65,9 @@ def test_laptop_size_modules_end_before_usual_plugs_and_connectors(
     assert meeting(build) == set()
 
 
-@pytest.mark.parametrize("looks", set(MemoryLooks) - {MemoryLooks.PANEL})
+@pytest.mark.parametrize(
+    "looks", [each for each in MemoryLooks if each is not MemoryLooks.PANEL]
+)
 def test_usual_connectors_give_way_to_full_size_modules_that_lie(
     looks: MemoryLooks,
 ) -> None:
