@@ -139,10 +139,10 @@ def bars(rows: Sequence[Shown], frame: Frame) -> tuple[Item, ...]:
         out.append(_number(name, (left, y), Align.LEFT))
         if tall:
             out.append(_limit(row, (left, y - 4.2), names + 12.0 - left))
-        if row.margin_mm is None:
+        elif row.margin_mm is None:
             said = fitted(plain(row.limit or row.verdict), _SMALL, right - x(0.0) - 3.0)
             out.append(_number(said, (x(0.0) + 2.0, y), Align.LEFT, soft=True))
-        else:
+        if row.margin_mm is not None:
             out += _bar(row, y, (x(0.0), x(row.margin_mm)))
     out.append(Line(points=((x(0.0), top - 1.0), (x(0.0), y - 2.0)), pen=Pen.NARROW))
     if len(shown) < len(rows):
@@ -153,8 +153,7 @@ def bars(rows: Sequence[Shown], frame: Frame) -> tuple[Item, ...]:
 
 def _limit(row: Shown, at: Point, wide: float) -> Text:
     """Return the verdict of a position and what limits it, in small letters."""
-    limit = row.limit if row.margin_mm is not None else ""
-    told = plain(": ".join(filter(None, (row.verdict, limit))))
+    told = plain(": ".join(filter(None, (row.verdict, row.limit))))
     return _number(fitted(told, _SMALL, wide), at, Align.LEFT, soft=True)
 
 

@@ -57,7 +57,8 @@ def untangled(labels: Sequence[Label], ground: Ground) -> tuple[Item, ...]:
 
     Of two that cross either is placed anew, or both are, one before the other; where
     that leaves as many crossings, both stay.  A label with a long leader then changes
-    places with one or two that bar a shorter one, if that is shorter in all.
+    places with one or two that bar a shorter one, if that is shorter in all; that may
+    have made room for what crosses still, so it is tried once more.
     """
     out = [each.place for each in labels]
     near = [each.choose for each in labels]
@@ -68,6 +69,7 @@ def untangled(labels: Sequence[Label], ground: Ground) -> tuple[Item, ...]:
         bar = _barring(out, n, near[n], ground=ground)
         if bar:
             _moved(out, (n, *bar), near, ground=ground, worth=_spread)
+    _uncross(out, far, ground)
     return tuple(
         item for each, at in zip(labels, out, strict=True) for item in each.made(at)
     )

@@ -106,10 +106,9 @@ def test_the_best_position_shows_the_ends_that_it_is_not_at() -> None:
     for told, rail in ((named, rail_mm(plan)), (along, ())):
         drawn = positions_scene(told, build, rail)
         said = [each.text for each in texts(drawn)]
-        assert any(each.startswith("double-dot: ends") for each in said)
+        assert any("double-dot: ends" in each for each in said)
     assert not any(
-        each.text.startswith("double-dot")
-        for each in texts(positions_scene(named, build))
+        "double-dot" in each.text for each in texts(positions_scene(named, build))
     )
 
 
