@@ -202,7 +202,9 @@ def _cage(random: Random, cage: Cage) -> dict[str, object]:
 def _card(random: Random, card: Card) -> dict[str, object]:
     thick_mm = 20.32 * card.slots - 2
     top = card.plug is PlugAt.TOP_EDGE
-    fan = CardHeader(kind=ConnectorKind.FAN_4, at=mm(round(card.length.mm / 2)))
+    at_mm = round(card.length.mm / 2)
+    shape = PlugShape.ANGLED if at_mm > 90 else PlugShape.STRAIGHT
+    fan = CardHeader(kind=ConnectorKind.FAN_4, at=mm(at_mm), plug_shape=shape)
     return {
         "thickness": _near(random, thick_mm - 6, thick_mm),
         "fans": random.random() < 0.5,
