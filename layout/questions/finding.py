@@ -38,7 +38,12 @@ class Verdict(Enum):
     @property
     def fails(self) -> bool:
         """Tell whether something must change before the build is ordered."""
-        return self in {Verdict.SHORT, Verdict.CLASH, Verdict.MISSING}
+        return self.lacks_room or self is Verdict.MISSING
+
+    @property
+    def lacks_room(self) -> bool:
+        """Tell whether there is less room than is needed."""
+        return self in {Verdict.SHORT, Verdict.CLASH}
 
 
 _FAR_UNDER: Final = 0.1

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import field
-from typing import Final, TypeAlias
+from typing import TypeAlias
 
 from layout.build.placed import Build, Mate, PlacedBody
 from layout.geometry.body import Body
@@ -17,15 +17,12 @@ from layout.geometry.gap import is_box
 from layout.geometry.space import Box
 from layout.questions.asked import Question, asked, question_id, unnamed
 from layout.questions.check import check, spares
-from layout.questions.finding import Finding, Group, Verdict
+from layout.questions.finding import Finding, Group
 from layout.questions.positions import GROUPS
 from layout.questions.tolerance import ALLOWED_MM
 from layout.values import dataclass
 
 __all__ = ["Holding", "Limit"]
-
-
-_WORST: Final = (Verdict.SHORT, Verdict.CLASH)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -100,7 +97,7 @@ class Holding:
         """Return what of the part and its load fails now, cables' bends left out."""
         if self._failing is None:
             found = check(self.build, groups=GROUPS, bent=()).findings
-            self._failing = [each for each in found if each.verdict in _WORST]
+            self._failing = [each for each in found if each.verdict.lacks_room]
         carried = self.build.carried_by(key)
         return [each for each in self._failing if each.parts & carried]
 

@@ -47,7 +47,6 @@ from layout.values import dataclass
 
 __all__ = ["mended", "mends"]
 
-_WORST: Final = (Verdict.SHORT, Verdict.CLASH)
 _MOST_PAIRS: Final = 8
 """Two changes at once are tried this often for one finding; most spoil the more."""
 
@@ -86,7 +85,7 @@ def mends(made: Remaker, found: Check) -> dict[str, Change | None]:
 
 def _is_asked(finding: Finding) -> bool:
     """Tell whether a change may mend it; what is missing but a hose is ordered."""
-    if finding.verdict in _WORST:
+    if finding.verdict.lacks_room:
         return not finding.doubtful
     return finding.rule == HOSE_REACH and finding.verdict is Verdict.MISSING
 
@@ -113,7 +112,7 @@ class _Changes:
     def of(cls, made: Remaker, before: Check) -> _Changes:
         """Return the changes of a plan, which was checked as it is."""
         trials = Trials(made, before)
-        bad = [each for each in before.findings if each.verdict in _WORST]
+        bad = [each for each in before.findings if each.verdict.lacks_room]
         return cls(trials, Sizes(trials.remaker, trials.cables, bad))
 
     def known(self) -> dict[str, Change | None]:

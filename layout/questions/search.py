@@ -12,7 +12,7 @@ from layout.parts.dimensions import FINE_MM
 from layout.questions.asked import CASE
 from layout.questions.cables import Cables
 from layout.questions.check import check
-from layout.questions.finding import Finding, Verdict
+from layout.questions.finding import Finding
 from layout.questions.grown import Grown, Near, SlantedError
 from layout.questions.limits import stated_limits
 from layout.questions.positions import GROUPS
@@ -132,7 +132,7 @@ class Search:
         fails = [
             each
             for each in found
-            if each.verdict in _SHORT and not self._is_known(each)
+            if each.verdict.lacks_room and not self._is_known(each)
         ]
         if not fails:
             return None
@@ -213,9 +213,6 @@ class Search:
             step_mm = max(step_mm, -found[1])
             value_mm, step_mm = value_mm - step_mm, 1.5 * step_mm
         return None, fails
-
-
-_SHORT: Final = frozenset({Verdict.SHORT, Verdict.CLASH})
 
 
 def down_to_grid(mm: float) -> float:

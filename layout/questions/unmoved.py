@@ -11,7 +11,7 @@ from collections.abc import Iterable
 from layout.build.placed import Build
 from layout.questions.beside import beside
 from layout.questions.check import check, on_pairs
-from layout.questions.finding import Finding, Verdict
+from layout.questions.finding import Finding
 from layout.questions.holding import Holding
 from layout.questions.plug_rules import BEND_RULES
 from layout.questions.positions import GROUPS
@@ -25,7 +25,6 @@ _SHARES = (0.98, 0.7)
 """At these shares of a figure what does not move stands as at the figure itself."""
 _RAISED_MM = (5.0,)
 """Instead of shares of a figure that is 0, such as a fan that is not raised."""
-_WORST = (Verdict.SHORT, Verdict.CLASH)
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,7 +83,7 @@ def _failing(search: Search, mm: float, fixed: list[Finding]) -> Iterable[Findin
     else:
         again = _again(search, mm, fixed).values()
         found = (*again, *beside(build, GROUPS, every=False).findings)
-    return (e for e in found if e.verdict in _WORST and e.parts & carried)
+    return (e for e in found if e.verdict.lacks_room and e.parts & carried)
 
 
 def _again(search: Search, mm: float, fixed: list[Finding]) -> dict[str, Finding]:
