@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from typing import Any
 
 from rich.text import Text
@@ -10,7 +9,7 @@ from rich.text import Text
 from layout.answers.grid import Column, grid, paragraph
 from layout.questions.faces import Face
 from layout.questions.headroom import LIMIT_MM, Headroom, Room
-from layout.questions.shown import shown
+from layout.questions.shown import down, shown, trimmed
 
 __all__ = ["as_json", "as_table"]
 
@@ -77,30 +76,19 @@ def _line(row: Room) -> list[str | Text]:
         free = row.limited_by is None
         largest = "any" if free else "none fits"
         if row.but_for_mm is not None:
-            largest = f"({_down(row.but_for_mm)})"
+            largest = f"({down(row.but_for_mm)})"
     else:
-        largest = _down(row.largest_mm)
+        largest = down(row.largest_mm)
     left = "" if row.left_out else shown(row.left_mm, signed=True)
     style = "" if row.fits else "bold red"
     return [
         row.part,
         row.dimension,
-        "\N{EN DASH}" if row.left_out else f"{row.now_mm:.2f}".rstrip("0").rstrip("."),
+        "\N{EN DASH}" if row.left_out else trimmed(row.now_mm),
         Text(largest, style=style),
         Text(left, style=style),
         _limit(row),
     ]
-
-
-def _down(mm: float) -> str:
-    """Return a largest figure in hundredths, never above it; the object tells all.
-
-    Examples
-    --------
-    >>> _down(146.079), _down(172.0), _down(118.02)
-    ('146.07', '172', '118.02')
-    """
-    return f"{math.floor(100 * mm + 1e-6) / 100:.2f}".rstrip("0").rstrip(".")
 
 
 def _limit(row: Room) -> str:

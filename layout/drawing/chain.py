@@ -13,10 +13,11 @@ from layout.drawing.marks import INKS
 from layout.drawing.scene import Align, Area, Ink, Item, Line, Pen, Scene, Text
 from layout.drawing.sheet import NAMED, Sheet
 from layout.drawing.style import STYLE
-from layout.drawing.words import length, named, outcome
+from layout.drawing.words import length, lettered, named, outcome
 from layout.parts.link import said_mm
 from layout.questions.advice import percent
 from layout.questions.explanation import NOTHING_OFF, Contribution, Explanation, Step
+from layout.questions.shown import trimmed
 from layout.values import dataclass
 
 __all__ = ["chain_scene"]
@@ -298,7 +299,7 @@ def _figure(each: Contribution, y: float, field: _Field) -> tuple[Item, ...]:
 
 def _as_given(mm: float) -> str:
     """Return a figure as a data sheet gives it: a standoff of 6.35 is no 6.3."""
-    return f"{mm:.2f}".rstrip("0").rstrip(".").replace("-", "\N{MINUS SIGN}")
+    return lettered(trimmed(mm))
 
 
 def _percent(each: Contribution, y: float, field: _Field) -> tuple[Item, ...]:

@@ -9,7 +9,7 @@ from layout.drawing.extremes import ends_of_travel
 from layout.drawing.moves import moves_scene
 from layout.drawing.scene import Scene
 from layout.drawing.small_views import Shown
-from layout.drawing.words import about, named, signed
+from layout.drawing.words import about, lettered, named, signed
 from layout.geometry.body import Body
 from layout.geometry.space import Vector
 from layout.questions.advice import spoken
@@ -124,4 +124,4 @@ def _named(position: Position) -> str:
         return ", ".join(position)
     if isinstance(position, str):
         return position
-    return f"{position:+g} mm".replace("-", "\N{MINUS SIGN}") if position else "0 mm"
+    return lettered(f"{position:+g} mm") if position else "0 mm"

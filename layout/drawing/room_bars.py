@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from typing import Final
 
@@ -13,6 +12,7 @@ from layout.drawing.scene import Align, Area, Hatch, Ink, Item, Line, Pen, Text
 from layout.drawing.style import STYLE
 from layout.drawing.words import length, named
 from layout.questions.headroom import Room
+from layout.questions.shown import down
 from layout.values import dataclass
 
 __all__ = ["AXIS_MM", "BEND", "ROW_MM", "Span", "axis", "bar", "span_of"]
@@ -190,9 +190,7 @@ def _figure(row: Room, at: tuple[float, float], span: Span) -> tuple[Item, ...]:
 
 def _down(mm: float) -> str:
     """Return a largest figure in tenths, under 1 mm finer, never above it."""
-    if mm < 1.0:
-        return f"{math.floor(100 * mm + 1e-6) / 100:g}"
-    return f"{math.floor(10 * mm + 1e-6) / 10:.1f}".removesuffix(".0")
+    return down(mm, 2 if mm < 1.0 else 1)
 
 
 def _signed(mm: float) -> str:

@@ -14,6 +14,7 @@ __all__ = [
     "doubtful",
     "is_open",
     "length",
+    "lettered",
     "named",
     "outcome",
     "shown_gap",
@@ -34,7 +35,7 @@ def length(mm: float) -> str:
     """
     fine = 5e-5 <= abs(mm) < 0.05
     text = f"{mm:.1g}" if fine else f"{mm:.1f}".removesuffix(".0")
-    return "0" if text == "-0" else _lettered(text)
+    return "0" if text == "-0" else lettered(text)
 
 
 def signed(mm: float) -> str:
@@ -45,10 +46,11 @@ def signed(mm: float) -> str:
     >>> signed(6.0), signed(0.0), signed(-8.0) == "\N{MINUS SIGN}8.0"
     ('+6.0', '0.0', True)
     """
-    return _lettered(shown(mm, signed=True))
+    return lettered(shown(mm, signed=True))
 
 
-def _lettered(text: str) -> str:
+def lettered(text: str) -> str:
+    """Return figures with the minus sign that drawings have."""
     return text.replace("-", "\N{MINUS SIGN}")
 
 

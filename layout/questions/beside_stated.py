@@ -2,25 +2,23 @@
 
 from __future__ import annotations
 
-import math
 from typing import Final
 
 from layout.parts.case_inside import DISAGREE_MM
 from layout.parts.dimensions import FINE_MM
 from layout.questions.finding import Finding
 from layout.questions.search import Search, stated
+from layout.questions.shown import down
 
 __all__ = ["beside_stated", "said_down"]
 
 _ALIKE_MM: Final = 0.05
 """Bodies and data sheet say the same: notes are told in tenths."""
-_LEAST: Final = 1e-6
-"""Hundredths that floats leave under a round figure."""
 
 
 def said_down(mm: float) -> str:
     """Return a largest figure in words, in hundredths and never above it."""
-    return f"{math.floor(100 * mm + _LEAST) / 100:g} mm"
+    return f"{down(mm)} mm"
 
 
 def _as_stated(finding: Finding, limit_mm: float) -> str:

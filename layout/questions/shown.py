@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import math
 from typing import Final
 
-__all__ = ["places_of", "shown"]
+__all__ = ["down", "places_of", "shown", "trimmed"]
 
 _LEAST_MM: Final = 5e-5
 """Less than this is nothing."""
@@ -42,3 +43,30 @@ def places_of(margin_mm: float | None) -> int:
     if margin_mm is None:
         return 1
     return 2 if _LEAST_MM <= abs(margin_mm) < _TENTH_SHOWS_MM else 1
+
+
+def trimmed(mm: float, places: int = 2) -> str:
+    """Return a length without noughts that say nothing.
+
+    Examples
+    --------
+    >>> trimmed(6.35), trimmed(172.0), trimmed(0.5)
+    ('6.35', '172', '0.5')
+    """
+    return f"{mm:.{places}f}".rstrip("0").rstrip(".")
+
+
+def down(mm: float, places: int = 2) -> str:
+    """Return a largest figure to so many places, never above it.
+
+    Examples
+    --------
+    >>> down(146.079), down(172.0), down(118.02), down(146.079, 1)
+    ('146.07', '172', '118.02', '146')
+    """
+    scale = 10.0**places
+    return trimmed(math.floor(scale * mm + _ROUNDING) / scale, places)
+
+
+_ROUNDING: Final = 1e-6
+"""Of the last place, that floats leave under a round figure."""
