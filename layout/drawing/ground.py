@@ -22,9 +22,9 @@ from layout.drawing.labels import Candidate, Offer, Places
 from layout.drawing.met import Areas, Lines, cross, meet, pieces_of, run_through
 from layout.drawing.scene import Point
 
-__all__ = ["Ground"]
+__all__ = ["CROSSED", "Ground"]
 
-_CROSSED = 1000.0
+CROSSED = 1000.0
 """What a leader costs that crosses another one: more than any way round."""
 _FAINT_COST = 6.0
 _CROSSING_COST = 14.0
@@ -194,7 +194,7 @@ class Ground:
         leaders = offer.leaders(some[left])
         free = ~run_through(leaders, labels.boxes).any(axis=1)
         left, leaders = left[free], leaders[free]
-        extra = np.multiply(_CROSSED, labels.crossed(leaders), dtype=np.float64)
+        extra = np.multiply(CROSSED, labels.crossed(leaders), dtype=np.float64)
         if offer.places.leaders is not None:
             self._led(offer, some[left], leaders, most=most - extra)
         total[left] = offer.least[some[left]] + extra

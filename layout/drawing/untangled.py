@@ -10,7 +10,7 @@ from typing import Final, TypeAlias
 import numpy as np
 import shapely
 
-from layout.drawing.ground import Ground
+from layout.drawing.ground import CROSSED, Ground
 from layout.drawing.labels import Candidate
 from layout.drawing.met import cross, pieces_of
 from layout.drawing.scene import Item
@@ -168,7 +168,7 @@ def _tangle(places: Sequence[Candidate]) -> float:
 def _spread(places: Sequence[Candidate]) -> float:
     """Return how long all leaders are; one that crosses another is worse than any."""
     long_mm = sum(map(_reach, places))
-    return 1000.0 * len(_crossing(places)) + long_mm
+    return CROSSED * len(_crossing(places)) + long_mm
 
 
 def _crossing(places: Sequence[Candidate]) -> list[tuple[int, int]]:
