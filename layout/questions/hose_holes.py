@@ -15,8 +15,8 @@ from layout.questions.hose_pair import (
     Around,
     LaidOut,
     alone,
-    beside_each_other,
     keep_apart,
+    past_each_other,
 )
 from layout.questions.passages import Passage
 
@@ -54,8 +54,7 @@ def _parted(
         if hole in takes[1]
     )
     if not narrow:
-        found = beside_each_other(ways, around)
-        return LaidOut(ways=found or ways, apart=found is not None)
+        return past_each_other(ways, around)
     pairs = [
         (ways[0], way) if first == 0 else (way, ways[1])
         for first in (0, 1)

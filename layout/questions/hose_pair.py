@@ -20,8 +20,8 @@ __all__ = [
     "alone",
     "beside_each_other",
     "both",
-    "boxes_near",
     "keep_apart",
+    "past_each_other",
 ]
 
 
@@ -73,6 +73,11 @@ def both(around: Around, length_mm: float) -> LaidOut:
     ways = alone(around, length_mm)
     if len(ways) < len(around.pairs) or keep_apart(ways, around):
         return LaidOut(ways=ways)
+    return past_each_other(ways, around)
+
+
+def past_each_other(ways: tuple[StiffWay, ...], around: Around) -> LaidOut:
+    """Return how two hoses lie that run through each other on their own ways."""
     beside = beside_each_other(ways, around)
     return LaidOut(ways=beside or ways, apart=beside is not None)
 
@@ -159,7 +164,7 @@ def _past(
     off_mm, radius_mm = around.diameter_mm + CLEAR_MM, around.radius_mm
     tips = [end.turn(radius_mm + off) for end in pair for off in (0.0, off_mm)]
     past = Laid(bent(lain.points, radius_mm), around.diameter_mm)
-    bars = boxes_near(around.boxes, [*corners, *tips])
+    bars = _boxes_near(around.boxes, [*corners, *tips])
     space = StiffWays(bars, corners, pair, radius_mm, off_mm)
     return space.between(*pair, most_mm, past=past)
 
@@ -168,7 +173,7 @@ def _lengths(ways: tuple[StiffWay, ...]) -> list[float]:
     return sorted((way.mm for way in ways), reverse=True)
 
 
-def boxes_near(boxes: Sequence[Box], at: Sequence[Vector]) -> tuple[Box, ...]:
+def _boxes_near(boxes: Sequence[Box], at: Sequence[Vector]) -> tuple[Box, ...]:
     """Return the boxes that may bar a way over some places."""
     low, high = (tuple(each(p[k] for p in at) for k in range(3)) for each in (min, max))
     between = Box((low[0], low[1], low[2]), (high[0], high[1], high[2]))
@@ -183,7 +188,7 @@ def alone(around: Around, length_mm: float) -> tuple[StiffWay, ...]:
     pairs, radius_mm = around.pairs, around.radius_mm
     tips = [at for pair in pairs for e in pair for at in (e.at_mm, e.turn(radius_mm))]
     close = near(around.corners, pairs, radius_mm=radius_mm, longer=_NEAR)
-    beside = boxes_near(around.boxes, [*tips, *close])
+    beside = _boxes_near(around.boxes, [*tips, *close])
     straight_mm = [math.dist(a.at_mm, b.at_mm) for a, b in pairs]
     most_mm = tuple(_NEAR * each for each in straight_mm)
     found = _laid(beside, tuple(close), pairs, radius_mm=radius_mm, most_mm=most_mm)
