@@ -21,6 +21,7 @@ __all__ = [
     "Question",
     "asked",
     "concerning",
+    "making",
     "pairs_of_parts",
     "pairs_on_boards",
     "question_id",
@@ -136,6 +137,17 @@ def question_id(rule: Rule, a: PlacedBody, b: PlacedBody) -> str:
 def _subject(body: PlacedBody) -> str:
     """Return the part's key; the case is too large to be one subject."""
     return body.name if body.part == CASE else body.part
+
+
+def making(build: Build, ids: Collection[str]) -> list[Question]:
+    """Return the questions whose findings have some ids."""
+    bodies, rules = build.bodies, {each.partition(":")[0] for each in ids}
+    questions = [q for name in sorted(rules) for q in asked(build, only=name)]
+    if NO_INTERFERENCE in rules:
+        questions += unnamed(build, asked(build))
+    return [
+        q for q in questions if question_id(q.rule, bodies[q.a], bodies[q.b]) in ids
+    ]
 
 
 def concerning(

@@ -17,8 +17,8 @@ from layout.questions.asked import (
     Question,
     asked,
     concerning,
+    making,
     pairs_of_parts,
-    question_id,
     unnamed,
 )
 from layout.questions.bends import bends
@@ -111,14 +111,7 @@ def check(
 
 def on_pairs(build: Build, ids: Collection[str]) -> tuple[Finding, ...]:
     """Return the findings on two bodies that have some ids, those alone."""
-    bodies, rules = build.bodies, {each.partition(":")[0] for each in ids}
-    questions = [q for name in sorted(rules) for q in asked(build, only=name)]
-    if NO_INTERFERENCE in rules:
-        questions += unnamed(build, asked(build))
-    wanted = [
-        q for q in questions if question_id(q.rule, bodies[q.a], bodies[q.b]) in ids
-    ]
-    answers = _answers(build, Crowd.of([each.body for each in bodies]), wanted)
+    answers = _each(build, making(build, ids))
     return tuple(finding_on(build, each, RSS) for each in governing(answers))
 
 

@@ -16,7 +16,7 @@ from layout.build.placed import Build
 from layout.build.remade import Remaker
 from layout.parts.errors import PartError
 from layout.parts.kinds import Spec
-from layout.questions.asked import CASE, asked, question_id, unnamed
+from layout.questions.asked import CASE, making
 from layout.questions.bends import bends, shut_in
 from layout.questions.cables import Cables
 from layout.questions.check import check, met
@@ -133,15 +133,7 @@ class Trials:
             return not _fails(stated_limits(build, every=False).findings, finding)
         if finding.rule == NO_INTERFERENCE:
             build = _of_parts(build, finding)
-            named = unnamed(build, asked(build))
-        else:
-            named = asked(build, only=finding.rule)
-        pairs = [
-            q
-            for q in named
-            if question_id(q.rule, build.bodies[q.a], build.bodies[q.b]) == finding.id
-        ]
-        return met(build, pairs)
+        return met(build, making(build, {finding.id}))
 
     def _of_moved(self, change: _Parts, build: Build) -> tuple[Finding, ...]:
         """Return what names a part that moved, but the room and ways of cables."""
