@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import replace
 
-from layout.build.placed import Build, PlacedBody
+from layout.build.placed import Build, Mate, PlacedBody
 from layout.geometry.body import Body
 from layout.geometry.crowd import Crowd
 from layout.geometry.overlap import overlap
@@ -141,7 +141,7 @@ def _clashes(build: Build, crowd: Crowd, questions: list[Question]) -> list[Pair
 def _meet_beyond_seat(build: Build, i: int, j: int) -> bool:
     """Tell whether bodies that meet share more than what their seat lets them."""
     a, b = build.bodies[i], build.bodies[j]
-    if not (boxes := shared_boxes(build, a, b)):
+    if not (boxes := shared_boxes(build.mates, a, b)):
         return True
     rest = a.body.outside(boxes)
     return rest is not None and bool(meeting([rest, b.body], [(0, 1)]).any())
@@ -165,7 +165,7 @@ def _beyond_seat(build: Build, answer: PairAnswer) -> PairAnswer:
     a, b, stands = answer.a, answer.b, answer.relation
     if stands.state is not State.INTERFERING:
         return answer
-    boxes = shared_boxes(build, a, b)
+    boxes = shared_boxes(build.mates, a, b)
     rest = a.body.outside(boxes) if boxes else a.body
     if rest is None:
         stands = _mated(a.body, b.body)
@@ -176,11 +176,11 @@ def _beyond_seat(build: Build, answer: PairAnswer) -> PairAnswer:
     return replace(answer, relation=gives(a, b, covered(a, b, stands), rest=rest))
 
 
-def shared_boxes(build: Build, a: PlacedBody, b: PlacedBody) -> list[Box]:
+def shared_boxes(mates: Iterable[Mate], a: PlacedBody, b: PlacedBody) -> list[Box]:
     """Return the volumes in which the seat of one lets the two be together."""
     return [
         mate.box
-        for mate in build.mates
+        for mate in mates
         for guest, host in ((a, b), (b, a))
         if mate.guest == guest.part and mate.role is host.role
     ]
@@ -226,7 +226,7 @@ def met(build: Build, questions: Sequence[Question]) -> bool:
 
 def _is_failed(build: Build, question: Question, stands: Relation) -> bool:
     a, b = build.bodies[question.a], build.bodies[question.b]
-    boxes = shared_boxes(build, a, b)
+    boxes = shared_boxes(build.mates, a, b)
     if boxes and stands.state is State.INTERFERING:
         rest = a.body.outside(boxes)
         stands = relation(rest, b.body) if rest else _mated(a.body, b.body)

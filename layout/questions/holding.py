@@ -16,7 +16,7 @@ from layout.geometry.cells import moved
 from layout.geometry.gap import is_box
 from layout.geometry.space import Box
 from layout.questions.asked import Question, asked, question_id, unnamed
-from layout.questions.check import check, spares
+from layout.questions.check import check, shared_boxes, spares
 from layout.questions.finding import Finding, Group
 from layout.questions.positions import GROUPS
 from layout.questions.tolerance import ALLOWED_MM
@@ -157,12 +157,8 @@ class Holding:
 
     def _stays(self, mine: PlacedBody, still: PlacedBody, place: int) -> _Still | None:
         """Return what stays beyond what a seat lets the two share."""
-        shared = [
-            mate.box
-            for guest, host in ((still, mine), (mine, still))
-            for mate in self._mates.get(guest.part, ())
-            if mate.role is host.role
-        ]
+        mates = (m for e in (still, mine) for m in self._mates.get(e.part, ()))
+        shared = shared_boxes(mates, still, mine)
         if shared:
             rest = still.body.outside(shared)
             return _still(rest) if rest else None

@@ -109,7 +109,7 @@ class Way:
     def pair(self, question: Question) -> tuple[Body | None, Body]:
         """Return what stays, without what its seat lets the other share, and goes."""
         stays, goes = self.placed(question)
-        boxes = shared_boxes(self.build, stays, goes)
+        boxes = shared_boxes(self.build.mates, stays, goes)
         return (stays.body.outside(boxes) if boxes else stays.body), goes.body
 
     def blocked(
