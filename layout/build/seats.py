@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import dataclasses
 from collections.abc import Iterable, Sequence
 from dataclasses import field, replace
 
@@ -73,7 +72,7 @@ class _Taken:
     span_mm: tuple[float, float]
 
 
-@dataclasses.dataclass(slots=True)
+@dataclass(frozen=False, eq=False, slots=True)
 class Seats:
     """The seats offered so far, taken one by one."""
 

@@ -8,7 +8,6 @@ leader over a line, over another leader most, over a part least.
 
 from __future__ import annotations
 
-import dataclasses
 from collections.abc import Sequence
 from itertools import count
 
@@ -21,6 +20,7 @@ from layout.drawing.boxes import Frame
 from layout.drawing.labels import Candidate, Offer, Places
 from layout.drawing.met import Areas, Lines, cross, meet, pieces_of, run_through
 from layout.drawing.scene import Point
+from layout.values import dataclass
 
 __all__ = ["CROSSED", "Ground"]
 
@@ -40,7 +40,7 @@ _MORE = 4
 """Places are looked at so many at first, the cheapest, then so many times as many."""
 
 
-@dataclasses.dataclass(slots=True)
+@dataclass(frozen=False, eq=False, slots=True)
 class _Labels:
     """The boxes of labels, and the pieces of their leaders with whose each is."""
 
@@ -58,7 +58,7 @@ class _Labels:
         return crossed
 
 
-@dataclasses.dataclass(slots=True)
+@dataclass(frozen=False, eq=False, slots=True)
 class _Fixed:
     """What stays, made ready for many questions; ``edition`` tells when it was."""
 

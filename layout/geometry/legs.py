@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import dataclasses
 import math
 from dataclasses import field
 from typing import Final, Protocol
@@ -51,7 +50,7 @@ class Barring(Protocol):
         """Take out the legs of ways that it bars."""
 
 
-@dataclasses.dataclass(slots=True, eq=False)
+@dataclass(frozen=False, eq=False, slots=True)
 class Legs:
     """The legs of ways between two places that may be no longer than a bound.
 

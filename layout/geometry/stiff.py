@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import dataclasses
 import heapq
 import math
 from collections.abc import Iterator, Sequence
@@ -48,7 +47,7 @@ class StiffWay:
     mm: float
 
 
-@dataclasses.dataclass(slots=True, eq=False)
+@dataclass(frozen=False, eq=False, slots=True)
 class StiffWays:
     """The shortest ways of hoses of one radius between any of their ends.
 
@@ -158,7 +157,7 @@ def _bounds(least_mm: float, longest_mm: float) -> Iterator[float]:
     yield longest_mm
 
 
-@dataclasses.dataclass(slots=True, eq=False)
+@dataclass(frozen=False, eq=False, slots=True)
 class _Search:
     """Legs between places, those first that promise the shortest way.
 

@@ -7,7 +7,6 @@ figures bend or jump, the stretch is halved until they do not.
 
 from __future__ import annotations
 
-import dataclasses
 from collections.abc import Iterator, Sequence
 from dataclasses import field, replace
 
@@ -52,7 +51,7 @@ class Near:
         return self.limit.exact
 
 
-@dataclasses.dataclass(slots=True)
+@dataclass(frozen=False, eq=False, slots=True)
 class Grown:
     """One figure of one part on its seat.
 

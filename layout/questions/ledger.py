@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import dataclasses
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import field, replace
@@ -121,7 +120,7 @@ def ledger(hookups: Sequence[tuple[str, Hookup]]) -> Ledger:
 _Missing: TypeAlias = tuple[str, Hookup, ConnectorKind, int]
 
 
-@dataclasses.dataclass(slots=True)
+@dataclass(frozen=False, eq=False, slots=True)
 class _Book:
     """What is there, and what of it is taken."""
 

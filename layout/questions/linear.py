@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import dataclasses
 import math
 from collections.abc import Callable, Iterator
 from typing import Final, TypeAlias
@@ -10,6 +9,7 @@ from typing import Final, TypeAlias
 import numpy as np
 
 from layout.geometry.cells import Floats
+from layout.values import dataclass
 
 __all__ = ["Bounds", "Linear"]
 
@@ -25,7 +25,7 @@ Bounds: TypeAlias = dict[str, Floats]
 """Low and high corners of every box of a body, by its name: shape (6, n)."""
 
 
-@dataclasses.dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True)
 class Linear:
     """Boxes that change with a figure; ``bounds`` are those at a value, None for none.
 
