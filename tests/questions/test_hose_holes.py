@@ -26,9 +26,9 @@ from layout.questions.loops import hose_led
 from layout.questions.passages import Passage, boxes_of
 from layout.questions.reach import routes
 from tests.build.machines import mm
+from tests.questions.test_hose_pair import WIDE, R, room
 from tests.questions.test_loops import CASE, wet
 
-R, WIDE = 40.0, 12.0
 FREE = Box((0.0, 0.0, -150.0), (400.0, 400.0, 150.0))
 MOST_MM = 900.0
 
@@ -59,14 +59,7 @@ def _around(*holes: Box) -> Around:
         (End((60.0, y, 100.0)), End((340.0, y, -100.0), (-1.0, 0.0, 0.0)))
         for y in (192.0, 208.0)
     )
-    return Around(
-        boxes=tuple(bars),
-        corners=(),
-        free=FREE,
-        pairs=pairs,
-        radius_mm=R,
-        diameter_mm=WIDE,
-    )
+    return room(*pairs, boxes=bars, free=FREE)
 
 
 def _hole(at: tuple[float, float], wide: float, high: float | None = None) -> Box:

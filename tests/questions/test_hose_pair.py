@@ -23,11 +23,14 @@ R, WIDE = 40.0, 12.0
 FREE = Box((-500.0, -500.0, -500.0), (500.0, 500.0, 500.0))
 
 
-def _around(*pairs: tuple[End, End], boxes: Sequence[Box] = ()) -> Around:
+def room(
+    *pairs: tuple[End, End], boxes: Sequence[Box] = (), free: Box = FREE
+) -> Around:
+    """Return the room for two hoses."""
     return Around(
         boxes=tuple(boxes),
         corners=(),
-        free=FREE,
+        free=free,
         pairs=pairs,
         radius_mm=R,
         diameter_mm=WIDE,
@@ -73,7 +76,7 @@ def test_of_two_that_cross_the_shorter_goes_round_the_other() -> None:
     pairs = tuple((End(a), End(b)) for a, b in CROSS)
     # what a hose that is in the way may turn beside: where the other has a corner
     middle = StiffWay((CROSS[0][0], (0.0, 0.0, 0.0), CROSS[0][1]), ways[0].mm)
-    around = _around(*pairs)
+    around = room(*pairs)
     assert not keep_apart(ways, around)
     found = beside_each_other((middle, ways[1]), around)
     assert found is not None
@@ -90,7 +93,7 @@ def test_a_hose_that_leaves_over_the_others_elbow_steps_aside(
     monkeypatch.setattr(hose_pair, "_giving_way", lambda *_: None)
     ends = [((0.0, 0.0, 0.0), 20.0), ((17.5, 0.0, 0.0), 2.5)]
     pairs = tuple((End(at), End((360.0, -8.0, z), (-1.0, 0.0, 0.0))) for at, z in ends)
-    around = _around(*pairs)
+    around = room(*pairs)
     ways = alone(around, 500.0)
     assert not keep_apart(ways, around)
     found = beside_each_other(ways, around)
@@ -103,7 +106,7 @@ def test_a_hose_that_leaves_over_the_others_elbow_steps_aside(
 def test_where_nothing_is_found_beside_none_is_told() -> None:
     slot = [Box((-20, -400, z), (20, 400, z + 300)) for z in (1.0, -301.0)]
     ways = tuple(_straight(*each) for each in CROSS)
-    around = _around(*((End(a), End(b)) for a, b in CROSS), boxes=slot)
+    around = room(*((End(a), End(b)) for a, b in CROSS), boxes=slot)
     assert beside_each_other(ways, around) is None
 
 
