@@ -231,7 +231,8 @@ def _error(kind: type, place: Place, detail: ErrorDetails) -> InputError:
     """Return what pydantic says in our words, with its line."""
     at, refused = detail["loc"], detail.get("ctx", {}).get("error")
     if isinstance(refused, FieldError):
-        return _deeper(place, (*at, *refused.at)).error(refused.found, refused.right)
+        right = _right(kind, at) if _inside(kind, at)[0] is int else refused.right
+        return _deeper(place, (*at, *refused.at)).error(refused.found, right)
     where = _deeper(place, at)
     if detail["type"] == _UNKNOWN:
         known = _known(kind, at[:-1])

@@ -141,7 +141,7 @@ kind: sink
     fin = "a length from 1 to 50 mm"
     assert refused(text) == [
         (1, "hieght", "an unknown key", "height"),
-        (2, "fans", "4", "a whole number from 1 to 3"),
+        (2, "fans", "4", "a whole number from 1 to 3 (how many)"),
         (3, "side", "Frnt", "one of front, rear side"),
         (4, "quiet", "3", "yes or no"),
         (5, "fin", "5", "a mapping of 'key: value' lines (the outer fin)"),
