@@ -6,13 +6,13 @@ from layout.build.placed import Build
 from layout.drawing.boxes import Frame
 from layout.drawing.compared import Before, in_another_case, only_in
 from layout.drawing.lettering import plain, wrapped
-from layout.drawing.scene import Ink, Item, Line, Pen, Text
+from layout.drawing.scene import Ink, Item, Line, Pen, Scene, Text
 from layout.drawing.sheet import Plan, Share
 from layout.drawing.style import Style
 from layout.drawing.words import length, summary
 from layout.questions.finding import Check
 
-__all__ = ["border", "heading"]
+__all__ = ["border", "heading", "parted"]
 
 
 def border(plan: Plan) -> tuple[Item, ...]:
@@ -27,6 +27,16 @@ def border(plan: Plan) -> tuple[Item, ...]:
         Line(points=(*corners, corners[0]), pen=Pen.FRAME),
         Line(points=edge, pen=Pen.NARROW),
     )
+
+
+def parted(sheet: Scene) -> tuple[Frame, Frame]:
+    """Return the room of the views on a sheet and that of its text, by its border."""
+    frame, edge, *_ = (each.points for each in sheet.items if isinstance(each, Line))
+    (left, bottom), _, (right, top), *_ = frame
+    (x, y), (across, _) = edge
+    if x == across:
+        return (left, bottom, x, top), (x, bottom, right, top)
+    return (left, y, right, top), (left, bottom, right, y)
 
 
 def heading(

@@ -8,9 +8,9 @@ from typing import Final
 from layout.drawing.scene import Area, Balloon, Dimension, Item, Line, Point, Scene
 from layout.page.said import Page
 
-__all__ = ["glows"]
+__all__ = ["POINTS_PER_MM", "glows"]
 
-_POINTS_PER_MM: Final = 72 / 25.4
+POINTS_PER_MM: Final = 72 / 25.4
 """An SVG of the drawing counts in points."""
 
 _HALO: Final = 1.9
@@ -28,7 +28,7 @@ def glows(page: Page, scene: Scene) -> str:
         for row in (*page.rows, *page.more)
         if (shapes := "".join(_shapes(scene, row.ref)))
     ]
-    scale = f"{_POINTS_PER_MM:.6f}"
+    scale = f"{POINTS_PER_MM:.6f}"
     return f'<g transform="scale({scale})">{"".join(groups)}</g>'
 
 

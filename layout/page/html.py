@@ -9,9 +9,11 @@ from importlib.resources import files
 from string import Template
 from typing import Final
 
+from layout.drawing.boxes import Frame
+from layout.drawing.frame import parted
 from layout.drawing.scene import Balloon, Scene
 from layout.drawing.style import STYLE
-from layout.page.glow import glows
+from layout.page.glow import POINTS_PER_MM, glows
 from layout.page.said import Page, PartLine, Row
 from layout.page.sentences import unbroken
 from layout.questions.finding import Verdict
@@ -34,9 +36,24 @@ _NAMES: Final = re.compile(r'(\sid="|url\(#|href="#)')
 
 _OTHERS: Final = "The other places that were looked at."
 _UNPRINTED: Final = (
-    '<p class="unprinted">Further sheets of the drawing, on places with room enough, '
-    "are in the PDF file and on the screen.</p>"
+    "Further sheets of the drawing, on places with room enough, are in the PDF file "
+    "and on the screen."
 )
+_REDUCED: Final = (
+    "On A4 the drawing is smaller than its scale: to lay a tape on it, print the PDF "
+    "file at full size."
+)
+_BESIDE: Final = "Table, legend and title block of this sheet"
+
+_A4_MM: Final = 297.0
+_READ_PX_PER_MM: Final = 2.75
+"""At less the lettering of a sheet is hard to read on a screen."""
+
+_WORDS_PX: Final = 410
+"""Least width of the words beside the drawing, with what is free around both."""
+
+_AROUND_MM: Final = 0.4
+"""What is shown around a part of a sheet, so that its border shows."""
 
 
 def as_html(page: Page, drawn: Sequence[tuple[Scene, bytes]]) -> str:
@@ -50,8 +67,14 @@ def as_html(page: Page, drawn: Sequence[tuple[Scene, bytes]]) -> str:
         sheet as an SVG file.
     """
     room = files(__package__)
+    wide, high = _size(_seen(drawn[0][0])[0])
     return Template((room / "page.html").read_text("utf-8")).substitute(
-        style=(room / "page.css").read_text("utf-8"),
+        style=Template((room / "page.css").read_text("utf-8")).substitute(
+            narrow=round(_WORDS_PX + _READ_PX_PER_MM * wide),
+            wide=f"{wide:.1f}",
+            high=f"{high:.1f}",
+            least=round(_READ_PX_PER_MM * wide),
+        ),
         script=(room / "page.js").read_text("utf-8"),
         inks=_inks(),
         title=escape(page.title),
@@ -64,7 +87,10 @@ def as_html(page: Page, drawn: Sequence[tuple[Scene, bytes]]) -> str:
         measure=_measure(page.measure),
         parts="\n".join(map(_part, page.parts)),
         cautions="\n".join(f"<li>{escape(each)}</li>" for each in page.cautions),
-        unprinted="" if all(_printed(page, drawn)) else _UNPRINTED,
+        paper="".join(
+            f'<p class="paper">{each}</p>' for each in _on_paper(page, drawn)
+        ),
+        stands=" upright" if _stands(drawn[0][0]) else "",
         drawings="\n".join(_drawings(page, drawn)),
     )
 
@@ -153,6 +179,19 @@ def _printed(page: Page, drawn: Sequence[tuple[Scene, bytes]]) -> list[bool]:
     ]
 
 
+def _on_paper(page: Page, drawn: Sequence[tuple[Scene, bytes]]) -> Iterator[str]:
+    """Yield what a reader of the printed page is to know of the drawing."""
+    sheet = drawn[0][0]
+    if max(sheet.width_mm, sheet.height_mm) > _A4_MM:
+        yield _REDUCED
+    if not all(_printed(page, drawn)):
+        yield _UNPRINTED
+
+
+def _stands(sheet: Scene) -> bool:
+    return sheet.height_mm > sheet.width_mm
+
+
 def _drawings(page: Page, drawn: Sequence[tuple[Scene, bytes]]) -> Iterator[str]:
     """Yield the sheets with what lights up over them."""
     printed = _printed(page, drawn)
@@ -161,7 +200,51 @@ def _drawings(page: Page, drawn: Sequence[tuple[Scene, bytes]]) -> Iterator[str]
         caption = f"<figcaption>{told}</figcaption>" if told else ""
         kind = "drawing" if printed[number - 1] else "drawing calm"
         inside = _drawing(page, scene, _own_ids(svg.decode(), number))
-        yield f'<figure class="{kind}">{caption}\n{inside}\n</figure>'
+        views = f'<div class="views" style="{_window(scene)}">{inside}</div>'
+        words = _beside(scene, number)
+        yield f'<figure class="{kind}">{caption}\n{views}\n{words}\n</figure>'
+
+
+def _seen(sheet: Scene) -> tuple[Frame, Frame]:
+    """Return views and text of a sheet as a screen shows them, one by one."""
+    views, words = (
+        (
+            left - _AROUND_MM,
+            bottom - _AROUND_MM,
+            right + _AROUND_MM,
+            top + _AROUND_MM,
+        )
+        for left, bottom, right, top in parted(sheet)
+    )
+    return views, words
+
+
+def _size(frame: Frame) -> tuple[float, float]:
+    left, bottom, right, top = frame
+    return right - left, top - bottom
+
+
+def _window(sheet: Scene) -> str:
+    """Return what of a sheet a screen shows at its head, in shares of that width."""
+    views, _ = _seen(sheet)
+    wide, high = _size(views)
+    down = sheet.height_mm - views[3]
+    return (
+        f"--high: {high / wide:.4f}; --sheet: {sheet.width_mm / wide:.4f}; "
+        f"--left: {views[0] / wide:.4f}; --down: {down / wide:.4f}"
+    )
+
+
+def _beside(sheet: Scene, number: int) -> str:
+    """Return the text of a sheet, for a reader at a screen who asks for it."""
+    _, words = _seen(sheet)
+    wide, high = _size(words)
+    corner = words[0], sheet.height_mm - words[3]
+    box = " ".join(f"{POINTS_PER_MM * each:.2f}" for each in (*corner, wide, high))
+    return (
+        f'<details class="beside"><summary>{_BESIDE}</summary><svg viewBox="{box}">'
+        f'<use href="#sheet-{number}-figure_1"/></svg></details>'
+    )
 
 
 def _own_ids(svg: str, number: int) -> str:

@@ -125,6 +125,23 @@ def test_nothing_is_wider_than_the_window(opened: Page) -> None:
         assert opened.evaluate("document.body.scrollWidth") <= width
 
 
+def test_the_views_are_seen_whole_beside_the_words_and_their_text_on_demand(
+    opened: Page,
+) -> None:
+    opened.set_viewport_size({"width": 1000, "height": 900})
+    views = opened.locator(".views").first.bounding_box()
+    words = opened.locator(".words").bounding_box()
+    assert views is not None
+    assert words is not None
+    assert words["x"] + words["width"] <= views["x"]
+    assert views["x"] + views["width"] <= 1000.0
+    assert views["height"] < 900.0
+    legend = opened.locator(".beside > svg").first
+    assert not legend.is_visible()
+    opened.click(".beside > summary")
+    assert legend.is_visible()
+
+
 def test_the_smallest_letters_are_read_on_every_screen(opened: Page) -> None:
     for width in (390, 900, 1280, 1920):
         opened.set_viewport_size({"width": width, "height": 800})
@@ -141,7 +158,7 @@ def test_on_a_small_screen_the_drawing_is_large_and_moves_in_its_own_frame(
     opened.set_viewport_size({"width": 390, "height": 800})
     frame, sheet = (
         opened.locator(each).first.bounding_box()
-        for each in (".drawing", ".drawing > svg")
+        for each in (".drawing", ".views > svg")
     )
     assert frame is not None
     assert sheet is not None
@@ -172,3 +189,5 @@ def test_it_prints_on_one_or_two_pages_and_one_for_each_more_that_is_urgent(
     page.close()
     urgent = one.html.count('<figure class="drawing">') - 1
     assert printed.count(b"/Type /Page\n") in {1 + urgent, 2 + urgent}
+    lying = printed.count(b"/MediaBox [0 0 841.91998 594.95996]")
+    assert lying == (0 if "drawings upright" in one.html else 1 + urgent)
