@@ -320,16 +320,13 @@ def draw_command(  # noqa: PLR0913 (options, each by its name)
 ) -> None:
     """Draw side and top view of builds, to scale, with the gaps dimensioned."""
     from layout.drawing.asked import checked, sheets_named
+    from layout.drawing.at_once import Wanted, drawn_at_once, load_ahead
     from layout.drawing.compared import Before
-    from layout.drawing.compose import scenes
-    from layout.drawing.extremes import ends_of_travel
-    from layout.drawing.figure import render_sheets
     from layout.drawing.layers import layers_named
     from layout.drawing.title_block import Title
     from layout.files.build_file import read_made
     from layout.given import day
     from layout.questions.check import check
-    from layout.questions.moves import rail_mm
     from layout.report import closing
     from layout.targets import further_sheet
     from layout.targets import targets as files
@@ -349,31 +346,38 @@ def draw_command(  # noqa: PLR0913 (options, each by its name)
         )
     )
     targets = files(paths[-1:] if compare else paths, output, formats)
+    cores = _cores()
+    if min(len(targets), cores) > 1:
+        load_ahead()
+    builds = [read_made(path) for path in paths]
     before: Before | None = None
-    answers: list[Check] = []
+    if compare:
+        first = builds.pop(0).build
+        before = Before(first, check(first))
+    wanted = Wanted(
+        kinds=tuple(each.suffix[1:] for each in next(iter(targets.values()))),
+        sheets=sheets,
+        title=title,
+        layers=shown,
+        before=before,
+    )
+    drawn = list(drawn_at_once(builds, wanted, cores=cores))
     contents: dict[Path, bytes] = {}
-    for path in paths:
-        made = read_made(path)
-        build, answer = made.build, check(made.build)
-        if path not in targets:  # the first of two to compare
-            before = Before(build, answer)
-            continue
-        answers.append(_advised(made, answer))
-        drawn = scenes(
-            build,
-            answers[-1],
-            sheets=sheets,
-            title=title,
-            before=before,
-            layers=shown,
-            extremes=ends_of_travel(build, rail_mm(made.plan)),
-        )
-        for target in targets[path]:
-            for place, drawing in enumerate(render_sheets(drawn, target.suffix[1:])):
+    for made, each in zip(targets.values(), drawn, strict=True):
+        for target, drawings in zip(made, each.files, strict=True):
+            for place, drawing in enumerate(drawings):
                 contents[further_sheet(target, place + 1, contents)] = drawing
-    first = [each for made in targets.values() for each in made]
-    _say("\n".join([*map(closing, answers), *_put_in_place(contents, first)]))
+    answers = [each.answer for each in drawn]
+    done = _put_in_place(contents, [each for made in targets.values() for each in made])
+    _say("\n".join([*map(closing, answers), *done]))
     raise typer.Exit(_exit_code(answers))
+
+
+def _cores() -> int:
+    """Return how many cores this process may use."""
+    if sys.platform == "linux":
+        return len(os.sched_getaffinity(0))
+    return os.cpu_count() or 1
 
 
 def _put_in_place(contents: Mapping[Path, bytes], first: Sequence[Path]) -> list[str]:
