@@ -54,8 +54,7 @@ class Lines:
         """Return what the lines cost that each leader, of shape (m, 2), meets."""
         pieces, of = _pieces(leaders)
         one, other = self._tree.query(_spans(pieces[:, 0], pieces[:, 1]))
-        a, b = pieces[one], self._pieces[other]
-        met = _parted(a, b) & _parted(b, a)
+        met = _crossed(pieces[one], self._pieces[other])
         return self._counted(of[one[met]], other[met], len(leaders))
 
     def _counted(
@@ -63,7 +62,8 @@ class Lines:
     ) -> NDArray[np.float64]:
         """Return what the lines cost that those asked meet, each of them once."""
         every = max(len(self._cost), 1)
-        pairs = np.unique(asked * every + self._line[pieces])
+        pairs = np.sort(asked * every + self._line[pieces])
+        pairs = pairs[np.diff(pairs, prepend=-1) > 0]
         return _sums(pairs // every, self._cost[pairs % every], count)
 
 
@@ -71,7 +71,8 @@ class Areas:
     """Polygons, few of them, each with what it costs."""
 
     def __init__(self, areas: Sequence[BaseGeometry], costs: Sequence[float]) -> None:
-        self._tree = shapely.STRtree(list(areas))
+        shapely.prepare(areas)
+        self._tree = shapely.STRtree(areas)
         self._cost = np.array(costs, dtype=np.float64)
 
     def under(self, boxes: NDArray[np.float64]) -> NDArray[np.float64]:
@@ -84,7 +85,7 @@ class Areas:
 
     def _met(self, asked: NDArray[np.object_]) -> NDArray[np.float64]:
         one, other = self._tree.query(asked)
-        met = shapely.intersects(asked[one], self._tree.geometries[other])
+        met = shapely.intersects(self._tree.geometries[other], asked[one])
         return _sums(one[met], self._cost[other[met]], len(asked))
 
 
@@ -111,8 +112,9 @@ def run_through(
     """Tell which leaders, of shape (m, 2), meet which of a few boxes: (n, k)."""
     met = np.zeros((len(leaders), len(boxes)), dtype=np.bool_)
     for n in range(leaders.shape[1] - 1):
-        piece = leaders[:, None, n : n + 2]
-        met |= _overlap(_around(piece), boxes) & _reach(piece, boxes)
+        piece = leaders[:, n : n + 2]
+        one, other = _near(piece, boxes)
+        met[one, other] |= _reach(piece[one], boxes[other])
     return met
 
 
@@ -121,10 +123,18 @@ def cross(a: NDArray[np.float64], b: NDArray[np.float64]) -> NDArray[np.bool_]:
     met = np.zeros((len(a), len(b)), dtype=np.bool_)
     around = _around(b)
     for n in range(a.shape[1] - 1):
-        piece = a[:, None, n : n + 2]
-        near = _overlap(_around(piece), around)
-        met |= near & _parted(piece, b) & _parted(b, piece)
+        piece = a[:, n : n + 2]
+        one, other = _near(piece, around)
+        met[one, other] |= _crossed(piece[one], b[other])
     return met
+
+
+def _near(
+    pieces: NDArray[np.float64], boxes: NDArray[np.float64]
+) -> tuple[NDArray[np.intp], NDArray[np.intp]]:
+    """Return the pairs of a piece and a box in which the piece's own box meets it."""
+    one, other = np.nonzero(_overlap(_around(pieces)[:, None], boxes))
+    return one, other
 
 
 def _overlap(a: NDArray[np.float64], b: NDArray[np.float64]) -> NDArray[np.bool_]:
@@ -173,6 +183,12 @@ def _pieces(
         return leaders, np.arange(count)
     pieces = np.stack([leaders[:, :-1], leaders[:, 1:]], axis=2).reshape(-1, 2, 2)
     return pieces, np.repeat(np.arange(count), points - 1)
+
+
+def _crossed(a: NDArray[np.float64], b: NDArray[np.float64]) -> NDArray[np.bool_]:
+    """Tell which pieces, whose boxes meet, meet themselves."""
+    crossed: NDArray[np.bool_] = _parted(a, b) & _parted(b, a)
+    return crossed
 
 
 def _parted(a: NDArray[np.float64], b: NDArray[np.float64]) -> NDArray[np.bool_]:
