@@ -118,8 +118,8 @@ def as_table(
         pieces = [_piece(each) for each in (*told.a_steps, *told.b_steps)]
         rows = [each for each in pieces if each[1]]
         blocks.append(grid(_PIECES, rows, width=width, in_colour=in_colour))
-        if told.finding.readings:
-            blocks.append(paragraph(_measured(told.finding), width))
+    if told.finding.readings:
+        blocks.append(paragraph(_measured(told.finding), width))
     if told.chain:
         lines = [_line(each) for each in told.chain]
         blocks.append(grid(_COLUMNS, lines, width=width, in_colour=in_colour))

@@ -19,7 +19,7 @@ from layout.parts.hookup import HEADERS, counted
 from layout.parts.link import at_share, centred, drawn, exact, link, size, spanning
 from layout.parts.wish import Wish
 from layout.standards import cards
-from layout.standards.figure import Figure, practice
+from layout.standards.figure import Figure, Restated, practice
 from layout.values import dataclass
 
 __all__ = ["BracketShape", "Card", "PlugAt"]
@@ -104,8 +104,9 @@ class Card(CardSheet):
                 hangs=seat.turn.width is Direction.DOWN,
                 links=links,
             )
+        pieces = (body, self._bracket(), *plug, *riser, *self._vent(low_mm, links))
         return Form(
-            pieces=(body, self._bracket(), *plug, *riser, *self._vent(low_mm, links)),
+            pieces=self._in_slot(pieces, wish, seat),
             seats=(under,),
             size=f"{self.length.mm:g} long",
             notes=self._read_slot(wish, seat),
@@ -121,6 +122,24 @@ class Card(CardSheet):
                 ),
             ),
         )
+
+    def _in_slot(
+        self, pieces: tuple[Piece, ...], wish: Wish, seat: Seat
+    ) -> tuple[Piece, ...]:
+        """Return its bodies, each with its slot's number and what that counts.
+
+        The seat places the slot: the number adds nothing.  A riser has none.
+        """
+        if wish.sort is not SeatSort.SLOT:
+            return pieces
+        told = exact(seat.name, 0.0, Axis.HEIGHT)
+        count = card_readings.SLOT.of_usual(told.figure)
+        if wish.number is not None:
+            name = card_readings.BOARDS_COUNT
+            own = Restated(mm=self.slot, reading=name, step=told.figure)
+            count = replace(count, restated=own)
+        slot = replace(told, figure=count)
+        return tuple(replace(each, links=(*each.links, slot)) for each in pieces)
 
     def _read_slot(self, wish: Wish, seat: Seat) -> tuple[str, ...]:
         """Return where it is, if its slot is told by the board's own count."""

@@ -226,8 +226,9 @@ class CardSheet:
             components_mm = (
                 cards.DUAL_HEIGHT.mm + (self.slots - 2) * cards.SLOT_PITCH.mm
             )
-        return calculated(
+        by_slots = calculated(
             cards.SOLDER_SIDE.mm + cards.THICKNESS.mm + components_mm,
             "solder side, board and component side of the card specification",
             1.0,
         )
+        return card_readings.THICKNESS.of_usual(by_slots)

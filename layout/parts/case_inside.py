@@ -137,7 +137,7 @@ def _by_card(
     fans_mm = _FAN_MM if with_.fans else 0.0
     told = f"longest card {limit.mm:g} told with {with_.value}"
     if size is None:
-        made = _derived(limit, fans_mm + _PLAY_MM, 0.0)
+        made = _derived(limit, "longest card", fans_mm + _PLAY_MM)
         text = f"{told}, {_PLAY_MM:g} of play beyond it"
         return made, (f"inside {word} {made.mm:g} derived: {text}",)
     off_mm = size.mm - limit.mm - fans_mm
@@ -212,8 +212,10 @@ def _width_of(
     """Return the width that a tallest cooler leaves room for."""
     # Told from the board's surface the limit holds whatever the processor's stack.
     scatter_mm = 0.0 if limit.restated else _STACK.plus_minus_mm or 0.0
-    bare = replace(limit, restated=None)
-    width = _derived(bare, under_mm + _UNDER_PANEL_MM, scatter_mm)
+    read = limit.restated.reading if limit.restated else limit.reading
+    bare = replace(limit, restated=None, reading=read)
+    over_mm = under_mm + _UNDER_PANEL_MM
+    width = _derived(bare, "tallest cooler", over_mm, scatter_mm=scatter_mm)
     over = (
         f"a board {under_mm - _STACK.mm:.1f}"
         if limit.restated
@@ -223,7 +225,9 @@ def _width_of(
     return width, (f"inside width {width.mm:.1f} derived: {text}",)
 
 
-def _derived(limit: Figure, more_mm: float, scatter_mm: float) -> Figure:
+def _derived(
+    limit: Figure, name: str, more_mm: float, *, scatter_mm: float = 0.0
+) -> Figure:
     """Return a size that a stated limit and what lies beyond it add up to."""
     off_mm = plus_minus_mm(limit, ToleranceClass.COARSE)
     return Figure(
@@ -232,6 +236,7 @@ def _derived(limit: Figure, more_mm: float, scatter_mm: float) -> Figure:
         standing=limit.standing,
         source="derived from the case's stated limit",
         assumed=limit.assumed,
+        reading=f"by its {name}, {limit.reading}",
     )
 
 

@@ -23,7 +23,6 @@ from layout.parts.link import (
 from layout.parts.mounted import Span, fan_boxes, frame_links, on_sheet, row_of, span_of
 from layout.parts.radiator_sheet import FanPlaces, PortEnd, RadiatorSheet
 from layout.parts.wish import Wish
-from layout.standards.figure import given
 from layout.values import dataclass
 
 __all__ = ["FanPlaces", "PortEnd", "PortsLook", "Radiator"]
@@ -77,7 +76,7 @@ class Radiator(RadiatorSheet):
             ),
             size=f"{self.size}, {self.body_length.mm:g} long",
             screws=fan_screws(seat, self.places, spacing=None, pitch=self.fan_pitch),
-            stated=(("radiator class", given(float(self.size))),),
+            stated=(("radiator class", self.stated),),
         )
 
     def _lowest_mm(self, seat: Seat) -> float:

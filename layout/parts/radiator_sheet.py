@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from enum import Enum
+from typing import Final
 
 from layout.parts import field
 from layout.parts.errors import PartError
@@ -11,7 +13,7 @@ from layout.parts.hookup import PLUGS, Listed, counted
 from layout.parts.hoses import PortsLook
 from layout.parts.reading import Readings
 from layout.parts.wish import Places
-from layout.standards.figure import Figure
+from layout.standards.figure import Figure, given
 from layout.standards.leads import CASE_FAN_LEAD
 from layout.standards.radiators import (
     CLASSES,
@@ -23,6 +25,10 @@ from layout.standards.radiators import (
 from layout.values import dataclass
 
 __all__ = ["FanPlaces", "PortEnd", "RadiatorSheet"]
+
+
+_CLASS: Final = Readings(usual="fans times frame size")
+_LENGTH: Final = Readings(usual="body with both end tanks")
 
 
 class FanPlaces(Enum):
@@ -49,14 +55,14 @@ class RadiatorSheet:
         "class: 120, 240, 360, 280, ...",
         least=120,
         most=420,
-        readings=Readings(usual="fans times frame size"),
+        readings=_CLASS,
     )
     length: Figure | None = field.length(
         "body with both end tanks; default: the class's usual one",
         None,
         least_mm=120,
         most_mm=520,
-        readings=Readings(usual="body with both end tanks"),
+        readings=_LENGTH,
     )
     width: Figure | None = field.length(
         "body across the fans; default: the class's usual one",
@@ -161,7 +167,15 @@ class RadiatorSheet:
     @property
     def body_length(self) -> Figure:
         """Return the length of the body with both end tanks."""
-        return self.length or self.usual.length
+        if self.length is not None:
+            return self.length
+        read = f"{_LENGTH.usual}, as usual of its class ({_CLASS.usual})"
+        return replace(self.usual.length, reading=read)
+
+    @property
+    def stated(self) -> Figure:
+        """Return its class as the figure that a case states limits for."""
+        return _CLASS.of_usual(given(float(self.size)))
 
     @property
     def tanks_mm(self) -> float:

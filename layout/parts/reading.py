@@ -106,6 +106,14 @@ class Readings:
     others: tuple[Reading, ...] = ()
     plus_minus_mm: float | None = None
 
+    def of_usual(self, figure: Figure) -> Figure:
+        """Return a figure that no file gave, which is one of the usual reading."""
+        return (
+            figure
+            if figure.reading
+            else dataclasses.replace(figure, reading=self.usual)
+        )
+
     @property
     def names(self) -> tuple[str, ...]:
         """Return all names, the usual one first."""

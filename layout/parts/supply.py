@@ -326,7 +326,8 @@ def _to_tray(seat: Seat) -> Direction:
 
 def _usual_length(form: SupplyShape) -> Figure:
     """Return a form's length; ATX bodies are sold in many."""
-    return ATX_LENGTH if form is SupplyShape.ATX else FORMS[form.value].length
+    atx = form is SupplyShape.ATX
+    return _LENGTH.of_usual(ATX_LENGTH if atx else FORMS[form.value].length)
 
 
 def _plugs(reach: Figure) -> Link:

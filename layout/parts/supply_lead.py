@@ -16,7 +16,7 @@ from layout.standards.figure import Figure, practice
 from layout.standards.tolerances import ToleranceClass
 from layout.values import dataclass
 
-__all__ = ["SupplyLead"]
+__all__ = ["LENGTH", "PITCH", "SupplyLead"]
 
 _PITCH = practice(150.0, 20.0, assumed=True)
 
@@ -42,7 +42,8 @@ LENGTH: Final = Readings(
         ),
     ),
 )
-"""Then from one plug to the next; common practice, no source."""
+PITCH: Final = Readings(usual="wire side to wire side")
+"""Both are common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -82,6 +83,7 @@ class SupplyLead:
         _PITCH,
         least_mm=30,
         most_mm=400,
+        readings=PITCH,
     )
     made_for: str | None = field.word(
         "the supply it was made for, where that is another one", None

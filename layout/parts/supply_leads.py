@@ -14,7 +14,7 @@ from layout.parts.connector import ConnectorKind
 from layout.parts.form import Link, Plug
 from layout.parts.lead import Lead
 from layout.parts.link import link
-from layout.parts.supply_lead import SupplyLead
+from layout.parts.supply_lead import LENGTH, PITCH, SupplyLead
 from layout.standards.bends import BendRule
 from layout.standards.connectors import OUTLINES
 from layout.standards.figure import Figure, practice
@@ -89,12 +89,12 @@ def supply_leads(
             Lead(
                 name=f"{name} lead",
                 kinds=kinds,
-                length=lead.length or usual[name],
+                length=lead.length or LENGTH.of_usual(usual[name]),
                 at_mm=at_mm,
                 out=Direction.FRONT,
                 ahead_mm=ahead_mm,
                 plugs=lead.plugs,
-                between=lead.between_plugs,
+                between=PITCH.of_usual(lead.between_plugs),
                 leads=lead.count,
                 of="leads",
                 form=made[0],

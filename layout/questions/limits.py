@@ -17,7 +17,9 @@ from layout.parts.case_fields import Face
 from layout.parts.case_inside import DISAGREE_MM
 from layout.parts.case_limits import Limits
 from layout.parts.form import Link, Role
+from layout.parts.link import link
 from layout.questions.answered import Answered
+from layout.questions.asked import CASE
 from layout.questions.finding import Verdict
 from layout.questions.readings import readings
 from layout.questions.remedy import Remedy
@@ -65,6 +67,11 @@ def _readings(body: PlacedBody, label: str) -> tuple[str, ...]:
     return readings(links, None)
 
 
+def _of_case(what: str, limit: Figure) -> tuple[str, ...]:
+    """Return what a limit itself is measured from."""
+    return readings(((CASE, link(what, limit)),), None)
+
+
 def _reading(limit: Figure) -> str:
     return f", measured from {limit.restated.reading}" if limit.restated else ""
 
@@ -102,7 +109,10 @@ def _coolers(build: Build, limits: Limits) -> Iterator[Stated]:
             hint=_by_the_board(build, own, size_mm=size_mm, limit_mm=limit_mm),
             axis=Axis.WIDTH,
             rests_on=assumed_in(own, UNITS[Axis.WIDTH]),
-            readings=readings(own, UNITS[Axis.WIDTH]),
+            readings=(
+                *readings(own, UNITS[Axis.WIDTH]),
+                *_of_case("tallest cooler", limit),
+            ),
         )
 
 
@@ -162,7 +172,10 @@ def _cards(build: Build, limits: Limits) -> Iterator[Stated]:
             hint=_by_reading(length, limit.mm + more_mm)
             or _more_by_depth(limits, limit.mm),
             axis=Axis.DEPTH,
-            readings=_readings(bodies[0], "card length"),
+            readings=(
+                *_readings(bodies[0], "card length"),
+                *_of_case("longest card", limit),
+            ),
         )
 
 
@@ -253,7 +266,10 @@ def _supplies(build: Build, limits: Limits) -> Iterator[Stated]:
             hint=_by_the_body(limit, over_mm=length.mm + more_mm - limit_mm),
             axis=Axis.DEPTH,
             rests_on=assumed_in(own, UNITS[Axis.DEPTH]) if leads else (),
-            readings=_readings(bodies[0], "supply length"),
+            readings=(
+                *_readings(bodies[0], "supply length"),
+                *_of_case("longest supply", limit),
+            ),
         )
 
 
@@ -286,6 +302,7 @@ def _radiators(build: Build, limits: Limits) -> Iterator[Stated]:
             what="radiator class",
             size_mm=size.mm,
             limit_mm=float(max(alike, default=0)),
+            readings=readings(((part.key, link("radiator class", size)),), None),
             told=f"radiators of {', '.join(map(str, takes))} at the {face}",
             remedy=Remedy("take a smaller one, or another mount", "take another case"),
         )

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from operator import and_
+
 from layout.geometry.space import Vector
 from layout.parts.form import Link
-from layout.questions.tolerance import tolerance_mm
 
 __all__ = ["readings"]
 
@@ -25,9 +26,15 @@ def readings(
         dict.fromkeys(
             f"{owner}: {_told(link)}"
             for owner, link in links
-            if link.figure.reading and tolerance_mm(((owner, link),), along)
+            if link.figure.reading and _acts(link, along)
         )
     )
+
+
+def _acts(link: Link, along: Vector | None) -> bool:
+    """Tell whether a figure goes into a gap; one that is exact does so too."""
+    counts = (low or high for low, high in zip(link.low, link.high, strict=True))
+    return along is None or any(map(and_, map(bool, along), map(bool, counts)))
 
 
 def _told(link: Link) -> str:

@@ -7,7 +7,10 @@ from dataclasses import replace
 import pytest
 
 from layout.build.placed import Build
+from layout.parts.card import Card
+from layout.parts.case import Case
 from layout.parts.form import Link
+from layout.parts.kinds import Spec
 from layout.parts.reading import restated
 from layout.parts.tower_cooler import TowerCooler
 from layout.questions.check import check
@@ -22,7 +25,11 @@ UP = (0.0, 0.0, 1.0)
 def _link(reading: str, plus_minus_mm: float = 0.5) -> Link:
     figure = replace(given(165.0), reading=reading)
     return Link(
-        label="cooler height", plus_minus_mm=(0.0, 0.0, plus_minus_mm), figure=figure
+        label="cooler height",
+        plus_minus_mm=(0.0, 0.0, plus_minus_mm),
+        figure=figure,
+        low=(0.0, 0.0, 0.0),
+        high=UP,
     )
 
 
@@ -51,6 +58,35 @@ def test_the_panels_finding_names_the_coolers_reading() -> None:
     told = found["panel-over-cooler"].readings
     assert told == ("cooler: cooler height, contact face",)
     assert found["supply-vent"].readings == ()
+
+
+def _told(case: Case, **parts: Spec) -> set[str]:
+    machine = built(case, {**tower(), **parts})
+    findings = check(machine, every_pair=True).findings
+    return {each for found in findings for each in found.readings}
+
+
+def test_what_no_file_gives_is_told_in_its_usual_reading_too() -> None:
+    told = _told(tower_case(), card=Card(length=mm(250), slots=2, slot=3))
+    assert {
+        "card: slot 3, case's openings",
+        "card: card thickness, back of the board to the fan side",
+        "supply: main lead's length, case to the first plug",
+    } <= told
+    counted = (("slot", "board's own count"),)
+    told = _told(
+        tower_case(), card=Card(length=mm(250), slots=2, slot=2, measured_from=counted)
+    )
+    assert "card: slot 3, case's openings (given as 2 by 'board's own count')" in told
+
+
+def test_a_stated_limit_names_its_own_reading() -> None:
+    case = replace(tower_case(), tallest_cooler=mm(160), longest_card=mm(300))
+    told = _told(case, cooler=COOLER, card=Card(length=mm(250)))
+    assert "case: tallest cooler, heat spreader" in told
+    assert "case: longest card, slot plane" in told
+    told = _told(replace(case, width=None))
+    assert "case: inside width, by its tallest cooler, heat spreader" in told
 
 
 def test_a_cooler_told_from_the_board_leaves_more_room_by_its_processor() -> None:
