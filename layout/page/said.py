@@ -204,8 +204,8 @@ def _to_do(finding: Finding) -> str:
     """Return what to do where something must change, or may have to."""
     said = plain(remedy_of(finding)) if finding.verdict.fails else ""
     if said and doubtful(finding):
-        return f"If a tape finds too little: {said}"
-    return begun(said)
+        return f"If a tape finds too little: {said}."
+    return begun(f"{said}.") if said else ""
 
 
 def _rest(findings: Sequence[Finding]) -> str:

@@ -145,7 +145,7 @@ def test_the_verdict_line_of_a_bad_build_names_the_worst_place() -> None:
         "Does not go together yet: 2 places need a change. "
         "The cooler would stand 1.9 mm inside the side panel."
     )
-    assert shown.rows[0].to_do == "Take a lower cooler, or a wider case"
+    assert shown.rows[0].to_do == "Take a lower cooler, or a wider case."
 
 
 def test_what_must_be_measured_is_told_once_and_in_the_verdict_line() -> None:
@@ -164,7 +164,7 @@ def test_what_must_be_measured_is_told_once_and_in_the_verdict_line() -> None:
 
 
 def test_the_remedy_is_said_but_not_the_numbers_again() -> None:
-    assert made(Verdict.SHORT).rows[0].to_do == "Move the cage"
+    assert made(Verdict.SHORT).rows[0].to_do == "Move the cage."
 
 
 def test_what_rests_on_an_assumption_is_marked_and_listed() -> None:

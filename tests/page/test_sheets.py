@@ -55,8 +55,16 @@ def test_a_part_s_line_of_any_length_stands_whole(long: str) -> None:
 
 
 @pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
-def test_the_words_on_an_example_take_two_sheets_at_most(path: Path) -> None:
-    assert len(sheets(made(path).page)) <= 2
+def test_the_words_on_an_example_take_one_sheet(path: Path) -> None:
+    assert len(sheets(made(path).page)) == 1
+
+
+def test_a_list_of_one_stands_on_the_left() -> None:
+    one = made(NEWSROOM).page
+    (first, *_) = sheets(replace(one, measure=("the only one",)))
+    (entry,) = (each for each in texts(first) if each.text == "the only one")
+    (heading,) = (each for each in texts(first) if each.text == "* Measure first")
+    assert entry.at[0] - heading.at[0] < 10.0
 
 
 def long_page() -> Page:
@@ -69,7 +77,7 @@ def test_a_long_page_goes_on_over_leaf_with_nothing_lost() -> None:
     several = sheets(page)
     assert len(several) > 1
     told = [each.text for one in several for each in texts(one)]
-    assert told.count("Take a lower cooler, or a wider case") == 8
+    assert told.count("Take a lower cooler, or a wider case.") == 8
     assert [each for each in told if each.endswith(f"of {len(several) + 1}")] == [
         f"{number} of {len(several) + 1}" for number in range(1, len(several) + 1)
     ]
