@@ -11,6 +11,7 @@ from typing import Final
 from layout.geometry.space import Vector
 from layout.geometry.stiff import StiffWay
 from layout.geometry.turns import CLEAR_MM, TWO_ARCS, bent, inside
+from layout.questions.holes import Passage
 from layout.questions.hose_pair import (
     Around,
     LaidOut,
@@ -18,7 +19,6 @@ from layout.questions.hose_pair import (
     keep_apart,
     past_each_other,
 )
-from layout.questions.passages import Passage
 
 __all__ = ["through"]
 

@@ -11,7 +11,7 @@ from layout.geometry.keep_off import Laid, beside, square_to
 from layout.geometry.space import Box, Vector
 from layout.geometry.stiff import StiffWay, StiffWays
 from layout.geometry.turns import CLEAR_MM, End, bent, inside, near
-from layout.questions.passages import Passage
+from layout.questions.holes import Passage
 from layout.values import dataclass
 
 __all__ = [

@@ -14,14 +14,9 @@ from layout.geometry.stiff import StiffWay
 from layout.geometry.turns import End, inside, round_edges
 from layout.parts.form import Role
 from layout.parts.hoses import DIAMETER, FITTING_MM, HOSE_LENGTH, LEAST_BEND
+from layout.questions.holes import Passage, holes_of
 from layout.questions.hose_pair import Around, LaidOut, both
-from layout.questions.passages import (
-    Passage,
-    boxes_of,
-    holes_of,
-    inside_of,
-    sheet_boxes,
-)
+from layout.questions.passages import boxes_of, inside_of, sheet_boxes
 from layout.questions.walls import OUTWARDS
 from layout.standards.figure import Figure
 from layout.standards.radiators import HOSE_BEND

@@ -5,7 +5,7 @@ from __future__ import annotations
 from layout.geometry.space import Vector
 from layout.parts.form import Link
 from layout.questions.drift import Moved
-from layout.questions.passages import Passage
+from layout.questions.holes import Passage
 from layout.values import dataclass
 
 __all__ = ["Led"]

@@ -14,8 +14,8 @@ from layout.questions.advice import spoken, whose
 from layout.questions.asked import CASE
 from layout.questions.explanation import Contribution, Explanation, Step
 from layout.questions.finding import Finding, Group
+from layout.questions.holes import Passage
 from layout.questions.led import Led
-from layout.questions.passages import Passage
 from layout.questions.reach import led
 from layout.questions.stated import STATED_LIMIT, UNITS
 from layout.questions.tolerance import (

@@ -11,7 +11,8 @@ from layout.geometry.space import Axis, Box, Vector
 from layout.parts.form import Role
 from layout.questions.advice import spoken
 from layout.questions.asked import CASE
-from layout.questions.passages import Passage, Passages, passages, usual_openings
+from layout.questions.holes import Passage, usual_openings
+from layout.questions.passages import Passages, passages
 
 __all__ = ["why_shut"]
 

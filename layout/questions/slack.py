@@ -9,8 +9,8 @@ from layout.build.placed import Build
 from layout.questions.answered import listed
 from layout.questions.drift import Moved, stacked_mm
 from layout.questions.finding import Finding, Group, Verdict, verdict_of
+from layout.questions.holes import Passage
 from layout.questions.measure import needed, told
-from layout.questions.passages import Passage
 from layout.questions.remedy import Remedy
 from layout.questions.tolerance import Stacking
 from layout.standards.figure import COMMON_PRACTICE

@@ -18,12 +18,13 @@ from layout.geometry.turns import End, bent
 from layout.parts.case_fields import CutOut, Face, Mount, Takes
 from layout.questions.check import check
 from layout.questions.finding import Finding, Group, Verdict
+from layout.questions.holes import Passage
 from layout.questions.hose_drift import laid_mm
 from layout.questions.hose_holes import through
 from layout.questions.hose_pair import Around, LaidOut
 from layout.questions.hoses import Hoses, hoses_of
 from layout.questions.loops import hose_led
-from layout.questions.passages import Passage, boxes_of
+from layout.questions.passages import boxes_of
 from layout.questions.reach import routes
 from tests.build.machines import mm
 from tests.questions.test_hose_pair import WIDE, R, room
