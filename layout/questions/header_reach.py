@@ -24,7 +24,6 @@ from layout.questions.headers import HeaderWay, Matched, matched
 from layout.questions.led import Led
 from layout.questions.openings import why_shut
 from layout.questions.passages import Passages
-from layout.questions.plug_end import plug_ends
 from layout.questions.slack import Slack, asked_slack, passing
 from layout.questions.tolerance import ALLOWED_MM, RSS, Stacking
 
@@ -187,13 +186,8 @@ def _unasked(build: Build, space: Passages, found: Matched) -> Iterator[str]:
     for part, kind, start in alike:
         if (part, start) not in why:
             of = family_of(kind)
-            ends = [
-                end[-1]
-                for each in build.plugs
-                if each.plug.kind in of
-                for end in plug_ends(each, space)
-            ]
-            why[part, start] = why_shut(build, space, start=start, ends=ends)
+            plugs = [each for each in build.plugs if each.plug.kind in of]
+            why[part, start] = why_shut(build, space, start=start, plugs=plugs)
         told.setdefault((part, why[part, start]), []).append(kind.value)
     for (part, reason), kinds in told.items():
         leads = f"{listed(list(dict.fromkeys(kinds)))} lead{'s' * (len(kinds) > 1)}"

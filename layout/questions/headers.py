@@ -256,7 +256,7 @@ def _way(lead: HeaderLead, plug: PlacedPlug, space: Passages) -> HeaderWay | Non
     """Return the shortest way to a header from anywhere the lead may leave."""
     best: _Taut | None = None
     for end in plug_ends(plug, space):
-        best = _shorter(lead, end, space, known=best)
+        best = _shorter(lead, plug, space, end=end, best=best)
     if best is None:
         return None
     _, points, turns = best
@@ -275,23 +275,25 @@ _Taut: TypeAlias = tuple[float, tuple[Vector, ...], bool]
 
 
 def _shorter(
-    lead: HeaderLead, end: tuple[Vector, ...], space: Passages, *, known: _Taut | None
+    lead: HeaderLead,
+    plug: PlacedPlug,
+    space: Passages,
+    *,
+    end: tuple[Vector, ...],
+    best: _Taut | None,
 ) -> _Taut | None:
-    """Return the shortest way to a plug's end, or the one known where none is shorter.
+    """Return the shortest way to a plug's end, or the best so far if none is shorter.
 
     The start nearest as the crow flies need not be the best: a part may stand before
     it.  One farther off than the way that is known cannot be better.
     """
-    best = known
     open_ = [each for each in lead.starts_mm if space.holds(each)]
     starts = sorted(open_ or lead.starts_mm, key=lambda each: math.dist(each, end[-1]))
     for start in starts:
         if best is not None and math.dist(start, end[-1]) >= best[0]:
             break
-        between = space.routes.shortest(start, end[-1])
-        if between is None:
-            continue
+        between = space.way(plug.plug, start, end[-1]) or ()
         mm = sum(starmap(math.dist, pairwise(between)))
-        if best is None or mm < best[0]:
+        if between and (best is None or mm < best[0]):
             best = mm, (*between, *end[-2::-1]), len(end) > 1
     return best

@@ -1,19 +1,20 @@
-"""The holes that leads pass: those of the case file, and those every case has."""
+"""The holes that leads pass: of the case file, those every case has, the shroud's."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 from typing import TypeAlias
 
 from layout.build.placed import Build, PlacedBody
-from layout.geometry.space import Box, Direction, Vector
-from layout.parts.form import Link, Role
-from layout.questions.bearing import Chain
+from layout.geometry.space import Axis, Box, Direction, Vector
+from layout.parts.form import Link, Plug, Role
+from layout.questions.bearing import NOTHING, Bearing
+from layout.questions.portions import facing_at
 from layout.standards.figure import practice
 from layout.values import dataclass
 
-__all__ = ["Passage", "holes_of", "usual_openings"]
+__all__ = ["Passage", "holes_of", "shroud_opening", "usual_openings"]
 
 _BESIDE_LEADS_MM = (10.0, 70.0)
 _FROM_EDGES_MM = 10.0
@@ -24,40 +25,55 @@ _USUAL_OFF_MM = 10.0
 _USUAL_HOLE_MM = (30.0, 100.0)
 """A usual hole for cables, across and along the board's edge; common practice."""
 
+_PLUG_MM = 25.0
+"""Length of a plug, by which it may be turned in a hole; from memory, unverified."""
+
 _Span: TypeAlias = tuple[float, float]
 _Hole: TypeAlias = tuple[str, _Span, _Span]
 
 
 @dataclass(frozen=True, slots=True)
 class Passage:
-    """A hole in the tray: its name, its place, and whether it is only assumed.
+    """A hole in a sheet: its name, its place, and whether it is only assumed.
 
-    ``top_mm`` is the level up to which leads rise in it before they turn, ``chain``
-    every figure that its place rests on.
+    ``top_mm`` is the level up to which leads rise in it before they turn, ``bearing``
+    every figure that its place rests on.  The sheet lies across ``axis``; a hole that
+    is open at its front end leaves plugs the room up to ``open_mm``.
     """
 
     name: str
     box: Box
     top_mm: float
     assumed: bool = False
-    chain: Chain = ()
+    bearing: Bearing = NOTHING
+    axis: Axis = Axis.WIDTH
+    open_mm: float = 0.0
 
-    def used_by(self, points: tuple[Vector, ...]) -> bool:
+    def used_by(self, points: Sequence[Vector]) -> bool:
         """Tell whether a way passes from one side of the hole to the other."""
-        z = (self.box.low[2] + self.box.high[2]) / 2
+        k = self.axis.index
+        level = (self.box.low[k] + self.box.high[k]) / 2
         for a, b in pairwise(points):
-            if (a[2] - z) * (b[2] - z) >= 0.0:
+            if (a[k] - level) * (b[k] - level) >= 0.0:
                 continue
-            t = (z - a[2]) / (b[2] - a[2])
-            x, y = (a[i] + t * (b[i] - a[i]) for i in (0, 1))
+            t = (level - a[k]) / (b[k] - a[k])
+            x, y, z = (p + t * (q - p) for p, q in zip(a, b, strict=True))
             if self.holds((x, y, z)):
                 return True
         return False
 
     def holds(self, point: Vector) -> bool:
         """Tell whether a point lies in line with the hole."""
-        (x0, y0, _), (x1, y1, _) = self.box.low, self.box.high
-        return x0 <= point[0] <= x1 and y0 <= point[1] <= y1
+        spans = zip(Axis, self.box.low, point, self.box.high, strict=True)
+        return all(a <= p <= b for axis, a, p, b in spans if axis is not self.axis)
+
+    def lets(self, plug: Plug) -> bool:
+        """Tell whether a plug can be put through, straight or turned lengthwise."""
+        narrow_mm, wide_mm = sorted((plug.size_mm[0] / plug.sockets, plug.size_mm[1]))
+        (x0, *low), (x1, *high) = self.box.low, self.box.high
+        across = 1 if self.axis is Axis.WIDTH else 2
+        room_mm = max(x1, self.open_mm) - x0, high[across - 1] - low[across - 1]
+        return narrow_mm <= min(room_mm) and min(wide_mm, _PLUG_MM) <= max(room_mm)
 
 
 def holes_of(build: Build, tray: PlacedBody) -> tuple[Passage, ...]:
@@ -72,7 +88,33 @@ def _hole(body: PlacedBody, tray: PlacedBody) -> Passage:
     low, high = body.body.bounds.low, body.body.bounds.high
     sheet = tray.body.bounds
     box = Box((*low[:2], sheet.low[2]), (*high[:2], sheet.high[2]))
-    return Passage(body.name.partition("/")[2], box, high[2], chain=body.chain)
+    name = body.name.partition("/")[2]
+    return Passage(name, box, high[2], bearing=Bearing(body.chain))
+
+
+def shroud_opening(build: Build) -> tuple[Passage, ...]:
+    """Return the opening in a shroud, if it has one that is narrower than itself."""
+    for body in build.bodies:
+        if body.name == "case/shroud" and body.portions:
+            top = body.body.shape.solids[0].top
+            hole, sheet = top.envelope.difference(top), body.body.bounds
+            if hole.is_empty:
+                continue
+            x0, z0, x1, z1 = hole.bounds
+            box = Box((x0, sheet.low[1], z0), (x1, sheet.high[1], z1))
+            # leads turn about its rear edge, along which they lie where they may
+            behind = facing_at(body, (x0, sheet.low[1], z0), Direction.FRONT.vector)
+            return (
+                Passage(
+                    "the shroud's opening",
+                    box,
+                    sheet.high[1],
+                    bearing=Bearing(behind.chain, (1.0, 0.0, -1.0)),
+                    axis=Axis.HEIGHT,
+                    open_mm=(build.case_size_mm or box.high)[0],
+                ),
+            )
+    return ()
 
 
 def _assumed(
@@ -102,9 +144,8 @@ def _fitting(holes: Iterable[_Hole], sheet: Box) -> Iterator[Passage]:
         fits = sheet.low[0] < x[0] < x[1] < sheet.high[0]
         if fits and sheet.low[1] < y[0] < y[1] < sheet.high[1]:
             box = Box((x[0], y[0], sheet.low[2]), (x[1], y[1], sheet.high[2]))
-            yield Passage(
-                name, box, sheet.high[2], assumed=True, chain=(("case", _taken(name)),)
-            )
+            bearing = Bearing((("case", _taken(name)),))
+            yield Passage(name, box, sheet.high[2], assumed=True, bearing=bearing)
 
 
 def _taken(name: str) -> Link:

@@ -4,17 +4,16 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from itertools import pairwise
 from typing import Final, TypeAlias
 
 from layout.build.placed import Build, PlacedBody
 from layout.geometry.body import Body
 from layout.geometry.space import Box, Direction, Vector
 from layout.geometry.stiff import StiffWay
-from layout.geometry.turns import End, inside, round_edges
+from layout.geometry.turns import End, bent, inside, round_edges
 from layout.parts.form import Role
 from layout.parts.hoses import DIAMETER, FITTING_MM, HOSE_LENGTH, LEAST_BEND
-from layout.questions.holes import Passage, holes_of
+from layout.questions.holes import Passage, holes_of, shroud_opening
 from layout.questions.hose_pair import Around, LaidOut, both
 from layout.questions.passages import boxes_of, inside_of, sheet_boxes
 from layout.questions.walls import OUTWARDS
@@ -52,8 +51,8 @@ class Hoses:
         The way of each hose that has one.
     crosses : bool
         Whether its ends lie on either side of a tray with holes.
-    shroud : PlacedBody or None
-        The shroud whose opening one of them passes.
+    opened : tuple of Passage
+        The shroud's opening, if one of them passes it.
     """
 
     pump: PlacedBody
@@ -66,7 +65,7 @@ class Hoses:
     edges: tuple[tuple[PlacedBody, Box], ...]
     laid: LaidOut
     crosses: bool
-    shroud: PlacedBody | None = None
+    opened: tuple[Passage, ...] = ()
 
     @property
     def ways(self) -> tuple[StiffWay, ...]:
@@ -144,7 +143,7 @@ def _led(
         edges=edges,
         laid=laid,
         crosses=bool(holes),
-        shroud=_opened(build, laid.ways),
+        opened=_opened(build, laid.ways, radius_mm),
     )
 
 
@@ -163,26 +162,13 @@ def _between(build: Build, pairs: _Pairs) -> tuple[Passage, ...]:
     return ()
 
 
-def _opened(build: Build, ways: Sequence[StiffWay]) -> PlacedBody | None:
-    """Return the shroud that a way leads through, which it does where it is open."""
-    for each in build.bodies:
-        if each.name == "case/shroud":
-            box = each.body.bounds
-            if any(_leads_through(box, way.points) for way in ways):
-                return each
-    return None
-
-
-def _leads_through(box: Box, points: Sequence[Vector]) -> bool:
-    """Tell whether a way leads from over a lying sheet to under it."""
-    level_mm = (box.low[1] + box.high[1]) / 2
-    for a, b in pairwise(points):
-        if (a[1] - level_mm) * (b[1] - level_mm) < 0.0:
-            part = (level_mm - a[1]) / (b[1] - a[1])
-            at = [p + part * (q - p) for p, q in zip(a, b, strict=True)]
-            if all(box.low[k] < at[k] < box.high[k] for k in (0, 2)):
-                return True
-    return False
+def _opened(
+    build: Build, ways: Sequence[StiffWay], radius_mm: float
+) -> tuple[Passage, ...]:
+    """Return the opening in the shroud that a way leads through."""
+    lines = [bent(way.points, radius_mm) for way in ways]
+    openings = shroud_opening(build)
+    return tuple(each for each in openings if any(map(each.used_by, lines)))
 
 
 def _barring(

@@ -63,8 +63,7 @@ def lead_ways(
         fresh = _nearest(lead, anew, left, space=space, chained=False)
         if fresh is None:
             plugs = [plug for same in left.values() for plug in same]
-            ends = [end[-1] for each in plugs for end in plug_ends(each, space)]
-            reason = why_shut(build, space, start=anew[0][0][-1], ends=ends)
+            reason = why_shut(build, space, start=anew[0][0][-1], plugs=plugs)
             yield f"{lead.part}: no way for its {lead.lead.name} {reason}"
             return
         on = _nearest(lead, starts, left, space=space, chained=True) if used else None
@@ -195,7 +194,7 @@ def _way(
     chained: bool,
 ) -> LeadWay | None:
     (start, rests_on), end = ends
-    between = space.routes.shortest(start[-1], end[-1])
+    between = space.way(plug.plug, start[-1], end[-1])
     if between is None:
         return None
     points = (*start[:-1], *between, *end[-2::-1])

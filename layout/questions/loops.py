@@ -85,7 +85,7 @@ def hose_led(build: Build) -> Iterator[tuple[str, Led]]:
                 points=way.points,
                 mm=way.mm,
                 moved=_moved(hoses),
-                holes=hoses.laid.holes,
+                holes=(*hoses.laid.holes, *hoses.opened),
             ),
         )
 
@@ -145,8 +145,7 @@ def _finding(build: Build, hoses: Hoses, stacking: Stacking) -> Finding:
         if hoses.laid.apart
         else ", each led alone: no way of one past the other was found"
     )
-    names = [each.name for each in hoses.laid.holes]
-    names += ["the shroud's opening"] if hoses.shroud else []
+    names = [each.name for each in (*hoses.laid.holes, *hoses.opened)]
     through = f" through {listed(names)}," if names else ""
     return _against(
         build,

@@ -4,15 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
-from typing import Final
+from typing import Final, TypeAlias
 
-from layout.build.placed import Build
+from layout.build.placed import Build, PlacedPlug
 from layout.geometry.space import Axis, Box, Vector
-from layout.parts.form import Role
+from layout.parts.form import Plug, Role
 from layout.questions.advice import spoken
+from layout.questions.answered import listed
 from layout.questions.asked import CASE
 from layout.questions.holes import Passage, usual_openings
 from layout.questions.passages import Passages, passages
+from layout.questions.plug_end import plug_ends
 
 __all__ = ["why_shut"]
 
@@ -23,26 +25,45 @@ _FROM_EDGE_MM: Final = 10.0
 
 
 def why_shut(
-    build: Build, space: Passages, *, start: Vector, ends: Sequence[Vector]
+    build: Build, space: Passages, *, start: Vector, plugs: Sequence[PlacedPlug]
 ) -> str:
     """Return that a lead has no way through the tray's openings, and what gives one.
 
     Each usual opening that the case file does not name is tried, and one beside the
     lead's start; where none helps, the parts beside the start are left out in turn.
     """
-    named = any(not each.assumed for each in space.holes)
+    in_tray = [each for each in space.holes if each.axis is Axis.WIDTH]
+    named = any(not each.assumed for each in in_tray)
     through = (
         "through the openings that the case file names"
         if named
         else "through the usual openings (the case file names none)"
     )
+    ends = [(e.plug, end[-1]) for e in plugs for end in plug_ends(e, space)]
     helps = _help(build, space, start=start, ends=ends)
-    return f"{through}; {helps}; its reach is not asked"
+    return f"{through}{_narrow(space, plugs)}; {helps}; its reach is not asked"
 
 
-def _help(
-    build: Build, space: Passages, *, start: Vector, ends: Sequence[Vector]
-) -> str:
+def _narrow(space: Passages, plugs: Sequence[PlacedPlug]) -> str:
+    """Return which holes are too narrow for a lead's plug, and how large that is."""
+    shut = {each: space.too_narrow(each.plug) for each in plugs}
+    least = min(plugs, key=lambda each: len(shut[each]), default=None)
+    if least is None or not shut[least]:
+        return ""
+    names = [each.name for each in shut[least]]
+    let = "let" if len(names) > 1 else "lets"
+    wide_mm, thick_mm = least.plug.size_mm
+    return (
+        f", of which {listed(names)} {let} no plug of {wide_mm:g} by {thick_mm:g} mm "
+        "through"
+    )
+
+
+_End: TypeAlias = tuple[Plug, Vector]
+"""A plug, and where its lead turns before it."""
+
+
+def _help(build: Build, space: Passages, *, start: Vector, ends: Sequence[_End]) -> str:
     for hole in _candidates(build, space, start):
         if _leads(passages(build, further=(hole,)), start, ends):
             low, high = hole.box.low, hole.box.high
@@ -83,9 +104,9 @@ def _candidates(build: Build, space: Passages, start: Vector) -> Iterator[Passag
             )
 
 
-def _leads(space: Passages | None, start: Vector, ends: Sequence[Vector]) -> bool:
+def _leads(space: Passages | None, start: Vector, ends: Sequence[_End]) -> bool:
     """Tell whether a way leads from a start to any of the ends."""
-    return space is not None and any(space.routes.shortest(start, e) for e in ends)
+    return space is not None and any(space.way(plug, start, end) for plug, end in ends)
 
 
 def _nearest(build: Build, start: Vector) -> list[str]:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import field
 from itertools import product
 
 import numpy as np
@@ -12,9 +13,9 @@ from layout.geometry.body import Body
 from layout.geometry.boxes import Boxes
 from layout.geometry.routes import Routes
 from layout.geometry.space import Axis, Box, Direction, Vector, plus
-from layout.parts.form import Role
+from layout.parts.form import Plug, Role
 from layout.questions.bearing import Bearing, Chain
-from layout.questions.holes import Passage, holes_of
+from layout.questions.holes import Passage, holes_of, shroud_opening
 from layout.values import dataclass
 
 __all__ = [
@@ -57,13 +58,30 @@ _FREE = frozenset(
 class Passages:
     """The space leads run in: its holes, its bounds, and the ways through it.
 
-    ``bearing`` holds what the place of each corner rests on.
+    ``bearing`` holds what the place of each corner rests on, ``narrowed`` the ways of
+    plugs for which some holes are too narrow.
     """
 
     holes: tuple[Passage, ...]
     inside: Box
     routes: Routes
     bearing: Mapping[Vector, Bearing]
+    narrowed: dict[tuple[str, ...], Routes] = field(default_factory=dict)
+
+    def way(self, plug: Plug, start: Vector, end: Vector) -> tuple[Vector, ...] | None:
+        """Return the corners of the shortest way on which a plug can be led."""
+        narrow = self.too_narrow(plug)
+        if not narrow:
+            return self.routes.shortest(start, end)
+        key = tuple(each.name for each in narrow)
+        if key not in self.narrowed:
+            boxes = [*self.routes.boxes, *(each.box for each in narrow)]
+            self.narrowed[key] = Routes(boxes, self.routes.corners, self.routes)
+        return self.narrowed[key].shortest(start, end)
+
+    def too_narrow(self, plug: Plug) -> tuple[Passage, ...]:
+        """Return the holes through which a plug cannot be put."""
+        return tuple(each for each in self.holes if not each.lets(plug))
 
     def used_by(self, points: tuple[Vector, ...]) -> tuple[Passage, ...]:
         """Return the holes that a way passes."""
@@ -91,6 +109,7 @@ def passages(
         return None
     inside = inside_of(build)
     holes = (*holes_of(build, trays[0]), *further)
+    every = (*holes, *shroud_opening(build))
     bodies = [body for body in build.bodies if _bars(body)]
     boxes = [
         box
@@ -100,11 +119,11 @@ def passages(
     boxes += [_under(body, trays[0]) for body in bodies if body.role is Role.BOARD]
     corners = {
         **{at: each for body in bodies for at, each in _edges(body)},
-        **{at: Bearing(hole.chain) for hole in holes for at in _turns(hole, trays[0])},
+        **{at: hole.bearing for hole in every for at in _turns(hole)},
     }
     within = [point for point in corners if _in(point, inside)]
     known = like.routes if like else None
-    return Passages(holes, inside, Routes(boxes, within, known), corners)
+    return Passages(every, inside, Routes(boxes, within, known), corners)
 
 
 def sheet_boxes(tray: PlacedBody, holes: Iterable[Passage]) -> list[Box]:
@@ -154,17 +173,16 @@ def _under(board: PlacedBody, tray: PlacedBody) -> Box:
     return Box((*low[:2], min(low[2], tray_mm)), (*high[:2], max(high[2], tray_mm)))
 
 
-def _turns(hole: Passage, tray: PlacedBody) -> list[Vector]:
+def _turns(hole: Passage) -> list[Vector]:
     """Return where a lead turns into a hole: at its edges, on both sides."""
-    low, high = hole.box.low, hole.box.high
-    across = []
-    for i in (0, 1):
-        off_mm = min(OFF_MM, (high[i] - low[i]) / 2)
-        across.append((low[i] + off_mm, high[i] - off_mm))
-    bounds = tray.body.bounds
-    sides = {bounds.low[2] - OFF_MM, bounds.high[2] + OFF_MM, hole.top_mm + OFF_MM}
-    xs, ys = across
-    return [(x, y, z) for x in xs for y in ys for z in sorted(sides)]
+    spans: list[Sequence[float]] = []
+    for axis, low, high in zip(Axis, hole.box.low, hole.box.high, strict=True):
+        off_mm = min(OFF_MM, (high - low) / 2)
+        sides = {low - OFF_MM, high + OFF_MM, hole.top_mm + OFF_MM}
+        within = (low + off_mm, high - off_mm)
+        spans.append(sorted(sides) if axis is hole.axis else within)
+    xs, ys, zs = spans
+    return [*product(xs, ys, zs)]
 
 
 def _edges(body: PlacedBody) -> Iterator[tuple[Vector, Bearing]]:

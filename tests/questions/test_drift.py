@@ -133,10 +133,10 @@ def test_corners_at_holes_that_are_assumed_may_be_elsewhere() -> None:
     assumed = [hole for hole in space.holes if hole.assumed]
     assert assumed
     for hole in assumed:
-        ((owner, each),) = hole.chain
+        ((owner, each),) = hole.bearing.chain
         assert owner == "case"
         assert each.figure.assumed
-        assert Bearing(hole.chain) in space.bearing.values()
+        assert hole.bearing in space.bearing.values()
 
 
 def test_every_figure_is_in_the_finding_and_in_its_explanation() -> None:

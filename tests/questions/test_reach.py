@@ -6,16 +6,25 @@ from dataclasses import replace
 import pytest
 from shapely.geometry import Polygon
 
-from layout.build.placed import Build, PlacedBody, PlacedLead, PlacedPlug
+from layout.build.placed import (
+    Build,
+    PlacedBody,
+    PlacedLead,
+    PlacedPlug,
+    PlacedPortion,
+)
 from layout.geometry.body import Body, Shape
 from layout.geometry.solid import Solid, rectangle
-from layout.geometry.space import Axis, Direction, Vector
+from layout.geometry.space import Axis, Box, Direction, Vector
+from layout.parts.case_shroud import Shroud, ShroudCutOut, shroud_piece
 from layout.parts.connector import ConnectorKind
 from layout.parts.form import Plug, PlugShape, Role
 from layout.parts.lead import Lead
+from layout.parts.link import sheet_link
 from layout.questions.answered import Answered
 from layout.questions.check import check
 from layout.questions.finding import Finding, Group, Verdict
+from layout.questions.holes import Passage
 from layout.questions.lead_ways import lead_ways
 from layout.questions.passages import OFF_MM, passages
 from layout.questions.plug_end import plug_ends
@@ -28,6 +37,7 @@ HOLES = {
     "low": ((300.0, 330.0), (150.0, 200.0)),
     "high": ((300.0, 330.0), (330.0, 380.0)),
     "before": ((264.0, 294.0), (215.0, 315.0)),
+    "slit": ((300.0, 310.0), (20.0, 80.0)),
 }
 AT: Vector = (150.0, 360.0, 30.0)
 
@@ -260,6 +270,76 @@ def test_without_a_way_nothing_is_asked_and_that_is_said() -> None:
     assert shut.findings == ()
     assert "no way for its processor lead" in shut.notes[0]
     assert "the wall stands in its way" in shut.notes[0]
+
+
+def _over_supply(width_mm: float | None) -> Build:
+    """Return the case with a slit under its shroud, which is opened in front."""
+    width = width_mm and given(width_mm, 0.0)
+    cut = ShroudCutOut(from_depth=given(300.0, 1.0), width=width or None)
+    inside = sheet_link("inside", given(0.0, 0.0), Axis.WIDTH)
+    piece = shroud_piece(
+        Shroud(height=given(120.0, 0.0), cut_out=cut), INSIDE, (inside, inside)
+    )
+    sheet = PlacedBody(
+        part="case",
+        body=Body(name="case/shroud", shape=Shape(piece.solids)),
+        role=piece.role,
+        where=None,
+        chain=(),
+        portions=tuple(
+            PlacedPortion(each.box, tuple(("case", link) for link in each.links))
+            for each in piece.portions
+        ),
+    )
+    build = _case("slit", "high", shroud=False)
+    return replace(build, bodies=(*build.bodies, sheet))
+
+
+@pytest.mark.parametrize(
+    ("width_mm", "told"),
+    [(30.0, "through the shroud's opening"), (None, "on one side of the tray")],
+)
+def test_an_opening_that_a_lead_passes_in_the_shroud_is_named(
+    width_mm: float | None, told: str
+) -> None:
+    # The slit is 10 wide and the plug 11: the lead stays before the tray.
+    build = _over_supply(width_mm)
+    finding = _one(build, _lead(900.0))
+    assert told in finding.why
+    edge = "shroud's opening from the rear"
+    space = passages(build)
+    assert space is not None
+    (way,) = lead_ways(replace(build, plugs=(PROCESSOR,)), _lead(900.0), space)
+    assert not isinstance(way, str)
+    rests = [link.label for each in way.bearing for _, link in each.chain]
+    assert (edge in rests) is (width_mm is not None)
+
+
+def test_what_lets_no_plug_through_is_told() -> None:
+    plug = replace(PROCESSOR, plug=replace(PROCESSOR.plug, size_mm=(32.0, 31.0)))
+    build = _over_supply(30.0)
+    notes = _asked(build, _lead(900.0), plugs=(plug,)).notes
+    names = "of which cut-out slit, cut-out high and the shroud's opening let no plug "
+    assert any(f"{names}of 32 by 31 mm through" in each for each in notes)
+    assert not _asked(build, _lead(900.0), plugs=(plug,)).findings
+
+
+@pytest.mark.parametrize(
+    ("hole_mm", "lets"),
+    [
+        ((11.0, 40.0), True),
+        ((10.9, 40.0), False),
+        ((11.0, 25.0), True),  # turned lengthwise
+        ((24.0, 24.0), False),
+    ],
+)
+def test_a_plug_goes_through_straight_or_lengthwise(
+    hole_mm: tuple[float, float], *, lets: bool
+) -> None:
+    hole = Passage("a hole", Box((0.0, 0.0, -1.0), (*hole_mm, 0.0)), 0.0)
+    plug = replace(PROCESSOR.plug, size_mm=(36.0, 11.0))
+    assert hole.lets(plug) is lets
+    assert hole.lets(replace(plug, size_mm=(72.0, 11.0), sockets=2)) is lets
 
 
 def test_without_a_way_the_opening_that_would_give_one_is_told() -> None:
