@@ -150,7 +150,8 @@ def _by_card(
         if abs(at_mm - limit.mm) <= ENDS_AT_MM:
             text = f"longest card {limit.mm:g} ends before {what}, {at_mm:g} from the"
             return size, (f"{text} rear panel",)
-        other = f"; {what} begins {at_mm:g} from the rear panel: it may end there"
+        if not other and limit.mm < at_mm:
+            other = f"; {what} begins {at_mm:g} from the rear panel: it may end there"
     text = f"inside {word} {size.mm:g} and {told} disagree by {abs(off_mm):.1f} mm"
     return size, (f"{text}{other}; the inside {word} places the walls",)
 

@@ -142,11 +142,13 @@ class RadiatorSheet:
             raise PartError(
                 field="size", found=str(self.size), right=f"one of {classes}"
             )
-        if self.tanks_mm < (self.port_tank.mm if self.port_tank else 0.0):
+        # no body is as long as its fans alone: then its class was taken for its length
+        port_mm = self.port_tank.mm if self.port_tank else 0.0
+        if self.tanks_mm <= 0.0 or self.tanks_mm < port_mm:
             raise PartError(
                 field="length",
                 found=f"{self.body_length.mm:g} mm",
-                right=f"at least the fans' {self.row_mm:g} mm and the end tanks",
+                right=f"more than the fans' {self.row_mm:g} mm: {_LENGTH.usual}",
             )
 
     @property

@@ -159,6 +159,10 @@ def test_a_longest_card_may_end_at_the_cage_or_the_supply() -> None:
         "longest card 240 ends before the cage at its position low, 245 from the rear "
         "panel"
     )
+    beyond = replace(said, longest_card=mm(399), longest_card_with=LimitWith.FANS)
+    (other,) = replace(beyond, cage_rail=rail).form().notes
+    assert "told with no front fans, the limit would agree" in other
+    assert "may end there" not in other
     bay = SupplyBay(place=BayPlace.FRONT, form=SupplyShape.SFX, from_rear=mm(260))
     disagree, not_said = replace(said, supply_bay=bay).form().notes
     assert "disagree by 135.0 mm; the supply begins 260 from the rear" in disagree

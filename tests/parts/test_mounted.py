@@ -95,11 +95,12 @@ def test_the_end_with_the_ports_has_its_own_tank(
     ("fields", "message"),
     [
         ({"size": 300}, "size: found 300; right would be one of 120, 140, 240"),
-        ({"size": 240, "length": mm(230)}, "length: found 230 mm; right would be at"),
+        ({"size": 240, "length": mm(230)}, "length: found 230 mm; right would be mo"),
         (
             {"size": 240, "length": mm(250), "port_tank": mm(20)},
-            "at least the fans' 240 mm and the end tanks",
+            "more than the fans' 240 mm: body with both end tanks",
         ),
+        ({"size": 240, "length": mm(240)}, "found 240 mm; right would be more than"),
     ],
 )
 def test_radiators_that_are_none(fields: dict[str, object], message: str) -> None:
