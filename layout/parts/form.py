@@ -50,8 +50,8 @@ class Link:
     ``high`` say how many times the figure goes into where the low and the high faces of
     a body lie along each axis, with sign; of a seat both are the same.  ``more`` are
     the figures that lie between it and the reading that the body is made from.
-    ``instead`` are the labels of its owner's figures that the tape makes needless: it
-    reaches from where they start.
+    ``instead`` are its owner's figures that the tape makes needless: it reaches from
+    where they start.  Where they cancelled, they no longer do once it is written down.
     """
 
     label: str
@@ -62,7 +62,7 @@ class Link:
     low: Vector = ONCE
     high: Vector = ONCE
     more: tuple[Link, ...] = ()
-    instead: tuple[str, ...] = ()
+    instead: tuple[Link, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

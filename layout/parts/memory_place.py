@@ -87,8 +87,8 @@ def _before_edge(plan: BoardPlan, least_mm: float) -> tuple[Link, ...]:
 
 def _from(what: Sequence[Link], off: Link) -> tuple[Link, ...]:
     """Return figures that a tape from the board's edge to the slots makes needless."""
-    labels = tuple(each.label for each in what if each.figure.assumed)
-    return (*what, replace(off, instead=labels))
+    assumed = tuple(each for each in what if each.figure.assumed)
+    return (*what, replace(off, instead=assumed))
 
 
 def _half_mm(plan: BoardPlan) -> float:

@@ -5,14 +5,15 @@ within their scatter: together they may move the gap by no more than its margin.
 Measuring one leaves it the tape's own plus-minus.  The shortest list is the fewest
 measurements after which every finding is settled as long as the tape finds about what
 was assumed; where it finds something else, the figure is written down and the check
-asked again.  A finding that stays in doubt with everything taped asks for all of its
-own that a tape knows better.
+asked again.  A tape from where another figure starts brings that one into every gap
+in which both ends had it in common.  A finding that stays in doubt with everything
+taped asks for all of its own that a tape knows better.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from itertools import combinations
+from itertools import chain, combinations
 from typing import Final, TypeAlias
 
 from layout.parts.link import said_mm
@@ -69,8 +70,9 @@ def needed(margin_mm: float, assumed: tuple[Assumed, ...]) -> tuple[Assumed, ...
     """
     doubt = _Doubt.of("", margin_mm, assumed)
     largest_first = sorted(assumed, key=doubt.settles_mm, reverse=True)
+    brought = [e for key, e in doubt.assumed.items() if key not in map(_key, assumed)]
     taped: list[Assumed] = []
-    for each in largest_first:
+    for each in (*largest_first, *brought):
         if doubt.settled({_key(every) for every in taped}):
             break
         taped.append(each)
@@ -83,17 +85,17 @@ def shortest(findings: Iterable[Finding]) -> tuple[Measurement, ...]:
     Of lists equally short it is the one whose measurements come first: those of the
     worst finding before those of the next, the larger scatter before the smaller.
     """
-    doubts = [
-        doubt
+    every = [
+        _Doubt.of(each.id, each.margin_mm, each.rests_on)
         for each in findings
         if each.margin_mm is not None
-        and not (doubt := _Doubt.of(each.id, each.margin_mm, each.rests_on)).settled(
-            frozenset()
-        )
     ]
+    doubts = [each for each in every if not each.settled(frozenset())]
+    taped = {key for each in doubts for key in each.worth_taping}
+    doubts += [e for e in every if e not in doubts and taped & {*e.brings}]
     picked = {key for group in _groups(doubts) for key in _fewest(group)}
     return tuple(
-        _measurement(key, doubts) for key in _in_order(doubts) if key in picked
+        _measurement(key, doubts, picked) for key in _in_order(doubts) if key in picked
     )
 
 
@@ -115,22 +117,29 @@ class _Doubt:
 
     ``spare_mm`` is what they may move it by together: its margin, or what a tape
     leaves open where that is more.  ``needless`` are the assumptions that fall away
-    once one is taped, whose tape reaches past them.
+    once one is taped, whose tape reaches past them; ``brings`` those that it was free
+    of and rests on from then on.
     """
 
     id: str
     spare_mm: float
     assumed: dict[_Key, Assumed]
-    needless: dict[_Key, tuple[_Key, ...]]
+    needless: dict[_Key, set[_Key]]
+    brings: dict[_Key, set[_Key]]
 
     @classmethod
     def of(cls, name: str, margin_mm: float, assumed: Sequence[Assumed]) -> _Doubt:
-        at_best_mm = sum(_taped_mm(each) for each in assumed)
+        own = {_key(each): each for each in assumed}
+        reached = {_key(each): each for one in assumed for each in _past(one)}
+        past = {_key(e): {*map(_key, _past(e))} for e in assumed if e.link.instead}
+        every = reached | own
+        at_best_mm = sum(_taped_mm(every[key]) for key in own.keys() ^ reached.keys())
         return cls(
             name,
             max(abs(margin_mm), at_best_mm) + ALLOWED_MM,
-            {_key(each): each for each in assumed},
-            {_key(e): _past(e) for e in assumed if e.link.instead},
+            every,
+            {key: more & own.keys() for key, more in past.items()},
+            {key: more - own.keys() for key, more in past.items()},
         )
 
     def settled(self, taped: frozenset[_Key] | set[_Key]) -> bool:
@@ -139,20 +148,32 @@ class _Doubt:
 
     def over_mm(self, taped: frozenset[_Key] | set[_Key]) -> float:
         """Return by how much the assumptions exceed what they may."""
-        past = {
-            key for name in self.needless.keys() & taped for key in self.needless[name]
-        }
         together_mm = sum(
-            _taped_mm(each) if key in taped else each.off_mm
-            for key, each in self.assumed.items()
-            if key not in past
+            _taped_mm(self.assumed[key]) if key in taped else self.assumed[key].off_mm
+            for key in self.resting(taped)
         )
         return max(0.0, together_mm - self.spare_mm)
 
+    def resting(self, taped: frozenset[_Key] | set[_Key]) -> set[_Key]:
+        """Return the assumptions that it rests on once these are taped."""
+        past = [more for key, more in self.needless.items() if key in taped]
+        not_yet = [more for key, more in self.brings.items() if key not in taped]
+        return self.assumed.keys() - {*chain(*past, *not_yet)}
+
+    def asks_for(self, key: _Key, picked: set[_Key]) -> bool:
+        """Tell whether it is in doubt, or would be if this one stayed unmeasured."""
+        if key not in self.resting(picked - {key}):
+            return False
+        return not self.settled(frozenset()) or not self.settled(picked - {key})
+
     def settles_mm(self, assumed: Assumed) -> float:
         """Return how much of the scatter is gone once this one is taped."""
-        past = self.assumed.keys() & self.needless.get(_key(assumed), ())
-        return assumed.off_mm + sum(self.assumed[key].off_mm for key in past)
+        key = _key(assumed)
+        past, more = self.needless.get(key, ()), self.brings.get(key, ())
+        return assumed.off_mm + self._off_mm(past) - self._off_mm(more)
+
+    def _off_mm(self, keys: Iterable[_Key]) -> float:
+        return sum(self.assumed[key].off_mm for key in keys)
 
     @property
     def worth_taping(self) -> list[_Key]:
@@ -167,8 +188,13 @@ def _key(assumed: Assumed) -> _Key:
     return assumed.owner, assumed.link.label
 
 
-def _past(assumed: Assumed) -> tuple[_Key, ...]:
-    return tuple((assumed.owner, label) for label in assumed.link.instead)
+def _past(assumed: Assumed) -> tuple[Assumed, ...]:
+    """Return what a tape reaches past, each by as much of its scatter as acts here."""
+    acts = assumed.off_mm / max(assumed.link.plus_minus_mm)
+    return tuple(
+        Assumed(assumed.owner, each, acts * max(each.plus_minus_mm))
+        for each in assumed.link.instead
+    )
 
 
 def _taped_mm(assumed: Assumed) -> float:
@@ -223,7 +249,7 @@ def _largest_first(
     return tuple(key for key in candidates if key in taped)
 
 
-def _measurement(key: _Key, doubts: Sequence[_Doubt]) -> Measurement:
+def _measurement(key: _Key, doubts: Sequence[_Doubt], picked: set[_Key]) -> Measurement:
     having = [doubt for doubt in doubts if key in doubt.assumed]
     owner, link = having[0].assumed[key].owner, having[0].assumed[key].link
     return Measurement(
@@ -233,5 +259,5 @@ def _measurement(key: _Key, doubts: Sequence[_Doubt]) -> Measurement:
         entry=link.entry,
         assumed_mm=link.figure.mm or None,
         plus_minus_mm=max(link.plus_minus_mm),
-        settles=tuple(doubt.id for doubt in having),
+        settles=tuple(each.id for each in having if each.asks_for(key, picked)),
     )

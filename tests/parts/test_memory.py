@@ -217,7 +217,7 @@ def test_untold_slots_lie_beside_the_socket_and_rest_on_its_place(case: str) -> 
     links = {e.label: e for _, e in body(build, "memory").chain if e.low[1]}
     assert tuple(e for e in links if e.startswith("socket")) == rests
     (middle,) = (e for e in links.values() if e.label.startswith("memory slots' mid"))
-    assert middle.instead == rests
+    assert tuple(each.label for each in middle.instead) == rests
     assert middle.figure.assumed is (case != "told")
 
 

@@ -174,7 +174,7 @@ def test_a_finding_names_the_fewest_of_its_own() -> None:
 
 def test_a_tape_that_reaches_past_another_makes_that_one_needless() -> None:
     socket, slots = assumed("socket", 15.0), assumed("slots", 8.0)
-    slots = replace(slots, link=replace(slots.link, instead=("socket",)))
+    slots = replace(slots, link=replace(slots.link, instead=(socket.link,)))
     for both in ((socket, slots), (slots, socket)):
         assert [each.name for each in needed(5.0, both)] == ["board: slots"]
         tied = replace(finding("f", 5.0), rests_on=both)
@@ -182,6 +182,22 @@ def test_a_tape_that_reaches_past_another_makes_that_one_needless() -> None:
         # with what else must be known, the socket's place serves as well
         two = (replace(tied, margin_mm=10.0), finding("g", 5.0, socket=15.0))
         assert [each.figure for each in shortest(two)] == ["socket"]
+
+
+def test_a_tape_from_elsewhere_asks_for_what_had_cancelled_too() -> None:
+    socket, slots = assumed("socket", 15.0), assumed("slots", 8.0)
+    slots = replace(slots, link=replace(slots.link, instead=(socket.link,)))
+    beside_cooler = replace(finding("f", 5.0), rests_on=(slots,))
+    both = ["board: slots", "board: socket"]
+    assert [each.name for each in needed(5.0, (slots,))] == both
+    assert names(beside_cooler) == ["socket", "slots"]
+    # what was settled while both cancelled is not, once the slots alone are taped
+    settled = replace(beside_cooler, margin_mm=9.0)
+    under_fan = replace(finding("g", 5.0), rests_on=(socket, slots))
+    assert needed(9.0, (slots,)) == ()
+    told_ = {each.figure: each.settles for each in shortest([under_fan, settled])}
+    assert told_ == {"slots": ("g",), "socket": ("f",)}
+    assert names(under_fan, replace(settled, margin_mm=16.0)) == ["slots"]
 
 
 def test_the_tapes_two_ends_are_told_with_what_was_assumed() -> None:
