@@ -9,13 +9,18 @@ from layout.build.assemble import grown, through
 from layout.build.kept import Kept
 from layout.build.placed import Build, Mate, PlacedBody
 from layout.build.plan import Plan
-from layout.build.tree import Tree, cells_of, named
+from layout.build.seats import Offer
+from layout.build.tree import Tree, cells_of, mates_of, named
 from layout.build.wired import wired
 from layout.geometry.cells import Floats, moved
+from layout.geometry.space import ORIGIN
 from layout.parts.block import Block
+from layout.parts.board import Board
 from layout.parts.card import Card
+from layout.parts.card_support import CardSupport
 from layout.parts.hookups import hookup_of
 from layout.parts.kinds import Spec
+from layout.parts.wish import Wish
 from layout.values import dataclass
 
 __all__ = ["Remaker"]
@@ -124,7 +129,7 @@ class Remaker:
         if not self._stays(key, spec):
             return False
         taken = self.tree.seated[key]
-        forms = (self.tree.forms(key, now, taken), Tree().forms(key, spec, taken))
+        forms = (self.tree.forms(key, each, taken) for each in (now, spec))
         then, there = (
             [
                 (piece.name, piece.role, piece.solids)
@@ -135,6 +140,56 @@ class Remaker:
             for made in forms
         )
         return then == there
+
+    def partly(self, key: str, spec: Spec, names: Collection[str]) -> Build | None:
+        """Return the build with some bodies of a part that is described otherwise.
+
+        It has those of these names alone, and nothing of what the part carries: a
+        third of the work of the whole build, which may still be refused.  None where
+        only that one tells where the part goes.
+
+        Raises
+        ------
+        SeatError
+            If the figures make no part.
+        """
+        taken = self._taken(key, spec)
+        if taken is None or isinstance(spec, Block):
+            return None
+        made = Tree()
+        for (_, offer), form in zip(
+            taken, self.tree.forms(key, spec, taken), strict=True
+        ):
+            pieces = tuple(e for e in form.pieces if named(key, e) in names)
+            bare = replace(form, pieces=pieces, plugs=(), leads=(), seats=())
+            made.put(key, bare, offer)
+        case, carried = self.plan.case, self.build.carried_by(key)
+        openings = () if case is None else self.tree.formed(case).openings
+        others = (each for each in self.build.bodies if each.part not in carried)
+        return replace(
+            self.build,
+            bodies=(*others, *made.bodies),
+            mates=(
+                *(each for each in self.build.mates if each.guest != key),
+                *made.mates,
+                *mates_of(key, openings, ORIGIN),
+            ),
+        )
+
+    def _taken(self, key: str, spec: Spec) -> list[tuple[Wish, Offer]] | None:
+        """Return the seats that a part has, or where each is named that it asks for."""
+        if isinstance(spec, Block | Board | CardSupport):
+            return None
+        if self._stays(key, spec):
+            return self.tree.seated[key]
+        had = dict(self.tree.seated[key])
+        taken = []
+        for wish in spec.wishes():
+            known = [had[wish]] if wish in had else self.tree.seats.named(wish)
+            if len(known) != 1:
+                return None
+            taken.append((wish, known[0]))
+        return taken
 
     def _stays(self, key: str, spec: Spec) -> bool:
         """Tell whether a part asks for the seat that it has.

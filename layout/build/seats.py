@@ -132,6 +132,18 @@ class Seats:
             return offer
         raise first or _refused(part, wish, found="no free one", right="a free one")
 
+    def named(self, wish: Wish) -> list[Offer]:
+        """Return the seats that a wish names, taken or not; none for a mount's row."""
+        if wish.places is not None or wish.number is not None or len(wish.seats) != 1:
+            return []
+        return [
+            each
+            for each in self.offers
+            if each.seat.sort is wish.sort
+            and each.seat.name == wish.seats[0]
+            and wish.host in {None, each.host}
+        ]
+
     def _of_sort(self, part: str, wish: Wish) -> list[Offer]:
         """Return the seats of the wish's sort, of its host alone where it names one."""
         offers = [each for each in self.offers if each.seat.sort is wish.sort]

@@ -88,10 +88,7 @@ class Tree:
         offers = [offer for _, offer in taken]
         forms = self.forms(key, spec, taken)
         for (wish, offer), form in zip(taken, forms, strict=True):
-            self._add(key, form, offer)
-            self.mates += mates_of(
-                key, offer.seat.allowances, offer.at_mm, turn=offer.seat.turn
-            )
+            self.put(key, form, offer)
             self.fixings.append(_fixing(key, wish, form=form, offer=offer))
         first = offers[0] if offers else None
         self.parts.append(
@@ -128,6 +125,12 @@ class Tree:
     def stand(self, key: str, form: Form, *, at_mm: Vector = ORIGIN) -> None:
         """Put a part that needs no seat at a place: a case, a block."""
         self._add(key, form, None, at_mm=at_mm)
+
+    def put(self, key: str, form: Form, offer: Offer) -> None:
+        """Put what a part is made of on one of its seats, where it may enter others."""
+        self._add(key, form, offer)
+        seat = offer.seat
+        self.mates += mates_of(key, seat.allowances, offer.at_mm, turn=seat.turn)
 
     def _add(
         self, key: str, form: Form, offer: Offer | None, *, at_mm: Vector = ORIGIN

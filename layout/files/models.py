@@ -9,9 +9,11 @@ kinds would take as long to make as the whole check takes to answer.
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Callable, Mapping
+import sys
+from collections.abc import Callable, Collection, Mapping
 from enum import Enum
 from functools import cache, partial
+from types import SimpleNamespace
 from typing import (
     Any,
     Final,
@@ -88,8 +90,7 @@ def spec(kind: type[_Spec], place: Place, *, besides: tuple[str, ...] = ()) -> _
         given = {key: value for key, value in given.items() if key not in besides}
     declared: Hint = kind
     try:
-        validator = _validator(declared, _told(declared, given))
-        checked: _Spec = validator.validate_python(given)
+        checked: _Spec = _checked(declared, given)
     except ValidationError as refused:
         details = _told_once(kind, refused.errors(include_url=False))
         refuse_if_any([_error(kind, place, each) for each in details])
@@ -114,27 +115,52 @@ def _told(kind: Hint, given: Plain) -> Told:
     )
 
 
+def _checked(kind: Hint, given: Plain) -> Any:  # noqa: ANN401  (a value of that kind)
+    """Return the dataclass that a mapping describes, or what is wrong with it."""
+    named = frozenset(given) if isinstance(given, dict) else frozenset[str]()
+    return _validator(kind, named, _told(kind, given)).validate_python(given)
+
+
 @cache
-def _validator(kind: Hint, told: Told) -> SchemaValidator:
-    """Return what checks a dataclass, made the first time it is asked for."""
-    return SchemaValidator(_of_dataclass(kind, told))
+def _validator(kind: Hint, named: frozenset[str], told: Told) -> SchemaValidator:
+    """Return what checks a dataclass of which a file names these fields.
 
-
-def _of_dataclass(kind: Hint, told: Told = ()) -> CoreSchema:
-    hints, readings = get_type_hints(kind), dict(told)
+    Most files name few of a part's many fields: the others are looked at only where
+    they must be there.
+    """
+    readings = dict(told)
+    asked = [
+        each
+        for each in dataclasses.fields(kind)
+        if word_of(each.name) in named or _is_required(each)
+    ]
+    hints = _hints(kind, {each.name for each in asked})
     fields = {}
-    for each in dataclasses.fields(kind):
+    for each in asked:
         reading = readings.get(word_of(each.name))
         declared = _bounds_in(reading, each.metadata) if reading else each.metadata
         schema = _schema(hints[each.name], declared)
-        required = (each.default, each.default_factory) == _NO_DEFAULT
-        if required and each_of(hints[each.name]) is not None:
+        if _is_required(each) and each_of(hints[each.name]) is not None:
             schema = _then(_some, schema)
         fields[word_of(each.name)] = core_schema.typed_dict_field(
-            schema, required=required
+            schema, required=_is_required(each)
         )
     mapping = core_schema.typed_dict_schema(fields, extra_behavior="forbid")
-    return _then(partial(_made, kind), mapping)
+    return SchemaValidator(_then(partial(_made, kind), mapping))
+
+
+def _is_required(field: dataclasses.Field[Any]) -> bool:
+    return (field.default, field.default_factory) == _NO_DEFAULT
+
+
+def _hints(kind: Hint, names: Collection[str]) -> dict[str, Hint]:
+    """Return the types of some fields: to make out those of all takes far longer."""
+    hints: dict[str, Hint] = {}
+    for each in kind.__mro__[::-1]:
+        told = vars(each).get("__annotations__", {})
+        some = SimpleNamespace(__annotations__={n: told[n] for n in told if n in names})
+        hints |= get_type_hints(some, vars(sys.modules[each.__module__]))
+    return hints
 
 
 def _bounds_in(name: str, declared: Mapping[str, Any]) -> Mapping[str, Any]:
@@ -175,7 +201,7 @@ def _schema(hint: Hint, declared: Mapping[str, Any]) -> CoreSchema:
     if hint is Solid:
         return _then(solid, _schema(SolidForm, {}))
     if isinstance(hint, type) and dataclasses.is_dataclass(hint) and hint != Figure:
-        return _of_dataclass(hint)
+        return core_schema.no_info_plain_validator_function(partial(_checked, hint))
     each = each_of(hint)
     if each is None:
         leaf = _leaf(hint, declared)

@@ -170,7 +170,9 @@ def of(kind: Any) -> Mapping[str, Readings]:  # noqa: ANN401  (a dataclass or it
 
 
 @cache
-def _of_type(kind: Any) -> Mapping[str, Readings]:  # noqa: ANN401  (a dataclass)
+def _of_type(kind: type) -> Mapping[str, Readings]:
+    if not dataclasses.is_dataclass(kind):
+        return {}
     return {
         word_of(each.name): each.metadata["readings"]
         for each in dataclasses.fields(kind)
@@ -217,15 +219,12 @@ def as_given(figure: Figure) -> str:
 
 def usual(spec: Any, name: str) -> Figure | None:  # noqa: ANN401  (any dataclass)
     """Return one figure of a part without a seat, in its usual reading."""
-    told = checked(spec)
-    return next(
-        (
-            figure if isinstance(figure, Figure) else None
-            for field, figure in _changes(spec, told, None)
-            if field == name
-        ),
-        None,
-    )
+    told, figure, word = checked(spec), getattr(spec, name), word_of(name)
+    known = of(spec).get(word)
+    if known is None or not isinstance(figure, Figure):
+        return None
+    reading = known.other(told.get(word, ""))
+    return _usual(figure, known, reading, spec=spec, seat=None)
 
 
 def checked(spec: Any) -> dict[str, str]:  # noqa: ANN401  (any dataclass)
@@ -269,12 +268,12 @@ def _changes(
     seat: Seat | None,
 ) -> Iterator[tuple[str, object]]:
     """Yield the fields that hold a figure with readings, in the usual one."""
+    known = of(spec)
     for each in dataclasses.fields(spec):
         value = getattr(spec, each.name)
-        if isinstance(value, Figure) and "readings" in each.metadata:
-            readings: Readings = each.metadata["readings"]
-            reading = readings.other(told.get(word_of(each.name), ""))
-            yield each.name, _usual(value, readings, reading, spec=spec, seat=seat)
+        if isinstance(value, Figure) and (word := word_of(each.name)) in known:
+            reading = known[word].other(told.get(word, ""))
+            yield each.name, _usual(value, known[word], reading, spec=spec, seat=seat)
         elif _has_readings(value):
             yield each.name, restated(value, seat)
         elif isinstance(value, tuple) and any(map(_has_readings, value)):
@@ -282,7 +281,7 @@ def _changes(
 
 
 def _has_readings(value: object) -> bool:
-    return dataclasses.is_dataclass(value) and bool(of(value))
+    return bool(of(value))
 
 
 def _usual(
@@ -293,9 +292,8 @@ def _usual(
     spec: object,
     seat: Seat | None,
 ) -> Figure:
-    borne = dataclasses.replace(figure, reading=readings.usual)
-    if reading is not None:
-        return reading.usual_of(borne, spec, seat)
-    if figure.plus_minus_mm is None:
-        return dataclasses.replace(borne, plus_minus_mm=readings.plus_minus_mm)
-    return borne
+    known_mm = figure.plus_minus_mm
+    if reading is None and known_mm is None:
+        known_mm = readings.plus_minus_mm
+    borne = dataclasses.replace(figure, reading=readings.usual, plus_minus_mm=known_mm)
+    return borne if reading is None else reading.usual_of(borne, spec, seat)

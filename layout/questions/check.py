@@ -6,9 +6,13 @@ import math
 from collections.abc import Collection, Iterable, Sequence
 from dataclasses import replace
 
+import numpy as np
+
 from layout.build.placed import Build, Mate, PlacedBody
 from layout.geometry.body import Body
+from layout.geometry.boxes import box_gaps, boxes_share
 from layout.geometry.crowd import Crowd
+from layout.geometry.gathered import SURE_MM
 from layout.geometry.overlap import overlap
 from layout.geometry.query import meeting, relation, relations
 from layout.geometry.relation import Bound, Relation, State
@@ -42,6 +46,7 @@ __all__ = [
     "on_pairs",
     "shared_boxes",
     "spares",
+    "surely_failed",
 ]
 
 
@@ -222,6 +227,23 @@ def met(build: Build, questions: Sequence[Question]) -> bool:
     pairs = [(each.a, each.b) for each in questions]
     found = zip(questions, relations(crowd, pairs, overlaps=False), strict=True)
     return not any(_is_failed(build, each, stands) for each, stands in found)
+
+
+def surely_failed(build: Build, questions: Sequence[Question]) -> bool:
+    """Tell whether boxes within two bodies are too near already for a question."""
+    asked = [
+        each
+        for each in questions
+        if not shared_boxes(build.mates, build.bodies[each.a], build.bodies[each.b])
+    ]
+    if not asked:
+        return False
+    crowd = Crowd.of([each.body for each in build.bodies])
+    index = np.array([(each.a, each.b) for each in asked]).T
+    need = np.array([each.rule.need_mm for each in asked])
+    within = crowd.inner.pairs(index)
+    near = box_gaps(*within) < need - ALLOWED_MM
+    return bool((near | boxes_share(*within, SURE_MM)).any())
 
 
 def _is_failed(build: Build, question: Question, stands: Relation) -> bool:

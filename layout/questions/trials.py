@@ -16,10 +16,10 @@ from layout.build.placed import Build
 from layout.build.remade import Remaker
 from layout.parts.errors import PartError
 from layout.parts.kinds import Spec
-from layout.questions.asked import CASE, making
+from layout.questions.asked import CASE, Question, making
 from layout.questions.bends import bends, shut_in
 from layout.questions.cables import Cables
-from layout.questions.check import check, met
+from layout.questions.check import check, met, surely_failed
 from layout.questions.finding import Check, Finding, Group, Verdict
 from layout.questions.limits import stated_limits
 from layout.questions.loops import hose_reach
@@ -61,7 +61,7 @@ class Trials:
 
     def spoiled(self, finding: Finding, change: _Parts) -> tuple[Finding, ...] | None:
         """Return what a change that mends a finding makes worse; None: it mends not."""
-        if self._leaves(change, finding):
+        if self._is_idle(change, finding):
             return None
         build = self._built(change)
         if build is None or not self._clears(change, build, finding):
@@ -76,20 +76,25 @@ class Trials:
                 return worse
         return ()
 
-    def _leaves(self, change: _Parts, finding: Finding) -> bool:
-        """Tell whether the two bodies that a finding is of are surely as before.
+    def _is_idle(self, change: _Parts, finding: Finding) -> bool:
+        """Tell whether the two bodies that a finding is of surely fail even so.
 
-        What makes no part mends nothing either.
+        They are as before, or too near by the boxes within them.  What makes no part
+        mends nothing either.
         """
         if finding.rule not in _OF_BODIES or len(change) != 1 or change in self._builds:
             return False
         ((key, spec),) = change
         if spec is None or key not in finding.parts:
             return False
+        names = {finding.a, finding.b or ""}
         try:
-            return self.remaker.keeps(key, spec, {finding.a, finding.b or ""})
+            if self.remaker.keeps(key, spec, names):
+                return True
+            build = self.remaker.partly(key, spec, names)
         except (PartError, SeatError):
             return True
+        return build is not None and surely_failed(build, _own(build, finding))
 
     def leaves_tight(self, finding: Finding, change: _Parts) -> bool:
         """Tell whether what a change mends is tight then."""
@@ -105,6 +110,8 @@ class Trials:
 
     def explains(self, finding: Finding, change: _Parts) -> bool:
         """Tell whether a finding is gone with parts described otherwise."""
+        if self._is_idle(change, finding):
+            return False
         build = self._built(change)
         if build is None or not self._clears(change, build, finding):
             return False
@@ -131,9 +138,7 @@ class Trials:
             return not barred and not _fails(bends(alone), finding)
         if finding.rule == STATED_LIMIT:
             return not _fails(stated_limits(build, every=False).findings, finding)
-        if finding.rule == NO_INTERFERENCE:
-            build = _of_parts(build, finding)
-        return met(build, making(build, {finding.id}))
+        return met(build, _own(build, finding))
 
     def _of_moved(self, change: _Parts, build: Build) -> tuple[Finding, ...]:
         """Return what names a part that moved, but the room and ways of cables."""
@@ -174,10 +179,15 @@ class Trials:
         )
 
 
-def _of_parts(build: Build, finding: Finding) -> Build:
-    """Return a build of the bodies alone that a finding may be of."""
-    bodies = tuple(each for each in build.bodies if each.part in finding.parts)
-    return replace(build, bodies=bodies)
+def _own(build: Build, finding: Finding) -> list[Question]:
+    """Return the questions that a finding may come from."""
+    if finding.rule != NO_INTERFERENCE:
+        return making(build, {finding.id})
+    # what no rule names is looked for among the bodies of its parts alone
+    own = [k for k, each in enumerate(build.bodies) if each.part in finding.parts]
+    bodies = tuple(build.bodies[k] for k in own)
+    found = making(replace(build, bodies=bodies), {finding.id})
+    return [replace(each, a=own[each.a], b=own[each.b]) for each in found]
 
 
 def _fails(found: Collection[Finding], finding: Finding) -> bool:
