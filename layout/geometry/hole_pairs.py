@@ -20,6 +20,8 @@ _Edge: TypeAlias = tuple[complex, complex]
 
 _SETTLED_MM: Final = 1e-9
 """By how much a hole may miss and still meet: what rounding does to a sum of sizes."""
+_FAR_MM: Final = 1e-3
+"""Holes farther off than they may be by this do not meet, however sums are rounded."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -81,6 +83,12 @@ class Pair:
         a, b = self.own, self.theirs
         play_mm = (a.diameter_mm + b.diameter_mm) / 2 - self.screw_mm
         return play_mm + a.off_mm + b.off_mm
+
+    def near(self, length_mm: float) -> bool:
+        """Tell whether the two may meet on a rail of a length, wherever it leads."""
+        slots = (math.dist(e.at_mm, e.end_mm) for e in (self.own, self.theirs))
+        apart_mm = math.dist(self.own.at_mm, self.theirs.at_mm)
+        return apart_mm <= self.reach_mm + sum(slots) + length_mm + _FAR_MM
 
     def way(self, shift: complex) -> Way:
         """Return the shortest way between the middles, the own hole shifted."""

@@ -112,13 +112,12 @@ def meeting(
     4.5
     """
     _refuse_narrow((*own, *theirs), screw_mm)
-    pairs = [[Pair(a, b, screw_mm) for b in theirs] for a in own]
     along = complex(*rail.along)
-    found = [[pair.interval(along) for pair in row] for row in pairs]
-    whole = [(0.0, rail.length_mm)]
-    for row in found:
-        whole = _common(whole, _joined(each for each in row if each))
-    best_mm = whole[0][0] if whole else _best(pairs, found, rail)
+    pairs = [[Pair(a, b, screw_mm) for b in theirs] for a in own]
+    near = [[each for each in row if each.near(rail.length_mm)] for row in pairs]
+    whole = _whole(near, along, rail)
+    # where all meet, what lies too far off to meet anywhere on the rail says nothing
+    pairs, best_mm = (near, whole[0][0]) if whole else (pairs, _best(pairs, rail))
     answers = [(row, _nearest(row, best_mm * along)) for row in pairs]
     return Meeting(
         shift_mm=best_mm,
@@ -136,6 +135,17 @@ def meeting(
         ),
         ranges_mm=tuple(whole),
     )
+
+
+def _whole(
+    pairs: Sequence[Sequence[Pair]], along: complex, rail: Rail
+) -> list[Stretch]:
+    """Return every stretch of the rail on which each own hole meets one of theirs."""
+    whole = [(0.0, rail.length_mm)]
+    for row in pairs:
+        found = (pair.interval(along) for pair in row)
+        whole = _common(whole, _joined(each for each in found if each))
+    return whole
 
 
 def _refuse_narrow(holes: Iterable[Hole], screw_mm: float) -> None:
@@ -168,19 +178,17 @@ def _nearest(row: Sequence[Pair], shift: complex) -> Way | None:
     return min(ways, key=lambda way: (way.over_mm, abs(way.shift)), default=None)
 
 
-def _best(
-    pairs: Sequence[Sequence[Pair]],
-    found: Sequence[Sequence[Stretch | None]],
-    rail: Rail,
-) -> float:
+def _best(pairs: Sequence[Sequence[Pair]], rail: Rail) -> float:
     """Return the shift with which most holes meet, and of those the least bad one.
 
     How many meet changes only where some pair begins or ceases to.
     """
     along = complex(*rail.along)
+    every = [pair for row in pairs for pair in row]
+    found = (pair.interval(along) for pair in every)
     stops = {0.0, rail.length_mm}
-    stops |= {end for row in found for each in row if each for end in each}
-    stops |= {pair.nearest_shift(along) for row in pairs for pair in row}
+    stops |= {end for each in found if each for end in each}
+    stops |= {pair.nearest_shift(along) for pair in every}
     on_rail = sorted(t for t in stops if 0.0 <= t <= rail.length_mm)
 
     def badness(t: float) -> tuple[int, float]:

@@ -60,8 +60,22 @@ def test_one_part_made_anew_is_where_the_whole_plan_has_it(name: str) -> None:
         except SeatError:
             continue
         assert _told(made.with_all([(key, spec)])) == _told(whole)
-        count += 1
+        names = {each.name for each in whole.bodies if each.part == key}
+        if (part := made.partly(key, spec, names)) is not None:
+            _check_partly(key, part, whole)
+            count += 1
     assert count > 5
+
+
+def _check_partly(key: str, part: Build, whole: Build) -> None:
+    """Its bodies are where the whole build has them, and may enter as much."""
+    there, own = (
+        {e.name: (e.body.bounds, e.role, e.where, e.chain) for e in build.bodies}
+        for build in (whole, part)
+    )
+    assert {name: there[name] for name in own} == own
+    assert {e.name for e in whole.bodies if e.part == key} <= own.keys()
+    assert {repr(e) for e in whole.mates if e.guest == key} <= {*map(repr, part.mates)}
 
 
 @pytest.mark.parametrize("name", BUILDS)

@@ -1,12 +1,15 @@
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from layout.build.placed import Mate, OwnNeed
 from layout.geometry.relation import State
 from layout.geometry.space import Axis, Box
 from layout.parts.form import Role
-from layout.questions.check import check
+from layout.questions.asked import making, unnamed
+from layout.questions.check import check, surely_failed
 from layout.questions.finding import Group, Verdict
 from layout.questions.rules import NO_INTERFERENCE, RULES
 from tests.questions.builds import build_of, link, panel_and_cooler, placed
@@ -27,8 +30,10 @@ NEED_MM = next(rule.need_mm for rule in RULES if rule.name == "panel-over-cooler
 def test_the_verdict_follows_the_gap_and_the_need(
     height_mm: float, verdict: Verdict, margin_mm: float
 ) -> None:
-    (finding,) = check(panel_and_cooler(height_mm)).findings
+    build = panel_and_cooler(height_mm)
+    (finding,) = check(build).findings
     assert finding.verdict is verdict
+    assert surely_failed(build, making(build, {finding.id})) is verdict.fails
     assert finding.margin_mm == pytest.approx(margin_mm, abs=2e-6)
     assert (finding.a, finding.b) == ("cooler", "case/side panel")
     assert finding.id == "panel-over-cooler:cooler:case/side panel"
@@ -176,6 +181,9 @@ def test_mated_parts_may_enter_one_another_within_their_seat_alone(
     assert check(build).verdict is verdict
     (pair,) = check(build, with_pairs=True).pairs or ()
     assert pair.state is State.INTERFERING
+    asked = unnamed(build, [])
+    assert surely_failed(replace(build, mates=()), asked)
+    assert not surely_failed(build, asked)  # what they may share is not looked at
 
 
 def test_only_the_nearest_object_before_a_vent_is_told() -> None:
