@@ -11,6 +11,7 @@ from shapely.ops import unary_union
 
 from layout.geometry.solid import Solid, block, rectangle
 from layout.geometry.space import Axis, Box, Direction
+from layout.parts.case_bay import bay_box, grille_outline
 from layout.parts.case_bays import bays_mm
 from layout.parts.case_fields import Face
 from layout.parts.case_inside import Inside
@@ -60,7 +61,7 @@ def _side_panel(case: CaseSheet, inside: Inside) -> Iterator[Piece]:
         return
     x_mm, y_mm, z_mm = inside.size_mm
     thick = size(sheet_link("panel lining", lining, Axis.WIDTH), Direction.TRAY)
-    holes = _rows(case, inside, Face.PANEL_SIDE)
+    holes = _open(case, inside, Face.PANEL_SIDE, felt=lining)
     left = _left((0.0, x_mm), (0.0, y_mm), holes)
     z = (z_mm - lining.mm, z_mm)
     yield _felt(
@@ -127,7 +128,7 @@ def _front(case: CaseSheet, inside: Inside) -> Iterator[Piece]:
     top = case.lining.top
     y = (0.0, y_mm - (top.mm if top else 0.0))
     z = (0.0, _panel_from_mm(case, inside))
-    holes = [*_rows(case, inside, Face.FRONT), *bays_mm(case.bays)]
+    holes = [*_open(case, inside, Face.FRONT, felt=lining), *bays_mm(case.bays)]
     if case.shroud is not None:
         shroud = (
             shroud_piece(case.shroud, inside.size_mm, inside.level_links)
@@ -160,10 +161,11 @@ def _top(case: CaseSheet, inside: Inside) -> Iterator[Piece]:
     x_mm, y_mm, _ = inside.size_mm
     spans = ((0.0, x_mm), (0.0, _panel_from_mm(case, inside)))
     y = (y_mm - lining.mm, y_mm)
+    left = _left(*spans, _open(case, inside, Face.TOP, felt=lining))
     yield _felt(
         "top lining",
         Role.TOP,
-        [block(u, y, v) for u, v in _left(*spans, _rows(case, inside, Face.TOP))],
+        [block(u, y, v) for u, v in left],
         inside.link(Axis.HEIGHT),
         _thick("top", lining, Direction.DOWN),
     )
@@ -212,7 +214,7 @@ def _back(case: CaseSheet, inside: Inside) -> Iterator[Piece]:
     x_mm, y_mm, _ = inside.size_mm
     near_mm = -case.tray_thickness.mm - case.behind_tray.mm
     z = (near_mm, near_mm + lining.mm)
-    holes = _rows(case, inside, Face.BACK_PANEL)
+    holes = _open(case, inside, Face.BACK_PANEL, felt=lining)
     behind = less(sheet_link("room behind the tray", case.behind_tray, Axis.WIDTH))
     tray = less(sheet_link("tray thickness", case.tray_thickness, Axis.WIDTH))
     yield _felt(
@@ -265,6 +267,24 @@ def _rows(case: CaseSheet, inside: Inside, face: Face) -> list[_Hole]:
             swapped = along.index > across.index
             holes.append((wide, long) if swapped else (long, wide))
     return holes
+
+
+def _open(case: CaseSheet, inside: Inside, face: Face, *, felt: Figure) -> list[_Hole]:
+    """Return what fans and the supply leave open of a wall's felt, in axis order."""
+    return [*_rows(case, inside, face), *_bay(case, inside, face, felt_mm=felt.mm)]
+
+
+def _bay(case: CaseSheet, inside: Inside, face: Face, *, felt_mm: float) -> list[_Hole]:
+    """Return what is open at the supply: where it breathes, or stands at the wall."""
+    bay, k = case.supply_bay, face.outwards.axis.index
+    if bay.vented and bay.breathes is face.outwards:
+        x0, v0, x1, v1 = grille_outline(case, inside).bounds
+        return [((x0, x1), (v0, v1))]
+    box = bay_box(case, inside)
+    if face not in {Face.FRONT, Face.TOP} or box.high[k] < inside.size_mm[k] - felt_mm:
+        return []
+    u, v = ((box.low[i], box.high[i]) for i in range(3) if i != k)
+    return [(u, v)]
 
 
 def _left(u: Span, v: Span, holes: Sequence[_Hole]) -> Iterator[tuple[Span, Span]]:

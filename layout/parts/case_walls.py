@@ -9,13 +9,13 @@ from shapely.ops import unary_union
 
 from layout.geometry.solid import Solid, block, rectangle
 from layout.geometry.space import Axis, Direction
+from layout.parts.case_bay import grille_outline
 from layout.parts.case_fields import CutOut, Linings, Material
 from layout.parts.case_inside import Inside
 from layout.parts.case_mounts import covers
 from layout.parts.case_panels import Opens
 from layout.parts.case_sheet import CaseSheet
 from layout.parts.case_shroud import shroud_piece
-from layout.parts.case_supply import bay_seat
 from layout.parts.errors import PartError
 from layout.parts.form import Link, Piece, Portion, Role
 from layout.parts.link import (
@@ -36,9 +36,6 @@ from layout.parts.reading import usual
 from layout.standards import boards
 
 __all__ = ["walls"]
-
-_GRILLE_MARGIN_MM = 1.0
-_GRILLE_LONGEST_MM = 220.0
 
 
 def walls(case: CaseSheet, inside: Inside) -> tuple[Piece, ...]:
@@ -203,7 +200,7 @@ def _breathing(
     glass = outwards is Direction.PANEL and case.side_panel.material is Material.GLASS
     if not bay.vented or bay.breathes is not outwards or glass:
         return (wall,)
-    hole, level = _grille(case, inside), outwards.axis is not Axis.WIDTH
+    hole, level = grille_outline(case, inside), outwards.axis is not Axis.WIDTH
     (solid,) = wall.solids
     if outwards.axis is Axis.WIDTH:
         made = Solid(_pierced(solid.side, [hole]), solid.top)
@@ -269,34 +266,6 @@ def _span(outline: Polygon) -> Span:
 def _across(outline: Polygon) -> Span:
     _, low, _, high = outline.bounds
     return low, high
-
-
-def _grille(case: CaseSheet, inside: Inside) -> Polygon:
-    """Return the perforated part of the wall at the supply, in depth and across it.
-
-    It is as wide as the chamber: a supply's vent then has no rim of sheet beside it,
-    wherever in its bay it stands.
-    """
-    depth_mm, height_mm, width_mm = inside.size_mm
-    margin_mm = _GRILLE_MARGIN_MM
-    at_mm = _bay_mm(case, inside)
-    x = (at_mm, min(at_mm + _GRILLE_LONGEST_MM, depth_mm - margin_mm))
-    level = case.supply_bay.breathes.axis is Axis.HEIGHT
-    return rectangle(x, (margin_mm, (width_mm if level else height_mm) - margin_mm))
-
-
-def _bay_mm(case: CaseSheet, inside: Inside) -> float:
-    """Return the depth at which the supply's place begins."""
-    seat = bay_seat(
-        case.supply_bay,
-        inside_mm=inside.size_mm,
-        tray_thickness=case.tray_thickness,
-        inside_links=tuple(map(inside.link, Axis)),
-    )
-    x_mm = seat.at_mm[0]
-    if seat.approach is Direction.FRONT:
-        return max(0.0, x_mm - _GRILLE_LONGEST_MM)
-    return min(x_mm, inside.size_mm[0] - 2 * _GRILLE_MARGIN_MM)
 
 
 def _pierced(whole: Polygon, holes: list[Polygon]) -> Polygon:

@@ -36,7 +36,6 @@ from layout.parts.case_fields import (
     SupplyBay,
 )
 from layout.parts.case_stands import ConnectorsAt
-from layout.parts.case_supply import BayPlace
 from layout.parts.connector import ConnectorKind
 from layout.parts.drive import Drive, DriveShape
 from layout.parts.fan import Fan
@@ -353,8 +352,6 @@ def _case(random: Random, case: Case) -> Case:
     }
     told = {k: v for k, v in some.items() if random.random() < _OFTEN}
     mounts = tuple((n, _mount(random, (n, m), depth_mm)) for n, m in case.mounts)
-    if case.supply_bay.place is BayPlace.TOP_REAR:
-        case = replace(case, lining=replace(case.lining, top=None))
     if case.shroud is not None and random.random() < _OFTEN:
         told["lining"] = replace(case.lining, shroud=_near(random, 2, 4))
     return replace(case, mounts=mounts, **told)  # type: ignore[arg-type]  # by name

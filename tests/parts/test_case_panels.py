@@ -14,10 +14,12 @@ from layout.parts.case_bays import Bays
 from layout.parts.case_fields import Linings, Mount, Shroud, SidePanel, Takes
 from layout.parts.case_panels import Opens
 from layout.parts.case_stands import ConnectorsAt
+from layout.parts.case_supply import BayPlace, InletLooks, SupplyBay
 from layout.parts.errors import PartError
 from layout.parts.fan import Fan
 from layout.parts.form import Role
 from layout.parts.kinds import Spec
+from layout.parts.supply import Intake, Supply
 from layout.questions.check import check
 from layout.questions.finding import Verdict
 from tests.build.any_machine import meeting
@@ -72,6 +74,31 @@ def test_a_lining_is_open_where_fans_and_bays_are() -> None:
     assert body(build, "shroud fan").body.bounds.low[1] == 101
     assert body(build, "back fan").body.bounds.low[2] == -61
     assert body(build, "back fan").where == "back panel"
+
+
+@pytest.mark.parametrize("vented", [True, False])
+@pytest.mark.parametrize(
+    ("bay", "intake"),
+    [
+        (SupplyBay(place=BayPlace.TOP_REAR), Intake.UP),
+        (SupplyBay(place=BayPlace.FRONT, inlet=InletLooks.UP), Intake.PANEL),
+        (SupplyBay(place=BayPlace.FRONT, inlet=InletLooks.FRONT), Intake.PANEL),
+        (SupplyBay(place=BayPlace.BEHIND_TRAY), Intake.TRAY),
+    ],
+)
+def test_a_lining_ends_round_the_supply(
+    bay: SupplyBay, intake: Intake, *, vented: bool
+) -> None:
+    felt = Linings(front=mm(5), top=mm(6), back_panel=mm(2))
+    case = replace(LINED, bays=None, shroud=None, mounts=(), lining=felt)
+    case = replace(case, supply_bay=replace(bay, vented=vented), behind_tray=mm(110))
+    build = built(case, {"supply": Supply(length=mm(180), intake=intake)})
+    assert meeting(build) == set()
+    asked = check(build, every_pair=True).findings
+    chokes = {
+        each.b for each in asked if each.rule == "supply-vent" and each.verdict.fails
+    }
+    assert not any((name or "").endswith("lining") for name in chokes)
 
 
 def test_a_fan_on_the_shroud_stands_before_a_card_as_one_on_the_floor_does() -> None:
