@@ -8,7 +8,7 @@ from layout.parts import field
 from layout.parts.adapter import BoardAdapter
 from layout.parts.board_angles import ANGLED, LYING, kinds_named, turned, with_adapters
 from layout.parts.board_bodies import bodies
-from layout.parts.board_giving import giving_way
+from layout.parts.board_giving import giving_way, no_place
 from layout.parts.board_headers import HeaderPlace, header_bodies, header_plugs, there
 from layout.parts.board_m2 import M2Place
 from layout.parts.board_plan import (
@@ -258,8 +258,8 @@ class Board:
         del wish
         plan = self.plan(standoff_mm=seat.at_mm[2])
         usual = there(bodies(plan), self._listed, self.header_places)
-        pieces, notes = giving_way(plan, usual)
-        headers = header_plugs(
+        pieces, lost = giving_way(plan, usual)
+        headers, nowhere = header_plugs(
             plan,
             plugs(plan, pieces),
             listed=self._listed,
@@ -277,7 +277,7 @@ class Board:
                 lower_mm=plan.lower_mm,
             ),
             size=f"{plan.depth.mm:g} x {plan.height.mm:g}",
-            notes=notes,
+            notes=no_place([*lost, *nowhere]),
         )
 
     @property

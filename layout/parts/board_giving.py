@@ -10,7 +10,7 @@ from layout.parts.board_plan import BoardPlan
 from layout.parts.form import Piece, Plug, Role
 from layout.parts.mounted import Span
 
-__all__ = ["giving_way", "left_free"]
+__all__ = ["giving_way", "left_free", "no_place"]
 
 _LEAST_MM: Final = 0.5
 """What meets by no more is not in the way: usual places are no better known."""
@@ -24,11 +24,11 @@ _WHERE: Final = (
 
 def giving_way(
     plan: BoardPlan, pieces: Sequence[Piece]
-) -> tuple[tuple[Piece, ...], tuple[str, ...]]:
+) -> tuple[tuple[Piece, ...], list[str]]:
     """Return a board's bodies without usual connectors in the way of its memory.
 
-    With a note on those: a board has room for one of them, and how its memory lies is
-    told.
+    With the names of those: a board has room for one of them, and how its memory lies
+    is told.
     """
     out = [
         each
@@ -36,8 +36,14 @@ def giving_way(
         if each.role is Role.BOARD_CONNECTOR and _met(plan, *_spans(each))
     ]
     kept = tuple(each for each in pieces if each not in out)
-    what = " and ".join(each.name for each in out)
-    return kept, (_WHERE.format(what=what),) if out else ()
+    return kept, [each.name for each in out]
+
+
+def no_place(what: Sequence[str]) -> tuple[str, ...]:
+    """Return a note on what a board usually has where this one has its memory."""
+    *others, last = what or [""]
+    named = f"{', '.join(others)} and {last}" if others else last
+    return (_WHERE.format(what=named),) if what else ()
 
 
 def left_free(plan: BoardPlan, plugs: Sequence[Plug]) -> list[Plug]:

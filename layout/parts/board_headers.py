@@ -108,8 +108,10 @@ def header_plugs(
     *,
     listed: Counts | None,
     told: Sequence[HeaderPlace],
-) -> tuple[Plug, ...]:
+) -> tuple[tuple[Plug, ...], list[str]]:
     """Return the plugs of a board with those of every other header.
+
+    With the headers that are nowhere: where they usually are, its memory lies.
 
     Parameters
     ----------
@@ -144,7 +146,13 @@ def header_plugs(
         and (kind in counts or family_of(kind) not in families)
         and not _stands(kept, kind, corner)
     ]
-    return (*kept, *own, *_within(left_free(plan, more), kept, counts))
+    free = left_free(plan, more)
+    every = (*kept, *own, *_within(free, kept, counts))
+    there = Counter(each.kind for each in every)
+    # one with a body of its own is told among the bodies
+    lost = {e.kind: None for e in more if e not in free and e.kind not in _BODIES}
+    nowhere = [kind for kind in lost if there[kind] < counts.get(kind, 1)]
+    return every, [f"the {kind.value} header" for kind in nowhere]
 
 
 _ALONE: Final = {
@@ -152,6 +160,7 @@ _ALONE: Final = {
     "internal usb": _Kind.USB_19,
 }
 """Bodies that stand at a board's front edge for the plugs of one kind."""
+_BODIES: Final = frozenset(_ALONE.values())
 
 
 def there(

@@ -82,6 +82,10 @@ def test_usual_connectors_give_way_to_full_size_modules_that_lie(
     assert ("main power" in gone) is (looks is not MemoryLooks.REAR)
     kinds = {each.plug.kind for each in build.plugs if each.part == "board"}
     assert (ConnectorKind.MAIN in kinds) is ("main power" not in gone)
+    upright = machine(Memory(modules=2), form=BoardShape.MINI_ITX)
+    usual = {each.plug.kind for each in upright.plugs if each.part == "board"}
+    for kind in usual - kinds - _OF_BODIES:
+        assert f"the {kind.value} header" in told[0]
     box = body(build, "memory/module 1").body.bounds
     low, high = box.low, box.high
     for each in build.plugs:
@@ -90,6 +94,12 @@ def test_usual_connectors_give_way_to_full_size_modules_that_lie(
         assert not (each.part == "board" and inside), each.plug
 
 
+_OF_BODIES = {
+    ConnectorKind.MAIN,
+    ConnectorKind.USB_19,
+    ConnectorKind.DRIVE_DATA,
+    ConnectorKind.PROCESSOR,
+}
 _AT_FRONT = ("main power", "internal usb", "drive data", "processor power")
 
 
