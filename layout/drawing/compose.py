@@ -26,7 +26,7 @@ from layout.drawing.views import bounds_of
 from layout.drawing.words import summary
 from layout.geometry.body import Body
 from layout.geometry.space import ORIGIN, Box
-from layout.questions.finding import Check
+from layout.questions.finding import Check, Verdict
 from layout.values import dataclass
 
 __all__ = ["scene", "scenes"]
@@ -44,6 +44,12 @@ _LEAST_READ = 5
 """A case at 1:5 is still read with ease: a smaller scale is for what fails alone."""
 
 _DEAR = 1000
+
+_NUMBERED = ("P1", "processor, 7 high")
+"""A name that finds no room: a legend beside details has some for one, or it goes."""
+
+_AT_A_PINCH = 0.8
+"""Of a gap that is read without a detail: so much is enough where it saves a sheet."""
 
 _LARGE_FROM_MM = 500.0
 """Sheets this wide will often be seen reduced: their lettering is larger."""
@@ -100,7 +106,7 @@ def scenes(
         Parts at the ends of their travel, drawn with double-dot lines.
     """
     lines = _lines(layers, extremes)
-    plan = _plan(build, check, sheets, lines=lines)
+    plan, ends = _plan(build, check, sheets, lines=lines)
     said = _Said(
         build=build,
         check=check,
@@ -119,9 +125,10 @@ def scenes(
         extremes=extremes,
     )
     drawn: list[tuple[Share, Picture]] = []
-    first = 0
+    first, even = 0, iter(_even(said, ends))
     while True:
-        share = Share(first=first, number=len(drawn) + 1)
+        last = next(even, len(check.findings))
+        share = Share(first=first, number=len(drawn) + 1, last=last)
         made, following = _drawn(said, share, behind)
         drawn.append((replace(share, last=following), made))
         if following in {first, len(check.findings)}:
@@ -145,6 +152,24 @@ class _Said:
     lines: _Lines
 
 
+def _even(said: _Said, ends: tuple[int, ...]) -> tuple[int, ...]:
+    """Return with which rows each sheet ends where all hold about as many.
+
+    A sheet then is no more crowded than it must be; what is not clear stands on the
+    first one if it can.  Where a sheet does not hold its share, they are filled up.
+    """
+    every, out = len(said.check.findings), [0]
+    urgent = sum(each.verdict is not Verdict.CLEAR for each in said.check.findings)
+    for left in range(len(ends), 1, -1):
+        first = out[-1]
+        share = Share(first=first, number=len(out), of=len(out) + 1)
+        wanted = max(first + math.ceil((every - first) / left), urgent)
+        out.append(min(wanted, _held(said, share, ())))
+    if len(ends) > 1 and _held(said, Share(first=out[-1], number=len(out)), ()) < every:
+        return ends
+    return (*out[1:], every)
+
+
 def _drawn(said: _Said, share: Share, behind: Base) -> tuple[Picture, int]:
     """Return a sheet's picture, and how many rows stand on the sheets up to it.
 
@@ -152,12 +177,15 @@ def _drawn(said: _Said, share: Share, behind: Base) -> tuple[Picture, int]:
     shorter: what has lost its row then is not marked either.
     """
     every = dict(enumerate(said.check.findings, start=1))
-    most = share.first + _MOST_MARKED
-    following = min(most, _held(said, share, ()))
+    open_ended = replace(share, last=None)
+    most = min(share.first + _MOST_MARKED, share.last or len(every))
+    following = min(most, _held(said, open_ended, ()))
     while True:
         marked = {n: every[n] for n in range(share.first + 1, following + 1)}
         made = picture(behind, marked)
-        held = min(most, _held(said, share, made.keys)) if made.keys else following
+        held = following
+        if made.keys:
+            held = min(most, _held(said, open_ended, made.keys))
         if held >= following:
             return made, following
         following = held
@@ -206,8 +234,11 @@ def _sheet(said: _Said, share: Share, made: Picture) -> Scene:
 
 def _plan(
     build: Build, check: Check, sheets: Sequence[Sheet], *, lines: _Lines
-) -> Plan:
-    """Return the plan that shows what fails first and needs the fewest sheets."""
+) -> tuple[Plan, tuple[int, ...]]:
+    """Return the plan that shows what fails first and needs the fewest sheets.
+
+    Also with which row each sheet ends.
+    """
     boxes = [each.body.bounds for each in build.bodies]
     if build.case_size_mm is not None:
         boxes.append(Box(ORIGIN, build.case_size_mm))
@@ -215,28 +246,30 @@ def _plan(
     ranked = []
     for smaller in range(_MOST_SCALES):
         for plan in plans(shown, in_case=in_case, sheets=sheets, smaller=smaller):
-            rank = _rank(build, check, plan, lines=lines, smaller=smaller)
-            ranked.append((rank, plan))
-            small = most_details(check.findings, plan.scale)
+            rank, ends = _rank(build, check, plan, lines=lines, smaller=smaller)
+            ranked.append((rank, plan, ends))
+            small = most_details(check.findings, plan.scale, least=_AT_A_PINCH)
             others = (
                 each
                 for each in keyed(plan)
                 if room_for(each) >= small
-                and keeps_legend(build, check, each, keys=lines)
+                and keeps_legend(build, check, each, keys=(*lines, _NUMBERED))
             )
             if rank[-1] and (other := next(others, None)):  # not all on one sheet
-                rank = _rank(build, check, other, lines=lines, smaller=smaller)
-                ranked.append((rank, other))
-        (missed, *_), best = min(ranked, key=itemgetter(0))
+                rank, ends = _rank(build, check, other, lines=lines, smaller=smaller)
+                ranked.append((rank, other, ends))
+        (missed, *_), best, _ = min(ranked, key=itemgetter(0))
         if not missed and best.scale[1] >= _LEAST_READ:
             break  # a scale less is for what fails alone
-    return min(ranked, key=itemgetter(0))[1]
+    return min(ranked, key=itemgetter(0))[1:]
 
 
 def _rank(
     build: Build, check: Check, plan: Plan, *, lines: _Lines, smaller: int
-) -> tuple[int, float, int, bool, bool, int]:
+) -> tuple[tuple[int, float, int, bool, bool, int], tuple[int, ...]]:
     """Return how well a plan serves: the less, the better; of equals the first.
+
+    Also with which row each of its sheets ends when they are filled up.
 
     What fails stands on the first sheet if it can.  A scale less, down to 1:5, is
     worth it where it saves two sheets: of one sheet that is crowded and two that are
@@ -245,7 +278,8 @@ def _rank(
     """
     every = len(check.findings)
     failing = sum(each.verdict.fails for each in check.findings)
-    first, number, out_of_first = 0, 1, 0
+    first, number = 0, 1
+    ends: list[int] = []
     while True:
         share = Share(first=first, number=number, of=number + 1)
         _, left_out = column(
@@ -257,11 +291,11 @@ def _rank(
             share=share,
             keys=lines,
         )
-        if number == 1:
-            out_of_first = left_out
+        ends.append(every - left_out)
         if not left_out or left_out == every - first:
             break
         first, number = every - left_out, number + 1
+    out_of_first = every - ends[0]
     missed = max(
         0, min(1, every) - every + out_of_first, failing - every + out_of_first
     )
@@ -269,7 +303,8 @@ def _rank(
     # a table that holds not even one row goes on without end
     pages = math.inf if left_out else number
     dear = smaller * (1 if plan.scale[1] <= _LEAST_READ else _DEAR)
-    return missed, pages + dear, smaller, wants, plan.key is not None, out_of_first
+    rank = missed, pages + dear, smaller, wants, plan.key is not None, out_of_first
+    return rank, tuple(ends)
 
 
 def _style(plan: Plan) -> Style:

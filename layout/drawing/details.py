@@ -109,13 +109,18 @@ def _details(
     return tuple(out)
 
 
-def most_details(findings: Sequence[Finding], scale: tuple[int, int]) -> int:
-    """Return how many findings are too small to read at a scale."""
+def most_details(
+    findings: Sequence[Finding], scale: tuple[int, int], *, least: float = 1.0
+) -> int:
+    """Return how many findings are too small to read at a scale.
+
+    ``least`` is what is read at a pinch, of what is read with ease.
+    """
     lengths = [
         each.overlap.mm if each.overlap is not None else each.gap_mm
         for each in findings
     ]
-    least_mm = _READABLE_MM / _factor(scale)
+    least_mm = least * _READABLE_MM / _factor(scale)
     return sum(each is not None and each < least_mm for each in lengths)
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from layout.build.placed import Build
 from layout.drawing.boxes import Frame
 from layout.drawing.compared import Before, in_another_case, only_in
-from layout.drawing.lettering import plain, wrapped
+from layout.drawing.lettering import plain, unbroken, wrapped
 from layout.drawing.scene import Ink, Item, Line, Pen, Scene, Text
 from layout.drawing.sheet import Plan, Share
 from layout.drawing.style import Style
@@ -55,7 +55,7 @@ def heading(
         (plain(build.name), style.large_mm),
         (_case(build), style.small_mm),
         (_compared(before, build), style.small_mm),
-        (summary(check), style.medium_mm),
+        (unbroken(summary(check)), style.medium_mm),
         (_continued(share), style.small_mm),
     )
     y = top - style.small_mm

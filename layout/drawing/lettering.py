@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import unicodedata
 from collections.abc import Iterator
 from functools import lru_cache
@@ -13,12 +14,18 @@ __all__ = [
     "fitted",
     "has_outlines",
     "plain",
+    "unbroken",
     "width_mm",
     "wrapped",
 ]
 
 NO_BREAK: Final = "\N{NO-BREAK SPACE}"
 """Set as a space, at which no line ends."""
+
+_TOGETHER: Final = re.compile(
+    r"(?<=\d) (?=mm\b)|(?<=[a-z]) (?=\d+(?:$|,| \N{EN DASH}))"
+)
+"""Spaces before a unit, and before the number that ends a name."""
 
 EM_PER_HEIGHT: Final = 2048 / 1493
 """Type size over the height of a capital, which is what ISO 3098 calls the height."""
@@ -118,6 +125,17 @@ def plain(text: str) -> str:
 
 
 _UNPRINTABLE: Final = frozenset({"Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp"})
+
+
+def unbroken(text: str) -> str:
+    r"""Return a text in which no number loses its unit, nor a name its number.
+
+    Examples
+    --------
+    >>> unbroken("fan 1, 9 mm").split(" ") == ["fan\xa01,", "9\xa0mm"]
+    True
+    """
+    return _TOGETHER.sub(NO_BREAK, text)
 
 
 def fitted(text: str, height_mm: float, most_mm: float, *, bold: bool = False) -> str:

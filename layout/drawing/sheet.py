@@ -75,6 +75,8 @@ _HIGH_MM = (14.0, 20.0, 18.0)
 _AIRY_MM = (22.0, 28.0, 30.0)
 """Least and wished room above the side view, between the views, under them."""
 
+_AIR_MM = sum(_AIRY_MM) - sum(_HIGH_MM)
+
 _MARGIN_MM = 3.0
 _COLUMN_MM = (100.0, 180.0)
 """Least and greatest width of the text; title blocks are at most 180 wide (ISO 7200,
@@ -85,6 +87,13 @@ _STANDING_COLUMN_MM = 95.0
 
 _LEAST_ASIDE_MM = 54.0
 """Less is no room for enlarged details."""
+
+_RAISED_MM = (66.0, 70.0)
+"""So high are legend and notes in two columns, mostly, and long ones."""
+
+_KEPT_AIR = 0.4
+"""Share of the wished room above and under the views that they keep where details, or
+legend and notes beside them, lack a little height."""
 
 _KEY_MM = (103.0, 66.0)
 _SLIM_KEY_MM = (62.0, 93.0)
@@ -168,20 +177,50 @@ def keyed(plan: Plan) -> Iterator[Plan]:
 
     The column has more room for the table then.
     """
-    if plan.aside is None:
-        return
+    for each in (plan, *_raised(plan)):
+        if each.aside is not None:
+            yield from _keyed(each, each.aside)
+
+
+def _raised(plan: Plan) -> Iterator[Plan]:
+    """Yield the plan with details as high as legend and notes, if they lack little."""
+    if plan.aside is None or plan.aside[3] != plan.field[1]:
+        return  # they stand beside the views
     left, bottom, right, top = plan.aside
+    side, _ = plan.views
+    box, factor = side.box, side.scale
+    _, height, width = _drawn(box, factor)
+    spare = plan.field[3] - plan.field[1] - height - width - sum(_HIGH_MM)
+    for high in _RAISED_MM:
+        more = high - (top - bottom)
+        if 0.0 < more <= spare - _KEPT_AIR * _AIR_MM:
+            field = (plan.field[0], top + more, *plan.field[2:])
+            aside = (left, bottom, right, top + more)
+            views = _views(box, factor, field)
+            yield replace(plan, field=field, aside=aside, views=views)
+
+
+def _drawn(box: Box, factor: float) -> tuple[float, float, float]:
+    """Return depth, height and width of a box on paper."""
+    depth, height, width = (
+        factor * (high - low) for low, high in zip(box.low, box.high, strict=True)
+    )
+    return depth, height, width
+
+
+def _keyed(plan: Plan, aside: Frame) -> Iterator[Plan]:
+    left, bottom, right, top = aside
     if top - bottom >= _SLIM_KEY_MM[1]:
         beside = [_SLIM_KEY_MM[0], _KEY_MM[0]]
     else:
         beside = [_KEY_MM[0]]
     for wide in beside:
         if (at := right - wide) - left >= _LEAST_ASIDE_MM:
-            key, aside = (at, bottom, right, top), (left, bottom, at, top)
-            yield replace(plan, aside=aside, key=key)
+            key, rest = (at, bottom, right, top), (left, bottom, at, top)
+            yield replace(plan, aside=rest, key=key)
     if top - (at := bottom + _KEY_MM[1]) >= _LEAST_ASIDE_MM:
-        key, aside = (left, bottom, right, at), (left, at, right, top)
-        yield replace(plan, aside=aside, key=key)
+        key, rest = (left, bottom, right, at), (left, at, right, top)
+        yield replace(plan, aside=rest, key=key)
 
 
 def _fitting(
@@ -205,19 +244,17 @@ def _scales(largest: tuple[int, int]) -> Iterator[tuple[int, int]]:
 
 def _plan(box: Box, scale: tuple[int, int], sheet: Sheet) -> Plan | None:
     factor = scale[0] / scale[1]
-    depth, height, width = (
-        factor * (high - low) for low, high in zip(box.low, box.high, strict=True)
-    )
+    depth, height, width = _drawn(box, factor)
     wide, high = depth + sum(_BESIDE_MM), height + width + sum(_HIGH_MM)
     parts = _parted(sheet, wide, high)
     if parts is None:
         return None
     field, column = parts
     spare = field[2] - field[0] - wide, field[3] - field[1] - high
-    airy = sum(_AIRY_MM) - sum(_HIGH_MM)
     aside = None
-    if spare[1] - airy >= _LEAST_ASIDE_MM:
-        aside = (field[0], field[1], field[2], field[1] + spare[1] - airy)
+    if spare[1] - _KEPT_AIR * _AIR_MM >= _LEAST_ASIDE_MM:
+        over = max(spare[1] - _AIR_MM, _LEAST_ASIDE_MM)
+        aside = (field[0], field[1], field[2], field[1] + over)
         field = (field[0], aside[3], *field[2:])
     elif spare[0] - sum(_WISHED_MM) + sum(_BESIDE_MM) >= _LEAST_ASIDE_MM:
         over = spare[0] - sum(_WISHED_MM) + sum(_BESIDE_MM)
@@ -254,9 +291,7 @@ def _parted(sheet: Sheet, wide: float, high: float) -> tuple[Frame, Frame] | Non
 
 def _views(box: Box, factor: float, field: Frame) -> tuple[View, View]:
     """Return the views in their field, one over the other."""
-    depth, height, width = (
-        factor * (high - low) for low, high in zip(box.low, box.high, strict=True)
-    )
+    depth, height, width = _drawn(box, factor)
     over = field[3] - field[1] - height - width - sum(_HIGH_MM)
     shares = [airy - least for airy, least in zip(_AIRY_MM, _HIGH_MM, strict=True)]
     above, between, _ = (

@@ -10,7 +10,7 @@ from functools import cache
 from layout.drawing.boxes import Frame
 from layout.drawing.compared import Before, earlier
 from layout.drawing.grid import Grid
-from layout.drawing.lettering import NO_BREAK, plain, width_mm, wrapped
+from layout.drawing.lettering import NO_BREAK, plain, unbroken, width_mm, wrapped
 from layout.drawing.marks import MARKS
 from layout.drawing.scene import Balloon, Ink, Item, Text
 from layout.drawing.sheet import Share
@@ -26,7 +26,7 @@ _PLACES = (0.48, 0.42, 0.36, 0.54)
 """Shares of the rest of the width that the two parts' names may take, the usual first:
 what gives the fewest lines is taken."""
 
-_WEIGHED = 24
+_WEIGHED = 48
 """So many rows stand in a table, about."""
 
 _MEASURE = "* rests on a size nobody has stated: measure first"
@@ -59,11 +59,12 @@ def table(
         said = before, share or Share()
         return _table(findings, column, style, row=row, said=said)
 
+    here = _here(findings, share)
     for row in _ROWS:
-        if len(findings) * row > most_rows:
+        if here * row > most_rows:
             continue  # not even with one line each
         items, left_out = made(row)
-        if not left_out:
+        if left_out <= len(findings) - here:
             return items, left_out
     failing = sum(each.verdict.fails for each in findings)
     for row in _MANY:
@@ -71,6 +72,13 @@ def table(
         if len(findings) - left_out >= failing:
             break
     return items, left_out
+
+
+def _here(findings: Sequence[Finding], share: Share | None) -> int:
+    """Return how many rows are to stand on this sheet."""
+    if share is None or share.last is None:
+        return len(findings)
+    return min(len(findings), share.last - share.first)
 
 
 def _table(
@@ -83,7 +91,8 @@ def _table(
 ) -> tuple[tuple[Item, ...], int]:
     left, bottom, right, top = column
     before, share = said
-    grid = _fewest_lines(findings, Grid(left, right, style, row, before, _PLACES[0]))
+    first = findings[: min(_here(findings, share), _WEIGHED)]
+    grid = _fewest_lines(first, Grid(left, right, style, row, before, _PLACES[0]))
     y = top - grid.step
     out: list[Item] = [
         grid.text("between", (grid.names, y), soft=True),
@@ -118,9 +127,8 @@ def _table(
 
 def _fewest_lines(findings: Sequence[Finding], grid: Grid) -> Grid:
     """Return the grid whose columns break the rows into the fewest lines, about."""
-    first = findings[:_WEIGHED]
     tries = [replace(grid, places=each) for each in _PLACES]
-    return min(tries, key=lambda each: sum(_lines(one, each) for one in first))
+    return min(tries, key=lambda each: sum(_lines(one, each) for one in findings))
 
 
 def _lines(finding: Finding, grid: Grid) -> int:
@@ -196,7 +204,7 @@ def _second(finding: Finding, grid: Grid) -> float | None:
 
 def _told(finding: Finding, grid: Grid) -> tuple[str, ...]:
     """Return which two bodies a finding is about."""
-    return wrapped(_between(finding), grid.style.small_mm, grid.names_mm)
+    return wrapped(unbroken(_between(finding)), grid.style.small_mm, grid.names_mm)
 
 
 def _between(finding: Finding) -> str:
@@ -208,7 +216,8 @@ def _means(finding: Finding, grid: Grid) -> tuple[str, ...]:
     """Return what a finding means, in lines."""
     room_mm = grid.right - grid.words
     bold = finding.verdict.fails
-    return wrapped(_said(finding, grid), grid.style.small_mm, room_mm, bold=bold)
+    said = unbroken(_said(finding, grid))
+    return wrapped(said, grid.style.small_mm, room_mm, bold=bold)
 
 
 def _said(finding: Finding, grid: Grid) -> str:

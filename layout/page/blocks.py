@@ -5,13 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Final
 
-from layout.drawing.lettering import NO_BREAK, wrapped
+from layout.drawing.lettering import NO_BREAK, unbroken, wrapped
 from layout.drawing.marks import MARKS
 from layout.drawing.scene import Balloon, Ink, Item, Line, Pen
 from layout.drawing.style import STYLE
 from layout.page.listed import LEFT_MM, RIGHT_MM, listed, parts, step, text
 from layout.page.said import Page, PartLine, Row
-from layout.page.sentences import unbroken
 from layout.values import dataclass
 
 __all__ = ["Block", "blocks"]

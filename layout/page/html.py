@@ -11,11 +11,11 @@ from typing import Final
 
 from layout.drawing.boxes import Frame
 from layout.drawing.frame import parted
+from layout.drawing.lettering import unbroken
 from layout.drawing.scene import Balloon, Scene
 from layout.drawing.style import STYLE
 from layout.page.glow import POINTS_PER_MM, glows
 from layout.page.said import Page, PartLine, Row
-from layout.page.sentences import unbroken
 from layout.questions.finding import Verdict
 
 __all__ = ["as_html"]

