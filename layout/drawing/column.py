@@ -89,10 +89,19 @@ def column(
     return (*head, *rows, *key, *_aside(plan, told), *block), left_out
 
 
-def keeps_legend(build: Build, check: Check, plan: Plan, *, keys: _Keys) -> bool:
+def keeps_legend(
+    build: Build,
+    check: Check,
+    plan: Plan,
+    *,
+    keys: _Keys,
+    before: Before | None = None,
+) -> bool:
     """Tell whether the whole legend finds room beside the details."""
     _, frame = _beside_details(plan)
-    _, top = legend(build, check, frame, style=STYLE, keys=keys, row=ROWS[-1])
+    _, top = legend(
+        build, check, frame, style=STYLE, keys=keys, before=before, row=ROWS[-1]
+    )
     return top <= frame[3]
 
 

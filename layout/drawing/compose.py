@@ -5,54 +5,29 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import replace
-from operator import itemgetter
-from typing import TypeAlias
 
 from layout.build.placed import Build
-from layout.drawing.column import column, keeps_legend
+from layout.drawing.chosen import Lines, Wanted, chosen, style_of
+from layout.drawing.column import column
 from layout.drawing.compared import Before
-from layout.drawing.details import most_details, room_for
 from layout.drawing.frame import border
 from layout.drawing.layers import Layer, keys_of, layers_told
 from layout.drawing.legend import END_OF_TRAVEL
 from layout.drawing.lettering import plain
 from layout.drawing.picture import Base, Picture, base, picture
-from layout.drawing.scene import Item, Line, Scene
-from layout.drawing.sheet import CHOSEN_FROM, Plan, Share, Sheet, keyed, plans
-from layout.drawing.style import LARGE, STYLE, Style
+from layout.drawing.scene import Item, Scene
+from layout.drawing.sheet import CHOSEN_FROM, Plan, Share, Sheet
 from layout.drawing.subjects import subjects
 from layout.drawing.title_block import Title
-from layout.drawing.views import bounds_of
 from layout.drawing.words import summary
 from layout.geometry.body import Body
-from layout.geometry.space import ORIGIN, Box
 from layout.questions.finding import Check, Verdict
 from layout.values import dataclass
 
 __all__ = ["scene", "scenes"]
 
-_Lines: TypeAlias = tuple[tuple[Line, str], ...]
-"""Lines of layers that the legend tells, with what they stand for."""
-
 _MOST_MARKED = 60
 """More findings would make both views of a sheet unreadable."""
-
-_MOST_SCALES = 2
-"""Scales that are tried for a table on few sheets."""
-
-_LEAST_READ = 5
-"""A case at 1:5 is still read with ease: a smaller scale is for what fails alone."""
-
-_DEAR = 1000
-
-_NUMBERED = ("P1", "processor, 7 high")
-"""A name that finds no room: a legend beside details has some for one, or it goes."""
-
-_AT_A_PINCH = 0.8
-"""Of a gap that is read without a detail: so much is enough where it saves a sheet."""
-
-_LARGE_FROM_MM = 500.0
-"""Sheets this wide will often be seen reduced: their lettering is larger."""
 
 
 def scene(
@@ -106,7 +81,8 @@ def scenes(
         Parts at the ends of their travel, drawn with double-dot lines.
     """
     lines = _lines(layers, extremes)
-    plan, ends = _plan(build, check, sheets, lines=lines)
+    wanted = Wanted(build=build, check=check, before=before, lines=lines)
+    plan, ends = chosen(wanted, sheets)
     said = _Said(
         build=build,
         check=check,
@@ -119,7 +95,7 @@ def scenes(
     behind = base(
         build,
         plan,
-        style=_style(plan),
+        style=style_of(plan),
         before=before,
         layers=layers,
         extremes=extremes,
@@ -149,7 +125,7 @@ class _Said:
     title: Title
     before: Before | None
     layers: tuple[Layer, ...]
-    lines: _Lines
+    lines: Lines
 
 
 def _even(said: _Said, ends: tuple[int, ...]) -> tuple[int, ...]:
@@ -205,14 +181,14 @@ def _column(
         said.check,
         said.plan,
         title=said.title,
-        style=_style(said.plan),
+        style=style_of(said.plan),
         share=share,
         keys=(*said.lines, *keys),
         before=said.before,
     )
 
 
-def _lines(layers: Sequence[Layer], extremes: Sequence[Body]) -> _Lines:
+def _lines(layers: Sequence[Layer], extremes: Sequence[Body]) -> Lines:
     """Return the lines that the legend tells beside those of every drawing."""
     return (*keys_of(layers), *([END_OF_TRAVEL] if extremes else []))
 
@@ -230,82 +206,3 @@ def _sheet(said: _Said, share: Share, made: Picture) -> Scene:
         items=(*border(plan), *made.items, *beside),
         subjects=(*subjects(said.build, said.check), *layers_told(said.layers)),
     )
-
-
-def _plan(
-    build: Build, check: Check, sheets: Sequence[Sheet], *, lines: _Lines
-) -> tuple[Plan, tuple[int, ...]]:
-    """Return the plan that shows what fails first and needs the fewest sheets.
-
-    Also with which row each sheet ends.
-    """
-    boxes = [each.body.bounds for each in build.bodies]
-    if build.case_size_mm is not None:
-        boxes.append(Box(ORIGIN, build.case_size_mm))
-    shown, in_case = bounds_of(boxes), build.case_size_mm is not None
-    ranked = []
-    for smaller in range(_MOST_SCALES):
-        for plan in plans(shown, in_case=in_case, sheets=sheets, smaller=smaller):
-            rank, ends = _rank(build, check, plan, lines=lines, smaller=smaller)
-            ranked.append((rank, plan, ends))
-            small = most_details(check.findings, plan.scale, least=_AT_A_PINCH)
-            others = (
-                each
-                for each in keyed(plan)
-                if room_for(each) >= small
-                and keeps_legend(build, check, each, keys=(*lines, _NUMBERED))
-            )
-            if rank[-1] and (other := next(others, None)):  # not all on one sheet
-                rank, ends = _rank(build, check, other, lines=lines, smaller=smaller)
-                ranked.append((rank, other, ends))
-        (missed, *_), best, _ = min(ranked, key=itemgetter(0))
-        if not missed and best.scale[1] >= _LEAST_READ:
-            break  # a scale less is for what fails alone
-    return min(ranked, key=itemgetter(0))[1:]
-
-
-def _rank(
-    build: Build, check: Check, plan: Plan, *, lines: _Lines, smaller: int
-) -> tuple[tuple[int, float, int, bool, bool, int], tuple[int, ...]]:
-    """Return how well a plan serves: the less, the better; of equals the first.
-
-    Also with which row each of its sheets ends when they are filled up.
-
-    What fails stands on the first sheet if it can.  A scale less, down to 1:5, is
-    worth it where it saves two sheets: of one sheet that is crowded and two that are
-    read with ease the two are taken.  Details count before a few rows on the first
-    sheet, and so does the legend's place in the column.
-    """
-    every = len(check.findings)
-    failing = sum(each.verdict.fails for each in check.findings)
-    first, number = 0, 1
-    ends: list[int] = []
-    while True:
-        share = Share(first=first, number=number, of=number + 1)
-        _, left_out = column(
-            build,
-            check,
-            plan,
-            title=Title(),
-            style=_style(plan),
-            share=share,
-            keys=lines,
-        )
-        ends.append(every - left_out)
-        if not left_out or left_out == every - first:
-            break
-        first, number = every - left_out, number + 1
-    out_of_first = every - ends[0]
-    missed = max(
-        0, min(1, every) - every + out_of_first, failing - every + out_of_first
-    )
-    wants = bool(most_details(check.findings, plan.scale)) and plan.aside is None
-    # a table that holds not even one row goes on without end
-    pages = math.inf if left_out else number
-    dear = smaller * (1 if plan.scale[1] <= _LEAST_READ else _DEAR)
-    rank = missed, pages + dear, smaller, wants, plan.key is not None, out_of_first
-    return rank, tuple(ends)
-
-
-def _style(plan: Plan) -> Style:
-    return LARGE if plan.sheet.width_mm > _LARGE_FROM_MM else STYLE

@@ -168,7 +168,10 @@ def plans(
         How many scales smaller than the largest that fits, for more text beside it.
     """
     scales = _scales(largest=(1, 2) if in_case else (50, 1))
-    made = (tuple(_fitting(box, scale, sheets)) for scale in scales)
+    made = (
+        tuple(filter(None, (_plan(box, scale, each) for each in sheets)))
+        for scale in scales
+    )
     return next(islice(filter(None, made), smaller, None))
 
 
@@ -221,15 +224,6 @@ def _keyed(plan: Plan, aside: Frame) -> Iterator[Plan]:
     if top - (at := bottom + _KEY_MM[1]) >= _LEAST_ASIDE_MM:
         key, rest = (left, bottom, right, at), (left, at, right, top)
         yield replace(plan, aside=rest, key=key)
-
-
-def _fitting(
-    box: Box, scale: tuple[int, int], sheets: Sequence[Sheet]
-) -> Iterator[Plan]:
-    for sheet in sheets:
-        plan = _plan(box, scale, sheet)
-        if plan is not None:
-            yield plan
 
 
 def _scales(largest: tuple[int, int]) -> Iterator[tuple[int, int]]:
