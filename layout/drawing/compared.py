@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 import shapely
 from shapely.geometry.base import BaseGeometry
 
 from layout.build.placed import Build, PlacedBody
 from layout.drawing.bodies import areas
+from layout.drawing.cable_rooms import cable_rooms, led_otherwise
 from layout.drawing.scene import Area, Ink, Item, Line, Pen
 from layout.drawing.seen import Seen, polygons
 from layout.drawing.views import View
@@ -16,7 +18,15 @@ from layout.geometry.body import Body
 from layout.questions.finding import Check, Finding
 from layout.values import dataclass
 
-__all__ = ["Before", "changed", "earlier", "in_another_case", "only_in", "outlined"]
+__all__ = [
+    "Before",
+    "changed",
+    "changes_first",
+    "earlier",
+    "in_another_case",
+    "only_in",
+    "outlined",
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,6 +55,8 @@ def changed(
 ) -> Iterator[Item]:
     """Yield outlines of what has changed: heavy as it is, double-dot as it was.
 
+    Of a plug whose cable leaves otherwise they are those of the cable's room too.
+
     Heavy is what is seen of a part, and the whole of one that no view shows.  In
     another case every place is another one: there only parts that are new, or of
     another shape, are outlined, and nothing is drawn as it was.
@@ -63,15 +75,34 @@ def changed(
             outline = polygons(whole)
             for area in areas(outline, pen=Pen.HEAVY, edge=Ink.BLACK, ref=each.name):
                 yield from _edges(area)
+    if not moved_in:
+        yield from _led(before.build, build, view)
+
+
+def _led(before: Build, build: Build, view: View) -> Iterator[Line]:
+    """Yield plugs with the room of their cable, where that leaves otherwise."""
+    names = led_otherwise(before, build)
+    if not names:
+        return
+    for one, pen in ((before, Pen.PLACE), (build, Pen.HEAVY)):
+        held = {each.name: each.body for each in one.bodies if each.name in names}
+        for room, _ in cable_rooms(one):
+            if room.name in names:
+                plug = [held[room.name]] if "/" in room.name else []
+                outline = shapely.union_all([view.silhouette(b) for b in (*plug, room)])
+                for line in _rings(outline):
+                    yield Line(points=line, pen=pen, ref=room.name)
 
 
 def outlined(before: Build, build: Build) -> tuple[bool, bool]:
     """Tell whether anything is outlined as it is, and anything as it was."""
     changes = _changes(before, build)
     as_it_was = any(each.was is not None for each in changes)
+    moved_in = in_another_case(before, build)
+    led = not moved_in and bool(led_otherwise(before, build))
     return (
-        any(each.now is not None for each in changes),
-        as_it_was and not in_another_case(before, build),
+        led or any(each.now is not None for each in changes),
+        led or (as_it_was and not moved_in),
     )
 
 
@@ -143,6 +174,27 @@ def _shape(body: Body) -> tuple[object, ...]:
         tuple(round(each, 6) for each in body.at_mm),
         tuple((each.side, each.top) for each in body.shape.solids),
     )
+
+
+def changes_first(before: Before, check: Check) -> Check:
+    """Return a check whose changed answers follow what fails, before all others."""
+
+    def late(finding: Finding) -> tuple[bool, bool]:
+        was = earlier(before, finding)
+        alike = (
+            was is not None
+            and was.verdict is finding.verdict
+            and _mm(was.gap_mm) == _mm(finding.gap_mm)
+            and _mm(was.need_mm) == _mm(finding.need_mm)
+        )
+        return not finding.verdict.fails, alike
+
+    return replace(check, findings=tuple(sorted(check.findings, key=late)))
+
+
+def _mm(length_mm: float | None) -> float | None:
+    """Return a length as it is told."""
+    return None if length_mm is None else round(length_mm, 1)
 
 
 def earlier(before: Before, finding: Finding) -> Finding | None:

@@ -9,7 +9,7 @@ from dataclasses import replace
 from layout.build.placed import Build
 from layout.drawing.chosen import Lines, Wanted, chosen, style_of
 from layout.drawing.column import column
-from layout.drawing.compared import Before
+from layout.drawing.compared import Before, changes_first
 from layout.drawing.frame import border
 from layout.drawing.layers import Layer, keys_of, layers_told
 from layout.drawing.legend import END_OF_TRAVEL
@@ -74,13 +74,15 @@ def scenes(
         What the title block states; left to a pen without it.
     before : Before, optional
         An earlier build: what has changed since is outlined, and the table tells the
-        gaps before and after.
+        gaps before and after, those that changed first.
     layers : sequence of Layer, optional
         What is drawn over the views beside.
     extremes : sequence of Body, optional
         Parts at the ends of their travel, drawn with double-dot lines.
     """
     lines = _lines(layers, extremes)
+    if before is not None:
+        check = changes_first(before, check)
     wanted = Wanted(build=build, check=check, before=before, lines=lines)
     plan, ends = chosen(wanted, sheets)
     said = _Said(

@@ -14,6 +14,7 @@ import shapely
 
 from layout.build.placed import Build, PlacedPlug
 from layout.drawing.asked import AskedError
+from layout.drawing.cable_rooms import cable_rooms
 from layout.drawing.scene import Ink, Line, Pen, Point, Subject
 from layout.drawing.screw_lines import Stroke, screw_lines
 from layout.drawing.views import Facing, View
@@ -22,11 +23,10 @@ from layout.geometry.routes import rounded
 from layout.geometry.space import Vector
 from layout.geometry.turns import bent
 from layout.parts.form import Role
-from layout.parts.plug import plug_body, room
+from layout.parts.plug import plug_body
 from layout.questions.bends import best_ways
 from layout.questions.cable_ways import Way
 from layout.questions.reach import routes
-from layout.questions.ways import Answer
 
 __all__ = ["Layer", "keys_of", "layer_items", "layers_named", "layers_told"]
 
@@ -156,11 +156,7 @@ _THIN_MM: Final = 2.0
 
 
 def _bends(build: Build, views: Sequence[View]) -> Iterator[Stroke]:
-    for best in best_ways(build):
-        way = best if isinstance(best, Way) else best.way
-        lacks = isinstance(best, Answer) and best.spare_mm < 0.0
-        solids = room(way.plug, way.to, straight_mm=way.straight_mm)
-        body = Body(name=way.placed.name, shape=Shape(solids))
+    for body, lacks in cable_rooms(build):
         for view in views:
             for line in _rings(view, body):
                 yield line, Pen.PLACE, Ink.FAIL if lacks else Ink.LEAD

@@ -3,19 +3,24 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 
 from layout.build.placed import Build, PlacedPart
 from layout.drawing.boxes import texts
-from layout.drawing.compared import Before, earlier
+from layout.drawing.compared import Before, changes_first, earlier
 from layout.drawing.compose import scene
 from layout.drawing.scene import Line, Pen, Scene
+from layout.files.build_file import read_build
 from layout.geometry.space import ORIGIN
 from layout.parts.form import Role
+from layout.questions.check import check
 from layout.questions.finding import Check
 from tests.drawing.reading import drawn_lines, outlines, outside, overlapping, struck
 from tests.drawing.samples import Asked, check_of, clear_tower, placed
+
+_CASES = Path(__file__).parents[2] / "cases"
 
 _ASKED: tuple[Asked, ...] = (("card", "front fans/fan 2", 5.0, 1.0),)
 
@@ -119,3 +124,23 @@ def test_lettering_stands_free_all_the_same() -> None:
     assert outside(drawn) == []
     assert struck(drawn, drawn_lines(drawn)) == []
     assert struck(drawn, outlines(drawn)) == []
+
+
+def test_a_plug_whose_cable_leaves_otherwise_is_outlined_with_its_room() -> None:
+    was, now = (
+        read_build(_CASES / f"{name}-build.yaml")
+        for name in ("render", "render-angled")
+    )
+    told, before = check(now), Before(was, check(was))
+    drawn = scene(now, told, before=before)
+    heavy, dashed = (
+        [each for each in _lines(drawn, pen) if each.ref == "card/plug"]
+        for pen in (Pen.HEAVY, Pen.PLACE)
+    )
+    highest = [
+        max(y for one in each for _, y in one.points) for each in (heavy, dashed)
+    ]
+    assert highest[0] > highest[1]  # up along the board, and no more to the panel
+    first = changes_first(before, told).findings[0]
+    assert first.id != told.findings[0].id
+    assert earlier(before, first) != first
