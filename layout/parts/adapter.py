@@ -40,6 +40,11 @@ class AdapterLooks(Enum):
         """Return the direction in its part's own axes."""
         return Direction[self.name]
 
+    @property
+    def opposite(self) -> AdapterLooks:
+        """Return the other way across its socket."""
+        return AdapterLooks[self.direction.opposite.name]
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Adapter:

@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import Final
 
 from layout.build.plan import Plan
+from layout.parts.adapter import Adapter
 from layout.parts.board import Board
 from layout.parts.board_angles import ANGLED
 from layout.parts.cage import Cage
@@ -94,17 +95,36 @@ def taken_out(keys: Known, carried: Sequence[Sequence[str]]) -> Iterator[Change]
 
 
 def angled(keys: Known) -> Iterator[Change]:
-    """Yield cards and drives with angled plugs."""
+    """Yield cards and drives with angled plugs, and adapters that look otherwise."""
     for key, now in keys:
         if isinstance(now, Card):
             straight = now.plug_shape is PlugShape.STRAIGHT
-            if straight and now.plug is not PlugAt.NONE:
+            if straight and now.plug is not PlugAt.NONE and now.adapter is None:
                 spec: Spec = replace(now, plug_shape=PlugShape.ANGLED)
                 told = f"take an angled plug or adapter for {spoken(key)}"
                 yield Change(((key, spec),), told)
         if isinstance(now, Drive) and now.plug is PlugShape.STRAIGHT:
             spec = replace(now, plug=PlugShape.ANGLED)
             yield Change(((key, spec),), f"take angled plugs for {spoken(key)}")
+        if isinstance(now, Card | Board):
+            for told, spec in _looking_otherwise(now):
+                yield Change(((key, spec),), f"{told} of {spoken(key)}")
+
+
+def _looking_otherwise(now: Card | Board) -> Iterator[tuple[str, Spec]]:
+    """Yield a part with each of its adapters looking the other way, and that told."""
+    if isinstance(now, Card):
+        if now.adapter is not None:
+            other: Adapter = replace(now.adapter, looks=now.adapter.looks.opposite)
+            spec: Spec = replace(now, adapter=other)
+            yield f"take an adapter that looks {other.looks.value} for the plug", spec
+        return
+    for k, each in enumerate(now.adapters):
+        turned = replace(each, looks=each.looks.opposite)
+        more = now.adapters[:k], now.adapters[k + 1 :]
+        spec = replace(now, adapters=(*more[0], turned, *more[1]))
+        what = f"the {each.kind.value} plug"
+        yield f"take an adapter that looks {turned.looks.value} for {what}", spec
 
 
 def low_brackets(keys: Known) -> Iterator[Change]:

@@ -11,6 +11,7 @@ from layout.build.assemble import Entry
 from layout.build.plan import Plan
 from layout.build.remade import Remaker
 from layout.files.build_file import read_plan
+from layout.parts.adapter import Adapter, AdapterLooks, BoardAdapter
 from layout.parts.board import Board
 from layout.parts.cage import Cage
 from layout.parts.card import Card, PlugAt
@@ -19,6 +20,7 @@ from layout.parts.case import Case
 from layout.parts.case_bays import Bays
 from layout.parts.case_fields import Shroud, SupplyBay
 from layout.parts.case_supply import BayPlace
+from layout.parts.connector import ConnectorKind
 from layout.parts.drive import Drive, DriveShape
 from layout.parts.fan import Fan
 from layout.parts.kinds import Spec
@@ -26,7 +28,7 @@ from layout.parts.liquid_cooler import LiquidCooler
 from layout.parts.radiator import PortEnd, Radiator
 from layout.parts.supply import Supply
 from layout.parts.tower_cooler import TowerCooler
-from layout.questions.changes import Change
+from layout.questions.changes import Change, angled
 from layout.questions.check import check
 from layout.questions.finding import Check, Finding, Verdict
 from layout.questions.least import least_raise
@@ -144,6 +146,17 @@ def test_an_angled_plug_for_the_boards_own_kind_is_tried() -> None:
     said = next(e.advice for e in found.findings if e.rule == "internal-usb-bend")
     told = "take a right-angle plug or adapter for the 19-pin USB of the board "
     assert f"{told}('angled plugs: [19-pin USB]')" in said
+
+
+def test_an_adapter_that_looks_the_other_way_is_tried() -> None:
+    kind, up = ConnectorKind.PROCESSOR, AdapterLooks.UP
+    board = Board(socket="AM5", adapters=(BoardAdapter(kind=kind, looks=up),))
+    said = _said({**tower(), "board": board}, "processor-power-bend")
+    assert "adapter that looks down for the 8-pin processor power plug of the" in said
+    card = Card(length=mm(260), plug=PlugAt.TOP_EDGE, adapter=Adapter(looks=up))
+    (change,) = angled((("card", card),))
+    told = "take an adapter that looks down for the plug of the card"
+    assert change.told == told
 
 
 def test_a_radiator_is_turned_end_for_end_before_other_fans_are_bought() -> None:
