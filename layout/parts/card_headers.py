@@ -52,6 +52,20 @@ class CardHeader:
         "of the plug there: straight, or angled with its cable beside it",
         PlugShape.STRAIGHT,
     )
+    plug_reach: Figure | None = field.length(
+        "how far the plug stands beyond the edge; default: as a drive's data plug",
+        None,
+        least_mm=3,
+        most_mm=60,
+    )
+
+    @property
+    def beyond(self) -> Figure:
+        """Return how far the plug stands beyond the card's edge."""
+        if self.plug_reach is not None:
+            return self.plug_reach
+        angled = self.plug_shape is PlugShape.ANGLED
+        return ANGLED_DRIVE_PLUG if angled else practice(_body_mm())
 
 
 def header_plugs(
@@ -139,16 +153,18 @@ def _told(
         (Direction.FRONT, Axis.WIDTH) if ahead else (Direction.PANEL, Axis.DEPTH)
     )
     card, shape = links[:1] if ahead else links[3:4], header.plug_shape
-    body_mm = ANGLED_DRIVE_PLUG.mm if shape is PlugShape.ANGLED else _body_mm()
-    end_mm = (length_mm if ahead else height_mm) + body_mm
+    beyond = header.beyond
+    end_mm = (length_mm if ahead else height_mm) + beyond.mm
     rests_on = (
         *(at_share(each, out.axis, 1.0) for each in card),
-        exact(_BEYOND, body_mm, out.axis),
+        link(_BEYOND, beyond, out.axis, entry="header places.plug reach")
+        if header.plug_reach
+        else exact(_BEYOND, beyond.mm, out.axis),
         link(f"{kind.value} socket on the card", at, along, entry="header places.at"),
     )
     at_mm = (end_mm, 0.0, at.mm) if ahead else (at.mm, 0.0, end_mm)
     plug = _plug(kind, at_mm=at_mm, out=out, links=rests_on)
-    return replace(plug, shape=shape, body_mm=body_mm, spare=False)
+    return replace(plug, shape=shape, body_mm=beyond.mm, spare=False)
 
 
 def _body_mm() -> float:

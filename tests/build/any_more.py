@@ -203,7 +203,12 @@ def _card(random: Random, card: Card) -> dict[str, object]:
     top = card.plug is PlugAt.TOP_EDGE
     at_mm = round(card.length.mm / 2)
     shape = PlugShape.ANGLED if at_mm > 90 else PlugShape.STRAIGHT
-    fan = CardHeader(kind=ConnectorKind.FAN_4, at=mm(at_mm), plug_shape=shape)
+    fan = CardHeader(
+        kind=ConnectorKind.FAN_4,
+        at=mm(at_mm),
+        plug_shape=shape,
+        plug_reach=mm(8 + at_mm % 7),
+    )
     return {
         "thickness": _near(random, thick_mm - 6, thick_mm),
         "fans": random.random() < 0.5,

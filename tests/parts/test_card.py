@@ -7,12 +7,14 @@ from dataclasses import replace
 import pytest
 
 from layout.parts.card import Card, PlugAt
+from layout.parts.card_headers import CardHeader
 from layout.parts.connector import ConnectorKind
 from layout.parts.errors import PartError
 from layout.parts.form import Form, PlugShape, Role, SeatSort
 from layout.parts.hookup import Listed
 from layout.parts.leads import CABLES
 from layout.parts.plug import cable_of
+from layout.standards.connectors import OUTLINES
 from tests.parts.seats import box, mm, piece, seat, size_mm
 
 LENGTH = mm(285)
@@ -104,6 +106,25 @@ def test_an_angled_plug_stands_less_far_beyond_the_card(
     assert form.plugs[0].at_mm[2] == 112 + reach_mm
     assumed = [each.label for each in piece(form, "plug").links if each.figure.assumed]
     assert ("plug beyond the card" in assumed) is (told_mm is None)
+
+
+def test_each_plug_in_a_cards_own_sockets_may_be_as_long_as_it_is() -> None:
+    usb, data = ConnectorKind.USB_9, ConnectorKind.DRIVE_DATA
+    card = Card(
+        length=LENGTH,
+        headers=((usb.value, 1), (data.value, 1)),
+        header_places=(
+            CardHeader(kind=usb, at=mm(40), plug_reach=mm(9)),
+            CardHeader(kind=data, at=mm(80)),
+        ),
+    )
+    own = {each.kind: each for each in made(card).plugs}
+    usual = OUTLINES["drive data plug"].height
+    assert usual is not None
+    ends_mm = [own[kind].at_mm[0] for kind in (usb, data)]
+    assert ends_mm == [LENGTH.mm + 9, LENGTH.mm + usual.mm]
+    given = [each.entry for each in own[usb].links]
+    assert "header places.plug reach" in given
 
 
 def test_a_plugs_unstated_place_is_an_assumption() -> None:
