@@ -22,6 +22,7 @@ from layout.geometry.stretches import Stretches, clear_of, merged
 from layout.geometry.travel import blocked_pairs
 from layout.questions.cable_ways import Way, ways_of
 from layout.questions.in_way import in_the_way
+from layout.questions.tolerance import ALLOWED_MM
 from layout.questions.walls import outwards
 from layout.values import dataclass
 
@@ -30,13 +31,23 @@ __all__ = ["Bent", "bent"]
 _EVERYWHERE: Final[Stretches] = ((-math.inf, math.inf),)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Bent:
-    """A plug whose cable lacks room, on which shifts, and what is in its way there."""
+    """A plug whose cable lacks room, on which shifts, and what is in its way there.
 
+    ``of`` is that of its ways.
+    """
+
+    of: tuple[str, str, str, str]
     between: tuple[str, str]
     rule: str
     shifts_mm: Stretches
+
+    def surely_at(self, mm: float) -> bool:
+        """Tell whether a shift is on a stretch, not just about at its end."""
+        return any(
+            low + ALLOWED_MM < mm < high - ALLOWED_MM for low, high in self.shifts_mm
+        )
 
 
 def bent(
@@ -60,13 +71,20 @@ def bent(
     ways = sorted((*ways_of(build), *ways_of(build, on=True)), key=_of)
     barred = list(_barred(build, ways, (moving, axis), travel_mm=travel_mm))
     found = []
-    for _, group in groupby(zip(ways, barred, strict=True), key=lambda e: _of(e[0])):
+    for of, group in groupby(zip(ways, barred, strict=True), key=lambda e: _of(e[0])):
         same = list(group)
         shifts = _on_all([each for _, (each, _) in same], travel_mm)
         if not shifts or all(not by for _, (_, by) in same):
             continue
         way, (_, by) = next(each for each in same if each[1][1])
-        found.append(Bent((way.placed.name, by), way.rule.name, shifts))
+        found.append(
+            Bent(
+                of=of,
+                between=(way.placed.name, by),
+                rule=way.rule.name,
+                shifts_mm=shifts,
+            )
+        )
     return tuple(found)
 
 

@@ -197,8 +197,9 @@ def best_of(rows: Sequence[Row]) -> Position | None:
     Memory stays where boards want it unless it fails there.  A cage taken out is the
     best only where it fails everywhere else: its drives are gone with it.
     """
-    there = [row for row in rows if TAKEN_OUT not in _names(row.position)]
-    out = [row for row in rows if row not in there and not row.verdict.fails]
+    gone = [TAKEN_OUT in _names(row.position) for row in rows]
+    there = [row for row, out in zip(rows, gone, strict=True) if not out]
+    out = [e for e, out in zip(rows, gone, strict=True) if out and not e.verdict.fails]
     had = [row for row in there if row.verdict is not Verdict.MISSING]
     if out and all(row.verdict.fails for row in there):
         had = out

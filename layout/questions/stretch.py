@@ -12,13 +12,14 @@ from typing import Final
 
 import numpy as np
 
-from layout.build.placed import Build
+from layout.build.placed import Build, PlacedPlug
 from layout.build.plan import Plan
 from layout.geometry.space import Axis, plus
 from layout.geometry.stretches import Stretches, clear_of, merged
 from layout.questions.asked import CASE
-from layout.questions.bends import bends
 from layout.questions.bent import Bent, bent
+from layout.questions.cable_ways import Way as Leaving
+from layout.questions.cable_ways import ways_of
 from layout.questions.check import check, margins
 from layout.questions.finding import Verdict
 from layout.questions.journey import Travel, Way, shift_of
@@ -29,6 +30,7 @@ from layout.questions.positions import Positions, Row, best_of, elsewhere
 from layout.questions.raised import raised
 from layout.questions.screws import screwed
 from layout.questions.tolerance import ALLOWED_MM
+from layout.questions.ways import least_lacking
 
 __all__ = ["Travel", "shifted", "stretch"]
 
@@ -106,9 +108,15 @@ def _with_bends(
     hit = [within(shifts, each.shifts_mm) for each in cables]
     lacking = np.flatnonzero(np.any(hit, axis=0)) if hit else np.array([], int)
     told = list(rows)
+    leaving = [*ways_of(way.build), *ways_of(way.build, on=True)] if cables else []
     for count, place in enumerate(lacking.tolist()):
         own = [e for e, there in zip(cables, hit, strict=True) if there[place]]
-        asked = _lacks_mm(way, own, shifts[place]) if count < _ASKED else None
+        asked = None
+        if count < _ASKED:
+            shift_mm = shifts[place].item()
+            shut = {each.of for each in own if each.surely_at(shift_mm)}
+            ways = [each for each in leaving if each.of in shut]
+            asked = _lacks_mm(way, ways, shift_mm)
         told[place] = _short(rows[place], own[0], asked)
     return tuple(told)
 
@@ -117,14 +125,27 @@ _ASKED: Final = 60
 """Positions at which how much room a cable lacks is worked out."""
 
 
-def _lacks_mm(way: Way, cables: Sequence[Bent], shift_mm: float) -> float | None:
+def _lacks_mm(way: Way, leaving: Sequence[Leaving], shift_mm: float) -> float | None:
     """Return the margin of the cable that lacks most room at a shift."""
-    names = {each.between[0] for each in cables}
-    there = shifted(way.build, sorted(way.moving), (way.axis, shift_mm))
-    plugs = tuple(each for each in there.plugs if each.name in names)
-    found = bends(replace(there, plugs=plugs))
-    known = [e.margin_mm for e in found if e.verdict.fails and e.margin_mm is not None]
-    return min(known, default=None)
+    by = way.axis, shift_mm
+    there = shifted(way.build, sorted(way.moving), by)
+    names = {way.build.bodies[i].name for i in way.moving}
+    ways = [_shifted_way(e, by) if e.placed.name in names else e for e in leaving]
+    return min((each.spare_mm for each in least_lacking(there, ways)), default=None)
+
+
+def _shifted_way(leaving: Leaving, by: tuple[Axis, float]) -> Leaving:
+    """Return a way of a cable whose plug goes along."""
+    return replace(
+        leaving,
+        placed=_shifted_plug(leaving.placed, by),
+        body=leaving.body.moved(shift_of(*by)),
+    )
+
+
+def _shifted_plug(placed: PlacedPlug, by: tuple[Axis, float]) -> PlacedPlug:
+    at_mm = plus(placed.plug.at_mm, shift_of(*by))
+    return replace(placed, plug=replace(placed.plug, at_mm=at_mm))
 
 
 def _short(row: Row, cable: Bent, margin_mm: float | None) -> Row:
@@ -201,10 +222,8 @@ def shifted(build: Build, moving: Sequence[int], by: tuple[Axis, float]) -> Buil
             for i, each in enumerate(build.bodies)
         ),
         plugs=tuple(
-            replace(e, plug=replace(e.plug, at_mm=plus(e.plug.at_mm, move)))
-            if e.name in names
-            else e
-            for e in build.plugs
+            _shifted_plug(each, by) if each.name in names else each
+            for each in build.plugs
         ),
     )
 
