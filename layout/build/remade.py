@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable
-from dataclasses import replace
+from dataclasses import field, replace
 
 from layout.build.assemble import grown, through
 from layout.build.kept import Kept
@@ -28,11 +28,15 @@ __all__ = ["Remaker"]
 
 @dataclass(frozen=True, slots=True)
 class Remaker:
-    """A plan with its build, and the seats that every part has there."""
+    """A plan with its build, and the seats that every part has there.
+
+    ``anew`` are the forms of parts made anew: each data sheet's are made once.
+    """
 
     plan: Plan
     build: Build
     tree: Tree
+    anew: Kept = field(default_factory=Kept)
 
     @classmethod
     def of(cls, plan: Plan, *, kept: Kept | None = None) -> Remaker:
@@ -84,7 +88,7 @@ class Remaker:
         """
         if isinstance(spec, Block) or len(self.build.carried_by(key)) > 1:
             return self.changed(key, spec)
-        made = Tree()
+        made = Tree(kept=self.anew)
         made.make(key, spec, self.tree.seated[key])
         bodies = iter(made.bodies)
         old = [each for each in self.build.bodies if each.part == key]
@@ -230,7 +234,7 @@ class Remaker:
         return {
             name: moved(cells, offer.at_mm)
             for (_, offer), form in zip(
-                taken, Tree().forms(key, spec, taken), strict=True
+                taken, Tree(kept=self.anew).forms(key, spec, taken), strict=True
             )
             for name, cells in cells_of(key, form)
         }

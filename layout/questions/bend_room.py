@@ -15,7 +15,7 @@ from layout.parts.dimensions import FINE_MM
 from layout.parts.form import PlugShape
 from layout.parts.leads import CABLES
 from layout.parts.plug import cable_of
-from layout.questions.cable_ways import Way, ways_of
+from layout.questions.cable_ways import Way, Ways
 from layout.questions.open_ways import open_ways
 from layout.questions.plug_rules import PLUG_RULES
 from layout.questions.search import LIMIT_MM, down_to_grid
@@ -104,8 +104,9 @@ def _limits(
     }
     plugs = [p for of, mm in past.items() for p in with_radius(groups[of], mm)]
     there = replace(build, plugs=tuple(plugs))
-    shut = replace(build, plugs=open_ways(there, spares=False).shut_in)
-    ways = [*ways_of(shut), *ways_of(shut, on=True)]
+    known = Ways()
+    shut = replace(build, plugs=open_ways(there, spares=False, known=known).shut_in)
+    ways = [*known.of(shut), *known.of(shut, on=True)]
     least: dict[_Of, tuple[float, _Limit]] = {}
     for each in least_lacking(shut, ways):
         of = _of(each.way)

@@ -14,7 +14,7 @@ from layout.parts.leads import straight_run
 from layout.parts.plug import cable_of, deep_mm, face_reach_mm
 from layout.questions.advice import short, spoken
 from layout.questions.answered import Answered
-from layout.questions.cable_ways import Way, ways_of
+from layout.questions.cable_ways import Way, Ways, ways_of
 from layout.questions.finding import Finding, Group, Verdict, verdict_of
 from layout.questions.measure import needed, told
 from layout.questions.portions import facing_at
@@ -52,15 +52,19 @@ def bends(build: Build, *, stacking: Stacking = RSS) -> tuple[Finding, ...]:
     return tuple(_finding(build, each, stacking) for each in _least(build))
 
 
-def bends_lacking(build: Build) -> tuple[Finding, ...]:
-    """Return those of :func:`bends` that are short, at less cost."""
+def bends_lacking(build: Build, known: Ways | None = None) -> tuple[Finding, ...]:
+    """Return those of :func:`bends` that are short, at less cost.
+
+    ``known`` are ways of cables made before.
+    """
     from layout.questions.open_ways import open_ways  # noqa: PLC0415 (of changes alone)
 
-    found = open_ways(build, spares=False)
+    known = known or Ways()
+    found = open_ways(build, spares=False, known=known)
     if not found.shut_in:
         return ()
     shut = replace(build, plugs=found.shut_in)
-    ways = [*ways_of(shut), *ways_of(shut, on=True)]
+    ways = [*known.of(shut), *known.of(shut, on=True)]
     lacking = least_lacking(shut, [each for each in ways if each.of in found.lacking])
     ordered = sorted(lacking, key=lambda each: each.way.of)
     return tuple(_finding(build, each, RSS) for each in _least_of(ordered))

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from dataclasses import field, replace
+from typing import Final
 
 from layout.build.placed import Build, PlacedPlug
 from layout.geometry.body import Body, shapes_of_rows
@@ -12,7 +14,7 @@ from layout.parts.plug import deep_mm, leaves, room_box, room_rows, run_mm
 from layout.questions.plug_rules import PLUG_RULES, PlugRule
 from layout.values import dataclass
 
-__all__ = ["Way", "near", "ways_of"]
+__all__ = ["Way", "Ways", "ways_of"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,12 +86,44 @@ def _straight_mm(plug: Plug, to: Direction, need_mm: float | None) -> float:
     return max(0.0, need_mm - deep_mm(plug, to, straight_mm=0.0))
 
 
-def near(build: Build, boxes: Iterable[Box]) -> Iterator[PlacedPlug]:
-    """Yield the plugs whose cables could come into a box, however they leave."""
-    apart = list(boxes)
-    most_mm = max(dict(build.needs).values(), default=0.0)
-    for placed in build.plugs:
-        straight_mm = max(run_mm(placed.plug), most_mm)
-        room = room_box(placed.plug, straight_mm=straight_mm)
-        if any(room.meets(each) for each in apart):
-            yield placed
+@dataclass(frozen=False, eq=False, slots=True)
+class Ways:
+    """The ways of cables, each plug's made once however many builds share it.
+
+    The builds have the same needs, and their bodies of one name the same role.
+    """
+
+    _known: dict[tuple[int, bool], tuple[PlacedPlug, list[Way]]] = field(
+        default_factory=dict
+    )
+    _boxes: dict[int, tuple[PlacedPlug, Box]] = field(default_factory=dict)
+
+    def of(self, build: Build, *, on: bool = False) -> list[Way]:
+        """Return what :func:`ways_of` yields."""
+        return [each for each in self.every(build) if on is (each.to is each.plug.out)]
+
+    def every(self, build: Build) -> list[Way]:
+        """Return the ways aside and those straight on, by rule."""
+        drives = any(each.role is Role.DRIVE for each in build.bodies)
+        new = [e for e in build.plugs if (id(e), drives) not in self._known]
+        self._known.update({(id(e), drives): (e, []) for e in new})
+        there = replace(build, plugs=tuple(new))
+        for way in (*ways_of(there), *ways_of(there, on=True)) if new else ():
+            self._known[id(way.placed), drives][1].append(way)
+        found = [w for e in build.plugs for w in self._known[id(e), drives][1]]
+        return sorted(found, key=lambda way: _PLACES[way.rule.name])
+
+    def near(self, build: Build, boxes: Iterable[Box]) -> Iterator[PlacedPlug]:
+        """Yield the plugs whose cables could come into a box, however they leave."""
+        apart = list(boxes)
+        most_mm = max(dict(build.needs).values(), default=0.0)
+        for placed in build.plugs:
+            if id(placed) not in self._boxes:
+                straight_mm = max(run_mm(placed.plug), most_mm)
+                room = room_box(placed.plug, straight_mm=straight_mm)
+                self._boxes[id(placed)] = placed, room
+            if any(self._boxes[id(placed)][1].meets(each) for each in apart):
+                yield placed
+
+
+_PLACES: Final = {rule.name: place for place, rule in enumerate(PLUG_RULES)}

@@ -8,7 +8,7 @@ from dataclasses import field, replace
 from layout.build.placed import Build
 from layout.geometry.query import meeting
 from layout.questions.bends import bends, bends_lacking
-from layout.questions.cable_ways import Way, near, ways_of
+from layout.questions.cable_ways import Ways
 from layout.questions.finding import Finding
 from layout.values import dataclass
 
@@ -17,16 +17,9 @@ __all__ = ["Cables"]
 
 @dataclass(frozen=False, eq=False, slots=True)
 class Cables:
-    """The ways of every cable, each made once however many builds share it."""
+    """The room of cables in builds that differ in little."""
 
-    _known: dict[tuple[object, ...], list[Way]] = field(default_factory=dict)
-
-    def ways(self, build: Build) -> list[Way]:
-        """Return the ways of a build's cables."""
-        asked = (build.plugs, build.leads)
-        if asked not in self._known:
-            self._known[asked] = [*ways_of(build), *ways_of(build, on=True)]
-        return self._known[asked]
+    ways: Ways = field(default_factory=Ways)
 
     def bends(
         self, build: Build, keys: Collection[str], *, lacking: bool = False
@@ -38,9 +31,9 @@ class Cables:
         no room, at less cost.
         """
         own = [each for each in build.bodies if each.part in keys]
-        by_them = near(build, [each.body.bounds for each in own])
+        by_them = self.ways.near(build, [each.body.bounds for each in own])
         theirs = tuple(each for each in by_them if each.part not in keys)
-        others = self.ways(replace(build, plugs=theirs))
+        others = self.ways.every(replace(build, plugs=theirs))
         bodies = [*(each.body for each in own), *(each.body for each in others)]
         pairs = [(i, j) for i in range(len(own)) for j in range(len(own), len(bodies))]
         met = zip(pairs, meeting(bodies, pairs).tolist(), strict=True)
@@ -50,5 +43,5 @@ class Cables:
         if not plugs:
             return ()
         there = replace(build, plugs=tuple(plugs))
-        found = bends_lacking(there) if lacking else bends(there)
+        found = bends_lacking(there, self.ways) if lacking else bends(there)
         return tuple(each for each in found if each.parts & {*keys})

@@ -44,9 +44,11 @@ __all__ = [
     "margins",
     "met",
     "on_pairs",
+    "on_questions",
     "shared_boxes",
     "spares",
     "surely_failed",
+    "worst_first",
 ]
 
 
@@ -101,7 +103,7 @@ def check(
             for each in (*made, *others.findings, *more)
             if of is None or each.parts & {*of}
         ),
-        key=_worst_first,
+        key=worst_first,
     )
     return Check(
         build=build.name,
@@ -116,11 +118,17 @@ def check(
 
 def on_pairs(build: Build, ids: Collection[str]) -> tuple[Finding, ...]:
     """Return the findings on two bodies that have some ids, those alone."""
-    answers = _each(build, making(build, ids))
+    return on_questions(build, making(build, ids))
+
+
+def on_questions(build: Build, questions: Sequence[Question]) -> tuple[Finding, ...]:
+    """Return the findings that some questions make: all those of each finding."""
+    answers = _each(build, questions) if questions else []
     return tuple(finding_on(build, each, RSS) for each in governing(answers))
 
 
-def _worst_first(finding: Finding) -> tuple[int, float, str]:
+def worst_first(finding: Finding) -> tuple[int, float, str]:
+    """Return by what findings are sorted."""
     margin_mm = finding.margin_mm
     if margin_mm is None:  # what is still to be confirmed comes before what is not
         margin_mm = -math.inf if finding.advice else math.inf

@@ -22,6 +22,7 @@ from layout.geometry.gap import is_box
 from layout.geometry.growth import near_values
 from layout.parts.dimensions import Dimension
 from layout.parts.errors import PartError
+from layout.parts.kinds import Spec
 from layout.questions.holding import Holding, Limit
 from layout.questions.linear import Bounds, Linear
 from layout.values import dataclass
@@ -66,13 +67,20 @@ class Grown:
     whole: bool = True
     _known: dict[float, Bounds | None] = field(default_factory=dict)
     _built: dict[float, Build] = field(default_factory=dict)
+    _sheets: dict[float, Spec] = field(default_factory=dict)
     _met: set[str] = field(default_factory=set)
 
     def build(self, mm: float) -> Build:
         """Return the build with the figure at a value."""
         if mm not in self._built:
-            self._built[mm] = self.remaker.remade(self.key, self.dimension.with_mm(mm))
+            self._built[mm] = self.remaker.remade(self.key, self._sheet(mm))
         return self._built[mm]
+
+    def _sheet(self, mm: float) -> Spec:
+        """Return the part's data sheet with the figure at a value."""
+        if mm not in self._sheets:
+            self._sheets[mm] = self.dimension.with_mm(mm)
+        return self._sheets[mm]
 
     def within(self, limits: list[Limit]) -> Grown:
         """Return the same figure held by some limits alone; what is known is shared."""
@@ -140,7 +148,7 @@ class Grown:
         """Return the part's boxes at a value; None where there is no such part."""
         if mm not in self._known:
             try:
-                own = self.remaker.cells(self.key, self.dimension.with_mm(mm))
+                own = self.remaker.cells(self.key, self._sheet(mm))
             except (PartError, SeatError):
                 self._known[mm] = None
             else:

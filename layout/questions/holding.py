@@ -5,7 +5,7 @@ The questions are the same for all parts of a build, so they are asked for only 
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import field
 from typing import TypeAlias
 
@@ -16,9 +16,8 @@ from layout.geometry.cells import moved
 from layout.geometry.gap import is_box
 from layout.geometry.space import Box
 from layout.questions.asked import Question, asked, question_id, unnamed
-from layout.questions.check import check, shared_boxes, spares
+from layout.questions.check import on_pairs, on_questions, shared_boxes, spares
 from layout.questions.finding import Finding, Group
-from layout.questions.positions import GROUPS
 from layout.questions.tolerance import ALLOWED_MM
 from layout.values import dataclass
 
@@ -61,26 +60,27 @@ class Holding:
     """The questions of a build by the finding that they make, and by part."""
 
     build: Build
-    _groups: list[tuple[str, list[Question]]] = field(init=False)
-    _of_part: dict[str, dict[int, None]] = field(init=False)
+    _groups: dict[str, list[Question]] = field(init=False)
+    _of_part: dict[str, dict[str, None]] = field(init=False)
     _mates: dict[str, list[Mate]] = field(init=False)
     _spares: dict[int, float] = field(default_factory=dict)
     _still: dict[int, _Still] = field(default_factory=dict)
     _limits: dict[str, list[Limit]] = field(default_factory=dict)
-    _failing: list[Finding] | None = None
+    _names: list[str] = field(init=False)
 
     def __post_init__(self) -> None:
         build, bodies = self.build, self.build.bodies
+        self._names = [each.name for each in bodies]
         questions = asked(build)
         near = [q for q in questions if q.rule.group is Group.DISTANCE]
         groups: dict[str, list[Question]] = {}
         for q in (*near, *unnamed(build, questions)):
             id_ = question_id(q.rule, bodies[q.a], bodies[q.b])
             groups.setdefault(id_, []).append(q)
-        self._groups, self._of_part, self._mates = list(groups.items()), {}, {}
-        for k, group in enumerate(groups.values()):
+        self._groups, self._of_part, self._mates = groups, {}, {}
+        for id_, group in groups.items():
             for part in (bodies[each].part for q in group for each in (q.a, q.b)):
-                self._of_part.setdefault(part, {})[k] = None
+                self._of_part.setdefault(part, {})[id_] = None
         for mate in build.mates:
             self._mates.setdefault(mate.guest, []).append(mate)
 
@@ -93,13 +93,15 @@ class Holding:
             self._limits[key] = self._made(key)
         return self._limits[key]
 
-    def failing(self, key: str) -> list[Finding]:
-        """Return what of the part and its load fails now, cables' bends left out."""
-        if self._failing is None:
-            found = check(self.build, groups=GROUPS, bent=()).findings
-            self._failing = [each for each in found if each.verdict.lacks_room]
-        carried = self.build.carried_by(key)
-        return [each for each in self._failing if each.parts & carried]
+    def standing(self, build: Build, ids: Collection[str]) -> tuple[Finding, ...]:
+        """Return how findings stand in a build with these bodies: all of two bodies.
+
+        Where it has others than these, the questions are asked for anew.
+        """
+        if [each.name for each in build.bodies] != self._names:
+            return on_pairs(build, ids)
+        own = [q for id_ in ids for q in self._groups.get(id_, ())]
+        return on_questions(build, own)
 
     def _made(self, key: str) -> list[Limit]:
         carried = self.build.carried_by(key)
@@ -115,9 +117,10 @@ class Holding:
 
     def _split(self, carried: frozenset[str]) -> Iterator[_Group]:
         """Yield the questions of each finding that name what is carried, and others."""
-        places = {k for part in carried for k in self._of_part.get(part, ())}
-        for k in sorted(places):
-            id_, group = self._groups[k]
+        of_them = {id_ for part in carried for id_ in self._of_part.get(part, ())}
+        for id_, group in self._groups.items():
+            if id_ not in of_them:
+                continue
             own = [q for q in group if self._is_own(q, carried)]
             if own:
                 yield id_, own, [q for q in group if not self._is_own(q, carried)]

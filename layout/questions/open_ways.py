@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from layout.build.placed import Build, PlacedPlug
-from layout.questions.cable_ways import ways_of
+from layout.questions.cable_ways import Ways
 from layout.questions.ways import Answer, Blocked, answers
 from layout.values import dataclass
 
@@ -25,17 +25,20 @@ class OpenWays:
     shut_in: tuple[PlacedPlug, ...]
 
 
-def open_ways(build: Build, *, spares: bool = True) -> OpenWays:
+def open_ways(
+    build: Build, *, spares: bool = True, known: Ways | None = None
+) -> OpenWays:
     """Return what limits the ways of a build's cables, as far as they are open.
 
     As in a check, a cable goes straight on only where it can turn to no side.  Not
-    ``spares``: only which cables lack a way is asked.
+    ``spares``: only which cables lack a way is asked.  ``known`` are ways made before.
     """
-    ways = list(ways_of(build))
+    known = known or Ways()
+    ways = known.of(build)
     aside = answers(build, ways, lacks=False, spares=spares)
     stuck = {id(each.placed): each.placed for each in ways if each.of in aside.shut}
     ahead = replace(build, plugs=tuple(stuck.values()))
-    further = list(ways_of(ahead, on=True)) if stuck else []
+    further = known.of(ahead, on=True) if stuck else []
     on = answers(ahead, further, lacks=False, spares=spares)
     passable = {each.of for each in further} - on.shut.keys()
     lacking = {of: each for of, each in aside.shut.items() if of not in passable}

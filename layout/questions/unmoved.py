@@ -10,8 +10,9 @@ from collections.abc import Iterable
 
 from layout.build.placed import Build
 from layout.questions.beside import beside
-from layout.questions.check import check, on_pairs
+from layout.questions.check import check, worst_first
 from layout.questions.finding import Finding
+from layout.questions.grown import SlantedError
 from layout.questions.holding import Holding
 from layout.questions.plug_rules import BEND_RULES
 from layout.questions.positions import GROUPS
@@ -39,7 +40,7 @@ class ButFor:
     limit: Limit | None
 
 
-def but_for(search: Search, holding: Holding | None = None) -> ButFor | None:
+def but_for(search: Search, holding: Holding) -> ButFor | None:
     """Return what no figure mends; None where other things are in the way, too.
 
     ``holding`` is the build's, made ready.
@@ -47,13 +48,10 @@ def but_for(search: Search, holding: Holding | None = None) -> ButFor | None:
     grown, now_mm = search.grown, search.grown.dimension.now_mm
     others = [share * now_mm for share in _SHARES] if now_mm else list(_RAISED_MM)
     possible = [mm for mm in others if grown.possible(mm)]
-    fixed = []
-    if possible:
-        fixed = list((holding or Holding(grown.remaker.build)).failing(grown.key))
-        fixed += _bent(search, grown.remaker.build)
+    fixed = _failing_now(search, holding) if possible else []
     for mm in possible:
         if fixed:
-            there = _again(search, mm, fixed)
+            there = _again(search, mm, fixed, holding=holding)
             fixed = [each for each in fixed if _alike(each, there.get(each.id))]
     if not fixed:
         return None
@@ -64,33 +62,54 @@ def but_for(search: Search, holding: Holding | None = None) -> ButFor | None:
     if figure_mm is None and limit is not None:
         return None
     at_mm = other.end_mm if figure_mm is None else figure_mm
-    if any(_worse(each, known) for each in _failing(other, at_mm, fixed)):
+    ended = _failing(other, at_mm, fixed, holding=holding)
+    if any(_worse(each, known) for each in ended):
         return None
     return ButFor(tuple(fixed), figure_mm, limit)
 
 
-def _failing(search: Search, mm: float, fixed: list[Finding]) -> Iterable[Finding]:
+def _failing_now(search: Search, holding: Holding) -> list[Finding]:
+    """Return what of the part and its load fails now, cables' bends last."""
+    grown, build = search.grown, holding.build
+    carried, now_mm = build.carried_by(grown.key), grown.dimension.now_mm
+    try:
+        near = dict.fromkeys(each.limit.id for each in grown.near(now_mm, now_mm))
+        found = (
+            *holding.standing(build, near),
+            *beside(build, GROUPS, every=False).findings,
+        )
+    except SlantedError:
+        found = check(build, of=carried, groups=GROUPS, bent=()).findings
+    own = [e for e in found if e.verdict.lacks_room and e.parts & carried]
+    return [*sorted(own, key=worst_first), *_bent(search, build)]
+
+
+def _failing(
+    search: Search, mm: float, fixed: list[Finding], *, holding: Holding
+) -> Iterable[Finding]:
     """Return what of the part and its load fails where a search has ended.
 
     The search has asked all distances of the bodies that it knows, but for those of
     what is fixed, and all bends.
     """
-    build, now = search.grown.build(mm), search.grown.remaker.build
+    build, now = search.grown.build(mm), holding.build
     carried = build.carried_by(search.grown.key)
     if search.slow or {b.name for b in build.bodies} != {b.name for b in now.bodies}:
         bent = _bent(search, build)
         found = check(build, of=carried, groups=GROUPS, bent=bent).findings
     else:
-        again = _again(search, mm, fixed).values()
+        again = _again(search, mm, fixed, holding=holding).values()
         found = (*again, *beside(build, GROUPS, every=False).findings)
     return (e for e in found if e.verdict.lacks_room and e.parts & carried)
 
 
-def _again(search: Search, mm: float, fixed: list[Finding]) -> dict[str, Finding]:
+def _again(
+    search: Search, mm: float, fixed: list[Finding], *, holding: Holding
+) -> dict[str, Finding]:
     """Return how some findings stand at a figure."""
     build = search.grown.build(mm)
-    ids = {each.id for each in fixed}
-    found = {each.id: each for each in on_pairs(build, ids)}
+    ids = {each.id: None for each in fixed}
+    found = {each.id: each for each in holding.standing(build, ids)}
     left = [each for each in fixed if each.id not in found]
     if any(each.rule in BEND_RULES for each in left):
         found |= {each.id: each for each in _bent(search, build)}
