@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Final
+
 from layout.build.placed import Build
 from layout.drawing.boxes import Frame
 from layout.drawing.compared import Before, in_another_case, only_in
@@ -10,9 +12,13 @@ from layout.drawing.scene import Ink, Item, Line, Pen, Scene, Text
 from layout.drawing.sheet import Plan, Share
 from layout.drawing.style import Style
 from layout.drawing.words import length, summary
+from layout.geometry.turn import UPRIGHT
+from layout.parts.form import Role
 from layout.questions.finding import Check
 
 __all__ = ["border", "heading", "parted"]
+
+_QUARTER: Final = "the board turned a quarter, its connectors at the top"
 
 
 def border(plan: Plan) -> tuple[Item, ...]:
@@ -101,5 +107,7 @@ def _case(build: Build) -> str:
     if build.case_size_mm is not None:
         depth, height, width = map(length, build.case_size_mm)
         said.append(f"inside {depth} deep, {height} high, {width} wide")
+    boards = (each for each in build.bodies if each.role is Role.BOARD)
+    said += [_QUARTER] if any(each.turn != UPRIGHT for each in boards) else []
     said += [build.stands.told] if build.stands.told else []
     return ", ".join(said)
