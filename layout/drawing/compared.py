@@ -15,7 +15,7 @@ from layout.drawing.scene import Area, Ink, Item, Line, Pen
 from layout.drawing.seen import Seen, polygons
 from layout.drawing.views import View
 from layout.geometry.body import Body
-from layout.questions.finding import Check, Finding
+from layout.questions.finding import Check, Finding, Verdict
 from layout.values import dataclass
 
 __all__ = [
@@ -177,9 +177,13 @@ def _shape(body: Body) -> tuple[object, ...]:
 
 
 def changes_first(before: Before, check: Check) -> Check:
-    """Return a check whose changed answers follow what fails, before all others."""
+    """Return a check whose changed answers stand before the others that are clear.
 
-    def late(finding: Finding) -> tuple[bool, bool]:
+    The worst one stays the first: it is what the verdict line tells.
+    """
+
+    def late(finding: Finding) -> tuple[bool, bool, bool]:
+        calm = finding.verdict is Verdict.CLEAR
         was = earlier(before, finding)
         alike = (
             was is not None
@@ -187,7 +191,7 @@ def changes_first(before: Before, check: Check) -> Check:
             and _mm(was.gap_mm) == _mm(finding.gap_mm)
             and _mm(was.need_mm) == _mm(finding.need_mm)
         )
-        return not finding.verdict.fails, alike
+        return calm, calm and finding is not check.findings[0], calm and alike
 
     return replace(check, findings=tuple(sorted(check.findings, key=late)))
 

@@ -74,7 +74,7 @@ def scenes(
         What the title block states; left to a pen without it.
     before : Before, optional
         An earlier build: what has changed since is outlined, and the table tells the
-        gaps before and after, those that changed first.
+        gaps before and after, those that changed above the others.
     layers : sequence of Layer, optional
         What is drawn over the views beside.
     extremes : sequence of Body, optional

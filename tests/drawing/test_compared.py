@@ -141,6 +141,7 @@ def test_a_plug_whose_cable_leaves_otherwise_is_outlined_with_its_room() -> None
         max(y for one in each for _, y in one.points) for each in (heavy, dashed)
     ]
     assert highest[0] > highest[1]  # up along the board, and no more to the panel
-    first = changes_first(before, told).findings[0]
-    assert first.id != told.findings[0].id
-    assert earlier(before, first) != first
+    worst, changed, *_ = changes_first(before, told).findings
+    assert worst == told.findings[0]
+    assert changed != told.findings[1]
+    assert earlier(before, changed) != changed
