@@ -13,31 +13,38 @@ __all__ = ["POINTS_PER_MM", "glows"]
 POINTS_PER_MM: Final = 72 / 25.4
 """An SVG of the drawing counts in points."""
 
-_HALO: Final = 1.9
+_HALO: Final = 1.6
 """Radius of a halo over that of the balloon it lies round."""
 
 
 def glows(page: Page, scene: Scene) -> str:
     """Return an SVG group with one part for each finding that this sheet shows.
 
-    Its lengths are mm on paper from the sheet's upper left corner.
+    Its lengths are mm on paper from the sheet's upper left corner.  Dimension lines lie
+    under all balloons: one of them may pass behind another finding's number.
     """
-    groups = [
+    rows = (*page.rows, *page.more)
+    lines = [
+        f'<g class="glow" data-line="{row.number}">{shapes}</g>'
+        for row in rows
+        if (shapes := _shapes(scene, row.ref, balloons=False))
+    ]
+    balloons = [
         f'<g class="glow" data-gap="{row.number}" tabindex="0" role="button" '
         f'aria-label="number {row.number}: {escape(row.text)}">{shapes}</g>'
-        for row in (*page.rows, *page.more)
-        if (shapes := "".join(_shapes(scene, row.ref)))
+        for row in rows
+        if (shapes := _shapes(scene, row.ref, balloons=True))
     ]
     scale = f"{POINTS_PER_MM:.6f}"
-    return f'<g transform="scale({scale})">{"".join(groups)}</g>'
+    return f'<g transform="scale({scale})">{"".join((*lines, *balloons))}</g>'
 
 
-def _shapes(scene: Scene, ref: str) -> list[str]:
-    return [
+def _shapes(scene: Scene, ref: str, *, balloons: bool) -> str:
+    return "".join(
         _shape(item, scene.height_mm)
         for item in scene.items
-        if getattr(item, "ref", "") == ref
-    ]
+        if getattr(item, "ref", "") == ref and isinstance(item, Balloon) is balloons
+    )
 
 
 def _shape(item: Item, height_mm: float) -> str:

@@ -3,7 +3,9 @@
 "use strict";
 const sheets = document.querySelector(".drawings");
 const same = (gap) => [...document.querySelectorAll(`[data-gap="${gap}"]`)];
-const light = (gap, on) => same(gap).forEach((each) => each.classList.toggle("lit", on));
+const lines = (gap) => [...document.querySelectorAll(`[data-line="${gap}"]`)];
+const light = (gap, on) =>
+  [...same(gap), ...lines(gap)].forEach((each) => each.classList.toggle("lit", on));
 // What is not wholly seen comes to the middle of the frame.
 const off = (low, high, from, to) =>
   low >= from && high <= to ? 0 : (low + high - from - to) / 2;
@@ -33,4 +35,8 @@ for (const each of document.querySelectorAll("[data-gap]")) {
     next.closest("details")?.setAttribute("open", "");
     next.focus();
   });
+}
+for (const each of document.querySelectorAll("[data-line]")) {
+  each.addEventListener("pointerenter", () => light(each.dataset.line, true));
+  each.addEventListener("pointerleave", () => light(each.dataset.line, false));
 }

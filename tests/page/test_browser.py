@@ -11,7 +11,8 @@ from playwright.sync_api import Browser, Page, sync_playwright
 from tests.page.pages import EXAMPLES, NEWSROOM, made
 from tests.programs import needed
 
-LIT = "[...document.querySelectorAll('.lit')].map(e => e.tagName + e.dataset.gap)"
+LIT = """[...document.querySelectorAll('.lit[data-gap]')].map(
+  (each) => each.tagName + each.dataset.gap)"""
 HERE = "document.activeElement.tagName + document.activeElement.dataset.gap"
 
 
@@ -53,6 +54,27 @@ def test_pointing_at_a_line_lights_its_gap_and_no_other(opened: Page) -> None:
 def test_pointing_at_a_gap_lights_its_line(opened: Page) -> None:
     opened.locator("g[data-gap='1'] circle").first.hover()
     assert opened.evaluate(LIT) == ["TR1", "g1"]
+
+
+def test_no_line_of_another_gap_lies_over_a_number(opened: Page) -> None:
+    covered = opened.evaluate(
+        """() => [...document.querySelectorAll(".glow circle")].filter((halo) => {
+          halo.scrollIntoView({block: "center"});
+          const box = halo.getBoundingClientRect();
+          const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+          const over = document.elementFromPoint(x, y)?.closest(".glow");
+          return over && over !== halo.parentElement;
+        }).length"""
+    )
+    assert covered == 0
+
+
+def test_a_dimension_lights_its_line(opened: Page) -> None:
+    line = opened.locator("g[data-line='10'] polyline").first
+    box = line.bounding_box()
+    assert box is not None
+    opened.mouse.move(box["x"] + box["width"] / 2, box["y"] + box["height"] / 2)
+    assert opened.evaluate(LIT) == ["TR10", "g10"]
 
 
 def test_every_halo_lies_round_its_number_in_the_drawing(opened: Page) -> None:
