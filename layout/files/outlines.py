@@ -72,7 +72,9 @@ def outline(value: object) -> Polygon:
         if key not in {"outer", "holes"}:
             right = nearest(key, ("outer", "holes"))
             raise FieldError("an unknown key", right, (key,))
-    outer = _ring(value.get("outer"), ("outer",))
+    if "outer" not in value:
+        raise FieldError("nothing", "a list of points", ("outer",))
+    outer = _ring(value["outer"], ("outer",))
     holes = value.get("holes", [])
     if not isinstance(holes, list):
         raise FieldError(found(holes), "a list of holes", ("holes",))
@@ -122,14 +124,10 @@ def _numbers(value: object, names: tuple[str, ...], at: _At) -> list[float]:
 
 
 def _number(value: object, at: _At) -> float:
-    right = "a number of mm"
     try:
-        number = length_mm(value, right)
+        return length_mm(value, f"a number of mm up to {LARGEST_MM:g}")
     except FieldError as error:
         raise FieldError(error.found, error.right, at) from error
-    if abs(number) > LARGEST_MM:
-        raise FieldError(found(value), f"at most {LARGEST_MM:g} mm", at)
-    return number
 
 
 def _ring(value: object, at: _At) -> Polygon:

@@ -42,7 +42,7 @@ def read_text(
         raise InputError(path, found=found, right=right) from error
     if len(content) > LARGEST_BYTES:
         size = f"more than {LARGEST_BYTES / 1e6:g} MB"
-        raise InputError(path, found=size, right=f"{what} of a few kB")
+        raise InputError(path, found=size, right=f"a few kB: {what}")
     return _decoded(path, content)
 
 

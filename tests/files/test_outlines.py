@@ -61,7 +61,7 @@ def test_points_may_have_units() -> None:
         ([(0, 0), (1, ".inf"), (2, 2)], "no finite number", (1, 1)),
         ([(0, 0), (1, "2e9"), (2, 2)], "2e9", (1, 1)),
         ([(n, n * n) for n in range(1001)], "1001 points", ()),
-        ({"holes": []}, "None", ("outer",)),
+        ({"holes": []}, "nothing", ("outer",)),
         ({"outer": SQUARE, "hole": []}, "an unknown key", ("hole",)),
         ({"outer": SQUARE, "holes": 3}, "3", ("holes",)),
         (
