@@ -24,14 +24,14 @@ class Boxes:
         """Return the box of each cell."""
         low = [rows[X0], np.minimum(*rows[LOW[1]]), np.minimum(*rows[LOW[2]])]
         high = [rows[X1], np.maximum(*rows[HIGH[1]]), np.maximum(*rows[HIGH[2]])]
-        return cls(np.stack(low), np.stack(high))
+        return cls(np.array(low), np.array(high))
 
     @classmethod
     def within(cls, rows: Floats) -> Boxes:
         """Return the largest box of full depth inside each cell, or one turned over."""
         low = [rows[X0], np.maximum(*rows[LOW[1]]), np.maximum(*rows[LOW[2]])]
         high = [rows[X1], np.minimum(*rows[HIGH[1]]), np.minimum(*rows[HIGH[2]])]
-        return cls(np.stack(low), np.stack(high))
+        return cls(np.array(low), np.array(high))
 
     def merged(self, start: Ints) -> Boxes:
         """Return the box around each run of boxes, given where the runs start."""

@@ -168,13 +168,19 @@ def concerning(
     return [q for id_, q in zip(ids, questions, strict=True) if id_ in named]
 
 
-def unnamed(build: Build, questions: list[Question]) -> list[Question]:
-    """Return the pairs that no question names: they must simply not interfere."""
+def unnamed(
+    build: Build, questions: list[Question], of: Collection[str] | None = None
+) -> list[Question]:
+    """Return the pairs that no question names: they must simply not interfere.
+
+    ``of`` are keys of parts: only pairs of which one belongs to one of them.
+    """
     named = {frozenset((each.a, each.b)) for each in questions}
+    own = [of is None or each.part in of for each in build.bodies]
     return [
         Question(_SIMPLY_APART, i, j)
         for i, j in (*pairs_of_parts(build), *pairs_on_boards(build))
-        if frozenset((i, j)) not in named
+        if (own[i] or own[j]) and frozenset((i, j)) not in named
     ]
 
 

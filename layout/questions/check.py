@@ -88,9 +88,7 @@ def check(
         wanted = concerning(build, wanted, of)
     answers = _answers(build, crowd, wanted)
     if Group.DISTANCE in groups:
-        rest = unnamed(build, questions)
-        if of is not None:
-            rest = concerning(build, rest, of)
+        rest = unnamed(build, questions, of)
         answers += (_answers if every_pair else _clashes)(build, crowd, rest)
     made = (finding_on(build, each, stacking) for each in governing(answers))
     others = beside(build, groups, every=every_pair, stacking=stacking)

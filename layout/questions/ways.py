@@ -38,7 +38,7 @@ __all__ = [
 
 _FAR_MM = 250.0
 """Beyond this nothing is near enough to be worth a finding."""
-_AT_ONCE = 4
+_AT_ONCE = 6
 """How many bodies near a way are looked at together for the one that limits it."""
 _TIE_MM = 2 * SURE_MM
 """Ways that lack as much but for this are as bad: the first is told."""

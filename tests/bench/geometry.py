@@ -76,11 +76,17 @@ def crowd(
 ) -> Comparison:
     """Return (a): all pairs of prisms that can matter to a finding.
 
-    The loop's outlines are in place beforehand, so the same work is that of bodies
-    made ready (boxes, outlines in place, cells); ``ready`` tells whether they are.
+    Made ready, both have everything in place beforehand: the loop its outlines, ours
+    its boxes and cells besides.  Not ``ready``, both start from outlines at their
+    origins, and putting them in place counts.
     """
     bodies = scenes.prisms(count, corners)
     others = [plain.prism(body) for body in bodies]
+
+    def theirs() -> Answers:
+        placed = others if ready else [plain.prism(body) for body in bodies]
+        return [*plain.loop(combinations(placed, 2))]
+
     pairs = _every_pair(count)
     made = _made_ready(bodies, pairs)
     told = f"stars of {corners.start} to {corners.stop - 1} corners"
@@ -89,7 +95,7 @@ def crowd(
         title=f"(a) {count} prisms, {told}, {how}: a loop",
         pairs=pairs,
         ours=lambda: _relevant(made if ready else Crowd.of(bodies), pairs),
-        theirs=lambda: [*plain.loop(combinations(others, 2))],
+        theirs=theirs,
         target=20,
         limit_mm=scenes.NEED_MM,
     )
