@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+from functools import reduce
+from operator import getitem
 from pathlib import Path
+from typing import Any
 
 import pytest
+import yaml
 
 from layout.build.placed import Build
 from layout.drawing.frame import heading
@@ -14,6 +18,7 @@ from layout.drawing.style import STYLE
 from layout.files.build_file import read_build
 from layout.questions.check import check
 from layout.questions.finding import Finding, Verdict
+from layout.questions.measure import shortest
 
 CASES = Path(__file__).parent.parent / "cases"
 BUILDS = sorted(CASES.glob("*-build.yaml"))
@@ -130,3 +135,22 @@ def test_the_gap_over_the_cooler_is_the_sum_a_builder_does_by_hand() -> None:
     found = {each.id: each for each in check(_build("audiobook")).findings}
     finding = found["panel-over-cooler:cooler:case/side panel"]
     assert finding.gap_mm == pytest.approx(by_hand_mm, abs=0.01)
+
+
+def test_what_is_taped_as_it_is_listed_asks_for_nothing_more(tmp_path: Path) -> None:
+    asked = shortest(check(_build("mapping")).findings)
+    assert len(asked) > 2
+    file = _loaded("mapping-build.yaml")
+    case = _loaded(file["case"])
+    for each in asked:
+        *nested, last = each.entry.split(".")
+        whole = case if each.part == "case" else file["parts"][each.part]
+        reduce(getitem, nested, whole)[last] = f"{each.assumed_mm:g} taped"
+    file["case"] = "case.yaml"
+    for name, text in (("case.yaml", case), ("build.yaml", file)):
+        (tmp_path / name).write_text(yaml.safe_dump(text), encoding="utf-8")
+    assert shortest(check(read_build(tmp_path / "build.yaml")).findings) == ()
+
+
+def _loaded(name: str) -> Any:  # noqa: ANN401  (what a file holds)
+    return yaml.safe_load((CASES / name).read_text(encoding="utf-8"))
