@@ -208,10 +208,10 @@ def test_further_sheets_stand_beside_the_first_and_none_is_drawn_over(
     run: Run, tmp_path: Path
 ) -> None:
     shutil.copytree(ROOT / "cases", tmp_path / "cases")
-    build = tmp_path / "cases" / "broadcast-build.yaml"
+    build = tmp_path / "cases" / "orchestra-build.yaml"
     assert run("draw", build, "-o", "out").code == 0
     drawn = sorted(each.name for each in (tmp_path / "out").iterdir())
-    stem = "broadcast-build"
+    stem = "orchestra-build"
     count = sum(each.endswith(".svg") for each in drawn)
     further = [f"-{n}{kind}" for n in range(2, count + 1) for kind in (".png", ".svg")]
     assert count > 1
