@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import field, replace
+from typing import Final
 
 import numpy as np
 
@@ -69,6 +70,7 @@ class Grown:
     _built: dict[float, Build] = field(default_factory=dict)
     _sheets: dict[float, Spec] = field(default_factory=dict)
     _met: set[str] = field(default_factory=set)
+    _ends: Floats | None = None
 
     def build(self, mm: float) -> Build:
         """Return the build with the figure at a value."""
@@ -84,7 +86,7 @@ class Grown:
 
     def within(self, limits: list[Limit]) -> Grown:
         """Return the same figure held by some limits alone; what is known is shared."""
-        return replace(self, limits=limits, whole=False)
+        return replace(self, limits=limits, whole=False, _ends=None)
 
     def near(self, low_mm: float, high_mm: float) -> list[Near]:
         """Return every interval of values at which a pair is too near.
@@ -118,12 +120,7 @@ class Grown:
         if self.whole:
             self._meet(first, start_mm)
         long_mm = end_mm - start_mm
-        hulls = {name: _hull(first[name], last[name]) for name in first}
-        for each in self.limits:
-            # some pieces are there at some sizes alone
-            hull = hulls.get(each.mine)
-            if hull is None or each.far_from(*hull):
-                continue
+        for each in self._reached(first, last):
             ends = _boxes(first[each.mine]), _boxes(last[each.mine])
             low, high = near_values(ends, each.still, each.within_mm)
             for i, j in np.argwhere(low <= high):
@@ -132,6 +129,20 @@ class Grown:
                     start_mm + long_mm * float(high[i, j]),
                     each,
                 )
+
+    def _reached(self, first: Bounds, last: Bounds) -> Iterator[Limit]:
+        """Yield the limits that a stretch may come near to, by the boxes round it."""
+        if self._ends is None or self._ends.shape[1] != len(self.limits):
+            rows = [(*e.low, *e.high, e.within_mm) for e in self.limits]
+            self._ends = np.array(rows).reshape(-1, 7).T
+        hulls = {name: _hull(first[name], last[name]) for name in first}
+        # some pieces are there at some sizes alone
+        own = [hulls.get(each.mine, _NOWHERE) for each in self.limits]
+        low, high = np.split(np.array(own).reshape(-1, 6).T, 2)
+        within_mm = self._ends[6]
+        far = (self._ends[:3] - within_mm > high) | (low - within_mm > self._ends[3:6])
+        for place in np.flatnonzero(~far.any(axis=0)).tolist():
+            yield self.limits[place]
 
     def _meet(self, bounds: Bounds, mm: float) -> None:
         """Add the limits of pieces that the part has at a value for the first time."""
@@ -154,6 +165,9 @@ class Grown:
             else:
                 self._known[mm] = {name: _rows(cells) for name, cells in own.items()}
         return self._known[mm]
+
+
+_NOWHERE: Final = np.array([np.inf] * 3 + [-np.inf] * 3)
 
 
 def _over(jump: tuple[float, float], near: Sequence[Near]) -> list[Near]:
@@ -179,8 +193,8 @@ def _boxes(bounds: Floats) -> Boxes:
     return Boxes(bounds[:3], bounds[3:])
 
 
-def _hull(first: Floats, last: Floats) -> tuple[list[float], list[float]]:
-    """Return the box around a body at both ends of a stretch."""
+def _hull(first: Floats, last: Floats) -> Floats:
+    """Return the box around a body at both ends of a stretch, shape (6,)."""
     low = np.minimum(first[:3], last[:3]).min(axis=1)
     high = np.maximum(first[3:], last[3:]).max(axis=1)
-    return low.tolist(), high.tolist()
+    return np.concatenate([low, high])

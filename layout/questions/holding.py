@@ -5,9 +5,11 @@ The questions are the same for all parts of a build, so they are asked for only 
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Iterator
 from dataclasses import field
 from typing import TypeAlias
+
+import numpy as np
 
 from layout.build.placed import Build, Mate, PlacedBody
 from layout.geometry.body import Body
@@ -40,13 +42,6 @@ class Limit:
     exact: bool
     low: tuple[float, ...]
     high: tuple[float, ...]
-
-    def far_from(self, low: Sequence[float], high: Sequence[float]) -> bool:
-        """Tell whether all that stays lies farther from a box than matters."""
-        return any(
-            a - self.within_mm > d or c - self.within_mm > b
-            for a, b, c, d in zip(self.low, self.high, low, high, strict=True)
-        )
 
 
 _Still: TypeAlias = tuple[Boxes, bool, Box]
@@ -102,6 +97,15 @@ class Holding:
             return on_pairs(build, ids)
         own = [q for id_ in ids for q in self._groups.get(id_, ())]
         return on_questions(build, own)
+
+    def keeps(self, build: Build, id_: str) -> bool:
+        """Tell whether all bodies of a finding are in a build what they are here."""
+        places = {i for q in self._groups.get(id_, ()) for i in (q.a, q.b)}
+        return (
+            bool(places)
+            and [each.name for each in build.bodies] == self._names
+            and all(_alike(self.build.bodies[i], build.bodies[i]) for i in places)
+        )
 
     def _made(self, key: str) -> list[Limit]:
         carried = self.build.carried_by(key)
@@ -168,6 +172,13 @@ class Holding:
         if place not in self._still:
             self._still[place] = _still(still.body)
         return self._still[place]
+
+
+def _alike(a: PlacedBody, b: PlacedBody) -> bool:
+    return a is b or (
+        a.body.at_mm == b.body.at_mm
+        and np.array_equal(a.body.shape.cells.rows, b.body.shape.cells.rows)
+    )
 
 
 def _still(body: Body) -> _Still:

@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from layout.build.placed import Build, PlacedBody
-from layout.geometry.cells import Floats
+from layout.geometry.cells import Floats, Ints
 from layout.geometry.space import Axis
 from layout.parts.form import Plug, Role
 from layout.parts.plug import deep_mm, plug_body
@@ -24,24 +24,24 @@ _OWN = frozenset({Role.REGULATOR_HEATSINK, Role.CHIPSET_HEATSINK})
 
 
 def parted(
-    ends: tuple[Floats, Floats], way: int, trays: Sequence[int]
+    ends: tuple[Floats, Floats], ways: Ints, trays: Sequence[int]
 ) -> NDArray[np.bool_]:
-    """Tell which bodies lie wholly on the tray's other side than a way.
+    """Tell which bodies lie wholly on the tray's other side than each way.
 
     Parameters
     ----------
     ends : (array, array)
         Low and high ends along width of all in one crowd, mm.
-    way : int
-        Its place there.
+    ways : array of int
+        Their places there.
     trays : sequence of int
         Those of trays.
     """
     low, high = ends
-    parted = np.zeros(len(low), bool)
+    parted = np.zeros((len(ways), len(low)), bool)
     for tray in trays:
         behind, before = high <= low[tray], low >= high[tray]
-        parted |= (behind & before[way]) | (before & behind[way])
+        parted |= behind & before[ways][:, None] | before & behind[ways][:, None]
     return parted
 
 

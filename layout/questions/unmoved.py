@@ -109,7 +109,9 @@ def _again(
     """Return how some findings stand at a figure."""
     build = search.grown.build(mm)
     ids = {each.id: None for each in fixed}
-    found = {each.id: each for each in holding.standing(build, ids)}
+    found = {each.id: each for each in fixed if holding.keeps(build, each.id)}
+    moved = [id_ for id_ in ids if id_ not in found]
+    found |= {each.id: each for each in holding.standing(build, moved)}
     left = [each for each in fixed if each.id not in found]
     if any(each.rule in BEND_RULES for each in left):
         found |= {each.id: each for each in _bent(search, build)}

@@ -166,21 +166,23 @@ def _pairs(asked: _Asked) -> Ints:
     giving = {out: np.array([each is out for each in walls]) for out in Direction}
     known: dict[tuple[str, frozenset[Role]], NDArray[np.bool_]] = {}
     trays = [j for j, body in enumerate(build.bodies) if body.role is Role.TRAY]
-    found = []
-    for k, way in enumerate(asked.ways, start=first):
-        out, of = way.plug.out, (way.placed.part, passes(way))
+    for way in asked.ways:
+        of = way.placed.part, passes(way)
         if of not in known:
             known[of] = in_the_way(build, way)
-        # What ends before the cable's room begins takes nothing from it.
-        axis = out.axis.index
-        beyond = (
-            high[axis, :first] > low[axis, k]
-            if out.sign > 0
-            else low[axis, :first] < high[axis, k]
-        )
-        other_side = parted((low[2], high[2]), k, trays)
-        found.append((beyond | giving[out]) & known[of] & ~other_side[:first])
-    which, body = np.nonzero(np.reshape(found, (-1, first)))
+    outs = [way.plug.out for way in asked.ways]
+    axis = np.array([out.axis.index for out in outs])
+    ways = first + np.arange(len(outs))
+    # What ends before the cable's room begins takes nothing from it.
+    beyond = np.where(
+        np.array([[out.sign > 0] for out in outs]),
+        high[axis, :first] > low[axis, ways][:, None],
+        low[axis, :first] < high[axis, ways][:, None],
+    )
+    giving_way = np.stack([giving[out] for out in outs])
+    taking = np.stack([known[way.placed.part, passes(way)] for way in asked.ways])
+    other_side = parted((low[2], high[2]), ways, trays)[:, :first]
+    which, body = np.nonzero((beyond | giving_way) & taking & ~other_side)
     return np.stack([which + first, body])
 
 
