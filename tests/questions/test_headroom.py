@@ -11,7 +11,7 @@ import pytest
 from layout.answers.roomy import as_table
 from layout.build.assemble import Entry
 from layout.build.errors import SeatError
-from layout.build.placed import OwnNeed
+from layout.build.placed import Build, OwnNeed
 from layout.build.plan import Plan
 from layout.build.remade import Remaker
 from layout.files.build_file import read_plan
@@ -45,15 +45,15 @@ EXAMPLES = sorted(CASES.glob("*-build.yaml"))
 BAD = {Verdict.SHORT, Verdict.CLASH}
 
 
-def failing(plan: Plan, row: Room, figure_mm: float) -> list[Finding] | None:
+def failing(of: Remaker, row: Room, figure_mm: float) -> list[Finding] | None:
     """Return what fails of the row's part with a figure; None: no such part."""
     if row.dimension.startswith(BEND):
-        return failing_bends(plan, row, figure_mm)
-    spec = plan.spec(row.part)
+        return failing_bends(of.build, row, figure_mm)
+    spec = of.plan.spec(row.part)
     assert spec is not None
     (dimension,) = [e for e in dimensions(spec) if e.name == row.dimension]
     try:
-        build = plan.changed(row.part, dimension.with_mm(figure_mm)).build()
+        build = of.changed(row.part, dimension.with_mm(figure_mm))
     except (PartError, SeatError):
         return None
     parts = build.carried_by(row.part)
@@ -64,9 +64,8 @@ def failing(plan: Plan, row: Room, figure_mm: float) -> list[Finding] | None:
 BEND = "bend radius of "
 
 
-def failing_bends(plan: Plan, row: Room, radius_mm: float) -> list[Finding]:
+def failing_bends(build: Build, row: Room, radius_mm: float) -> list[Finding]:
     """Return what cables of one kind lack that may be bent no more tightly."""
-    build = plan.build()
     kind = row.dimension.removeprefix(BEND)
     own = [
         each
@@ -77,38 +76,41 @@ def failing_bends(plan: Plan, row: Room, radius_mm: float) -> list[Finding]:
     return [each for each in found if each.verdict in BAD]
 
 
-def assert_row_exact(plan: Plan, row: Room) -> None:
-    """Assert that a figure clears, and that none is left above it."""
+def assert_row_exact(of: Remaker, row: Room) -> None:
+    """Assert that a figure clears, and that none is left above it.
+
+    What limits a cable is what fails just past its figure.
+    """
     if row.largest_mm is None and row.limited_by is None:
         for figure_mm in (row.now_mm, (row.now_mm + row.end_mm) / 2, row.end_mm):
-            assert not failing(plan, row, figure_mm), row
+            assert not failing(of, row, figure_mm), row
     elif row.largest_mm is None:
         for part in (1.0, 0.7, 0.3, 0.05):
-            assert failing(plan, row, part * row.now_mm) != [], row
+            assert failing(of, row, part * row.now_mm) != [], row
     else:
-        assert failing(plan, row, row.largest_mm) == [], row
-        assert failing(plan, row, row.largest_mm + 0.01), row
+        assert failing(of, row, row.largest_mm) == [], row
+        past = failing(of, row, row.largest_mm + 0.01)
+        assert past, row
+        if row.dimension.startswith(BEND):
+            assert row.limited_by in [(each.a, each.b) for each in past]
         if row.largest_mm < row.now_mm:
-            assert failing(plan, row, row.now_mm) != [], row
+            assert failing(of, row, row.now_mm) != [], row
 
 
 @pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: str(path.stem))
 def test_the_figure_of_an_example_clears_and_none_is_left_above(path: Path) -> None:
-    plan, build = read_plan(path)
-    rows = [*_rows_here(plan), *headroom_of_cables(build)]
+    plan, _ = read_plan(path)
+    whole = Remaker.of(plan)
+    rows = [*_rows_here(whole), *headroom_of_cables(whole.build)]
     assert rows
     for row in rows:
-        assert_row_exact(plan, row)
-        if row.dimension.startswith(BEND) and row.largest_mm is not None:
-            past = failing(plan, row, row.largest_mm + 0.01) or []
-            assert row.limited_by in [(each.a, each.b) for each in past]
+        assert_row_exact(whole, row)
 
 
-def _rows_here(plan: Plan) -> Iterator[Room]:
+def _rows_here(remaker: Remaker) -> Iterator[Room]:
     """Yield every figure of every part, where it is."""
-    remaker, cables = Remaker.of(plan), Cables()
-    held = Holding(remaker.build)
-    for entry in plan.entries:
+    cables, held = Cables(), Holding(remaker.build)
+    for entry in remaker.plan.entries:
         for each in dimensions(entry.spec):
             yield largest(remaker, entry.key, each.name, cables=cables, holding=held)
 
@@ -170,13 +172,14 @@ def test_the_same_holds_of_one_figure_of_random_machines(layout: str) -> None:
         entries = tuple(Entry(key=key, spec=spec) for key, spec in made.parts.items())
         plan = Plan(name="machine", entries=entries, case=made.case)
         chosen = Random(f"{layout} {seed}")  # noqa: S311  figures, not secrets
-        assert_row_exact(plan, _drawn(plan, chosen))
+        whole = Remaker.of(plan)
+        assert_row_exact(whole, _drawn(whole, chosen))
 
 
-def _drawn(plan: Plan, chosen: Random) -> Room:
+def _drawn(remaker: Remaker, chosen: Random) -> Room:
     """Return one figure of a machine, drawn at random."""
-    sizes = [(e.key, d.name) for e in plan.entries for d in dimensions(e.spec)]
-    remaker = Remaker.of(plan)
+    entries = remaker.plan.entries
+    sizes = [(e.key, d.name) for e in entries for d in dimensions(e.spec)]
     plugged = sorted({each.part for each in remaker.build.plugs})
     if chosen.random() < BENT:
         part = chosen.choice(plugged)
@@ -284,7 +287,8 @@ def test_a_part_without_such_a_figure_is_refused(part: str) -> None:
 def test_a_case_and_a_board_make_the_cases_data_sheet() -> None:
     plan = _case_without_limits()
     bare = replace(plan, entries=tuple(e for e in plan.entries if e.key == "board"))
-    rows = {(e.part, e.dimension): e for e in headroom(bare).rows}
+    told = headroom(bare)
+    rows = {(e.part, e.dimension): e for e in told.rows}
     assert {
         ("cooler", "height"),
         ("memory", "height"),
@@ -298,7 +302,8 @@ def test_a_case_and_a_board_make_the_cases_data_sheet() -> None:
     } <= {*rows}
     new = [e for of, e in rows.items() if of[0] != "board"]
     assert all(e.now_mm == 0.0 and e.left_out for e in new)
-    said = " ".join(as_table(headroom(bare, part="supply"), width=160).split())
+    supply = tuple(e for e in told.rows if e.part == "supply")
+    said = " ".join(as_table(replace(told, rows=supply), width=160).split())
     assert "supply length, cage front \N{EN DASH} 215 supply/leads" in said
     # by hand as in the test of a cooler's height above; the front position at 255,
     # plugs 25 and their bend 15 before it
@@ -325,14 +330,15 @@ def test_what_no_height_mends_does_not_hide_the_height_that_would_clear() -> Non
     # by hand: the cooler stands where it stands from the rear, whatever its height
     own = OwnNeed(a="cooler", b="case/rear", need_mm=300.0, why="a duct", source="us")
     plan = replace(_case_without_limits(), own_needs=(own,))
-    row = _row(headroom(plan, part="cooler"), "cooler", "height")
+    found = headroom(plan, part="cooler")
+    row = _row(found, "cooler", "height")
     assert (row.largest_mm, row.rule, row.fits) == (None, "own-need", False)
     assert row.but_for_mm == pytest.approx(168.299, abs=0.0011)
     assert row.note == (
         "cooler, height: no height mends that the cooler and the rear are too near; "
         "but for that 168.29 mm would clear, limited by the cooler and the side panel"
     )
-    told = as_table(headroom(plan, part="cooler"))
+    told = as_table(found)
     assert "(168.29)" in told
     assert "In brackets" in told
 
