@@ -13,7 +13,7 @@ from functools import cache
 from random import Random
 from typing import Final
 
-from layout.build.assemble import Entry, assemble, offers
+from layout.build.assemble import Entry, assemble, grown
 from layout.build.errors import SeatError
 from layout.build.placed import Build, PlacedBody
 from layout.geometry.crowd import Crowd
@@ -81,7 +81,7 @@ def machine(layout: str, seed: int) -> Machine:
             parts = parts_for(random, case, room)
             if seed >= PLAIN:
                 case, parts = more_of(random, case, parts)
-            build = _assembled(case, parts)
+            build, seats = _assembled(case, parts)
         except (SeatError, PartError):
             continue
         beyond = frozenset(meeting(build))
@@ -91,15 +91,10 @@ def machine(layout: str, seed: int) -> Machine:
                 case=case,
                 parts=parts,
                 build=build,
-                seats=_seats(case, parts),
+                seats=seats,
                 beyond=beyond,
             )
     raise AssertionError(f"no machine of layout {layout} for seed {seed}")
-
-
-def _seats(case: Case, parts: dict[str, Spec]) -> dict[tuple[str, str], Seat]:
-    entries = [Entry(key=key, spec=spec) for key, spec in parts.items()]
-    return {(each.host, each.seat.name): each.seat for each in offers(entries, case)}
 
 
 def meeting(build: Build) -> set[tuple[str, str]]:
@@ -157,9 +152,14 @@ def _beyond_seats(build: Build, a: PlacedBody, b: PlacedBody) -> bool:
     return bool(clearances([rest, b.body]).interfering.any())
 
 
-def _assembled(case: Case, parts: dict[str, Spec]) -> Build:
+_Seats = dict[tuple[str, str], Seat]
+
+
+def _assembled(case: Case, parts: dict[str, Spec]) -> tuple[Build, _Seats]:
     entries = tuple(Entry(key=key, spec=spec) for key, spec in parts.items())
-    return assemble(name="machine", entries=entries, case=case)
+    tree = grown(entries, case)
+    build = assemble(name="machine", entries=entries, case=case, tree=tree)
+    return build, {(e.host, e.seat.name): e.seat for e in tree.seats.offers}
 
 
 _Laid = tuple[Case, Room]
