@@ -136,10 +136,7 @@ def _row(cells: tuple[str, ...], wide: Sequence[int]) -> Text:
 
 def _laid_out(cells: tuple[str, ...], wide: Sequence[int]) -> str:
     """Return the lines of one row."""
-    columns = [
-        wrap(cell, each, break_on_hyphens=False)
-        for cell, each in zip(cells, wide, strict=True)
-    ]
+    columns = [_wrapped(cell, each) for cell, each in zip(cells, wide, strict=True)]
     lines = [
         (" " * _GUTTER).join(
             part.rjust(each) if title in _NUMBERS else part.ljust(each)
@@ -148,6 +145,13 @@ def _laid_out(cells: tuple[str, ...], wide: Sequence[int]) -> str:
         for parts in zip_longest(*columns, fillvalue="")
     ]
     return "\n".join(line.rstrip() for line in lines)
+
+
+def _wrapped(cell: str, wide: int) -> list[str]:
+    """Return the lines of one cell; most hold a single word."""
+    if " " not in cell and cell.isprintable() and 0 < len(cell) <= wide:
+        return [cell]
+    return wrap(cell, wide, break_on_hyphens=False)
 
 
 def _joined(between: str) -> str:
