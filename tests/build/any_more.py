@@ -96,7 +96,10 @@ def _told(random: Random, spec: _Of) -> _Of:
     ways: Callable[[Random, Any], dict[str, object]] | None = _WAYS.get(type(spec))
     if ways is None:
         return spec
-    some = {k: v for k, v in ways(random, spec).items() if random.random() < _OFTEN}
+    often = _RARE.get(type(spec), _OFTEN)
+    every = ways(random, spec)
+    told = {name for name in every if random.random() < often} | _ALWAYS
+    some = {name: every[name] for name in every if name in told}
     return replace(spec, **some)  # type: ignore[type-var]  # specs are dataclasses
 
 
@@ -335,6 +338,17 @@ _WAYS: Final[Mapping[type, Callable[[Random, Any], dict[str, object]]]] = {
     TowerCooler: _tower,
     TwinTower: _tower,
 }
+
+
+_RARE: Final[Mapping[type, float]] = {
+    Cage: 0.4,
+    LiquidCooler: 0.5,
+    Radiator: 0.4,
+    TwinTower: 0.4,
+}
+"""Parts that few machines have are told more of: no field hangs on one machine."""
+_ALWAYS: Final = frozenset({"header_places"})
+"""What only parts can tell that say something else first."""
 
 
 def _case(random: Random, case: Case) -> Case:
