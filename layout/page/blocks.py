@@ -49,14 +49,11 @@ def blocks(page: Page) -> Iterator[Block]:
     yield _head("The room that matters")
     yield from map(_row, page.rows)
     yield from _lines(page.rest, small, free_mm=1.0)
-    if page.measure:
-        yield _head("* Measure first")
-        yield from _lines(
-            "No data sheet states these, and nobody has measured them; the lines with "
-            "a star hang on them.",
-            small,
-        )
-        yield _list(page.measure)
+    if page.assumed:
+        yield _head("* Measure first" if page.measure else "* Assumed")
+        yield from _lines(page.assumed, small)
+        if page.measure:
+            yield _list(page.measure)
     yield _head("The parts")
     yield from _parts(page.parts)
     yield _head("Take care")

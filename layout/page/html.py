@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from html import escape
 from importlib.resources import files
 from string import Template
@@ -84,7 +84,7 @@ def as_html(page: Page, drawn: Sequence[tuple[Scene, bytes]]) -> str:
         headline=escape(unbroken(page.headline)),
         rows="\n".join(map(_row, page.rows)),
         rest=_rest(page),
-        measure=_measure(page.measure),
+        measure=_measure(page),
         parts="\n".join(map(_part, page.parts)),
         cautions="\n".join(f"<li>{escape(each)}</li>" for each in page.cautions),
         paper="".join(
@@ -150,15 +150,16 @@ def _mark(row: Row) -> str:
     )
 
 
-def _measure(measure: Iterable[str]) -> str:
+def _measure(page: Page) -> str:
     """Return what is only assumed, marked as such."""
-    lines = "\n".join(f"<li>{escape(each)}</li>" for each in measure)
-    if not lines:
+    if not page.assumed:
         return ""
+    head = "* Measure first" if page.measure else "* Assumed"
+    lines = "\n".join(f"<li>{escape(each)}</li>" for each in page.measure)
+    told = f"<ul>{lines}</ul>" if lines else ""
     return (
-        '<section class="measure"><h2>* Measure first</h2><p>No data sheet states '
-        "these, and nobody has measured them; the lines with a star hang on them.</p>"
-        f"<ul>{lines}</ul></section>"
+        f'<section class="measure"><h2>{head}</h2><p>{escape(page.assumed)}</p>'
+        f"{told}</section>"
     )
 
 

@@ -20,6 +20,13 @@ from layout.values import dataclass
 
 __all__ = ["DEFER", "Page", "PartLine", "Quote", "Row", "page"]
 
+_ASSUMED: Final = (
+    "A line with a star rests on a size that no data sheet states and nobody has "
+    "measured. "
+)
+_DECIDES: Final = "These could change the answer:"
+_HOLDS: Final = "None of them could change the answer."
+
 DEFER: Final = (
     "Leave mains wiring to licensed practice and the local electrical code; where "
     "they say otherwise, they hold."
@@ -92,6 +99,8 @@ class Page:
         The findings that are not listed, for a reader who asks for them.
     measure : tuple of str
         From where to where a tape settles what no data sheet states.
+    assumed : str
+        What the star at a line means; empty where there is none.
     """
 
     title: str
@@ -103,6 +112,7 @@ class Page:
     rest: str
     more: tuple[Row, ...]
     measure: tuple[str, ...]
+    assumed: str
     parts: tuple[PartLine, ...]
     cautions: tuple[str, ...]
 
@@ -126,10 +136,11 @@ def page(build: Build, check: Check, quote: Quote) -> Page:
         verdict=check.verdict,
         headline=_headline(check, doubt=bool(measurements)),
         quote=quote,
-        rows=_rows(shown, in_doubt),
+        rows=_rows(shown),
         rest=_rest([finding for _, finding in rest]),
-        more=_rows(rest, in_doubt),
+        more=_rows(rest),
         measure=tuple(plain(f"{each.part}: {each.tape}") for each in measurements),
+        assumed=_assumed(check, doubt=bool(measurements)),
         parts=tuple(
             PartLine(name=plain(each.key), kind=each.kind, size=_size(each))
             for each in build.parts
@@ -180,23 +191,24 @@ def _cautions(build: Build) -> tuple[str, ...]:
     return (*(each.text for each in told), DEFER)
 
 
-def _rows(
-    numbered: Sequence[tuple[int, Finding]], in_doubt: Collection[str]
-) -> tuple[Row, ...]:
+def _assumed(check: Check, *, doubt: bool) -> str:
+    """Return what a star means, and what hangs on it."""
+    if not any(each.assumed for each in check.findings):
+        return ""
+    return _ASSUMED + (_DECIDES if doubt else _HOLDS)
+
+
+def _rows(numbered: Sequence[tuple[int, Finding]]) -> tuple[Row, ...]:
     return tuple(
-        _row(number, finding, in_doubt=finding.id in in_doubt)
+        Row(
+            number=number,
+            ref=finding.id,
+            verdict=finding.verdict,
+            text=sentence(finding),
+            to_do=_to_do(finding),
+            assumed=bool(finding.assumed),
+        )
         for number, finding in numbered
-    )
-
-
-def _row(number: int, finding: Finding, *, in_doubt: bool) -> Row:
-    return Row(
-        number=number,
-        ref=finding.id,
-        verdict=finding.verdict,
-        text=sentence(finding),
-        to_do=_to_do(finding),
-        assumed=in_doubt,
     )
 
 
@@ -235,7 +247,7 @@ def _headline(check: Check, *, doubt: bool) -> str:
     failing = sum(each.verdict.fails for each in check.findings)
     match check.verdict:
         case Verdict.CLEAR if doubt:
-            return "Everything goes together. Measure first where there is a star."
+            return "Everything goes together. Measure first what is listed below."
         case Verdict.CLEAR:
             return "Everything goes together."
         case Verdict.TIGHT:

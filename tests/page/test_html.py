@@ -86,6 +86,7 @@ def test_everything_said_is_on_the_page() -> None:
     one = made(NEWSROOM)
     text = " ".join(read(one.html).text.split())
     said = [one.page.title, one.page.case, one.page.headline, one.page.rest]
+    said.append(one.page.assumed)
     said += [row.text for row in (*one.page.rows, *one.page.more)]
     said += [*one.page.cautions, *one.page.measure, QUOTE.number, QUOTE.dated]
     said += [f"{part.name} {part.told}".strip() for part in one.page.parts]

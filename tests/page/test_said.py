@@ -159,7 +159,7 @@ def test_what_must_be_measured_is_told_once_and_in_the_verdict_line() -> None:
     shown = page(calm, replace(answer, findings=clear, verdict=Verdict.CLEAR), Quote())
     assert shown.measure
     assert shown.headline == (
-        "Everything goes together. Measure first where there is a star."
+        "Everything goes together. Measure first what is listed below."
     )
 
 
@@ -170,9 +170,22 @@ def test_the_remedy_is_said_but_not_the_numbers_again() -> None:
 def test_what_rests_on_an_assumption_is_marked_and_listed() -> None:
     build = read_build(NEWSROOM)
     shown = page(build, check(build), Quote())
-    starred = [row for row in shown.rows if row.assumed]
-    assert starred
+    answer = {each.id: bool(each.assumed) for each in check(build).findings}
+    for row in (*shown.rows, *shown.more):  # the stars of the drawing's table
+        assert row.assumed is answer[row.ref]
+    assert any(row.assumed for row in shown.rows)
     assert shown.measure
+    assert shown.assumed.endswith("These could change the answer:")
+
+
+def test_what_is_assumed_and_decides_nothing_is_marked_too() -> None:
+    settled = replace(FOUND, verdict=Verdict.CLEAR, margin_mm=5.0, assumed=("a size",))
+    for found, told in ((settled, "None of them could"), (FOUND, "")):
+        answer = Check(build="b", verdict=found.verdict, findings=(found,), notes=())
+        shown = page(read_build(NEWSROOM), answer, Quote())
+        assert shown.measure == ()
+        assert told in shown.assumed
+        assert bool(shown.assumed) is bool(told)
 
 
 @pytest.mark.parametrize("word", ["mains", "charged", "wrist strap", "sharp", "two"])
