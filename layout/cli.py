@@ -158,7 +158,7 @@ def explain_command(
     from layout.answers.explained import as_json, as_table
     from layout.files.build_file import read_build
     from layout.given import told_of
-    from layout.questions.explain import explain
+    from layout.questions.explain import UnknownFindingError, explain
     from layout.questions.explanation import Account
     from layout.targets import picture_format
 
@@ -170,9 +170,7 @@ def explain_command(
         if isinstance(told, Account):
             right = "the id of one between two places"
             found = f"{told.finding.id}, which has no length to draw"
-            raise typer.BadParameter(
-                f"found {found}; {right} would be right", param_hint="-o"
-            )
+            raise UnknownFindingError(f"-o: found {found}; {right} would be right")
         from layout.drawing.chain import chain_scene
         from layout.drawing.figure import render
         from layout.files.whole import write_whole

@@ -396,6 +396,14 @@ def test_a_finding_is_explained_and_drawn(run: Run, tmp_path: Path) -> None:
     assert (ended.code, "would be right" in ended.err) == (2, True)
 
 
+def test_a_finding_without_a_length_is_not_drawn(run: Run, tmp_path: Path) -> None:
+    path = ROOT / "cases" / "mapping-build.yaml"
+    ended = run("explain", path, "board-on-standoffs:board", "-o", "chain.svg")
+    assert ended.code == 2
+    assert ended.err.startswith("-o: found board-on-standoffs:board, which has no len")
+    assert not (tmp_path / "chain.svg").exists()
+
+
 def test_sigma_and_worst_case_change_the_tolerance(run: Run, tmp_path: Path) -> None:
     own = "own needs: [{between: [near, far], need: 38, why: a hand must pass}]\n"
     loose = CLEAR.replace("at: [270,", "plus minus: [3, 0, 0]\n    at: [270,")

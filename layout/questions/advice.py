@@ -60,6 +60,8 @@ def spoken(name: str) -> str:
     ('the side panel', "the cooler's fan 1", 'disk 1')
     >>> spoken("case/cut-out top edge"), spoken("board/main power")
     ('the cut-out “top edge”', "the board's main power socket")
+    >>> spoken("radiator/radiator hoses")
+    "the radiator's hoses"
     """
     part, _, piece = name.partition("/")
     if not piece:
@@ -68,7 +70,7 @@ def spoken(name: str) -> str:
     if part == "case":
         hole = piece.partition(f"{_CUT_OUT} ")[2] if is_hole(name) else ""
         return f"the {_CUT_OUT} “{hole}”" if hole else f"the {piece}"
-    piece = _PIECES.get(piece, piece)
+    piece = _PIECES.get(piece, piece).removeprefix(f"{part} ")
     owner = f"{part}'" if part.endswith("s") else f"{part}'s"
     return f"the {owner} {piece}"
 

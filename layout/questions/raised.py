@@ -1,7 +1,11 @@
-"""How far a cooler, or its fan, may travel under the height that its case states."""
+"""What a case's data sheet states for a part, and how far a cooler may travel under it.
+
+A card or a supply is as long at every place: what is stated holds it wherever it goes.
+"""
 
 from __future__ import annotations
 
+import math
 from collections.abc import Collection, Sequence
 from dataclasses import replace
 
@@ -72,15 +76,28 @@ class Raised:
 def raised(
     build: Build, moved: str, moving: Collection[int], *, axis: Axis
 ) -> Sequence[Raised]:
-    """Return the stated limit on a travel of a cooler; none of another part or way."""
+    """Return the stated limits on a travel of a part, or of one body of it."""
     part = moved.partition("/")[0]
     tops = {
         i: each.body.bounds.high[_HEIGHT.index]
         for i, each in enumerate(build.bodies)
         if each.part == part and each.role in _TOPS
     }
-    if axis is not _HEIGHT or tops.keys().isdisjoint(moving):
-        return ()
+    goes_up = axis is _HEIGHT and not tops.keys().isdisjoint(moving)
+    every = stated_limits(build, every=True).findings if "/" not in moved else ()
+    same = [
+        Raised(each, each, math.inf)
+        for each in every
+        if part in each.parts and not (goes_up and each.axis is _HEIGHT)
+    ]
+    rising = _up_to(build, tops, part=part, moving=moving) if goes_up else ()
+    return [*same, *rising]
+
+
+def _up_to(
+    build: Build, tops: dict[int, float], *, part: str, moving: Collection[int]
+) -> Sequence[Raised]:
+    """Return the stated limit on a travel of a cooler away from the board."""
     up_mm = max(tops.values()) - min(tops.values()) + 1.0
     far = _limits(_up(build, moving, up_mm), part)
     stays = not tops.keys() <= {*moving}

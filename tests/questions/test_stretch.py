@@ -13,11 +13,12 @@ from layout.geometry.space import Axis, plus
 from layout.questions.check import check
 from layout.questions.finding import Group, Verdict
 from layout.questions.moves import MoveError
-from layout.questions.positions import positions
+from layout.questions.positions import GROUPS, positions
 from layout.questions.screws import screwed
+from layout.questions.stated import STATED_LIMIT
 from layout.questions.stretch import Travel, stretch
 from tests.build.any_machine import machine
-from tests.build.machines import tower, wet
+from tests.build.machines import mm, tower, wet
 from tests.questions.test_positions import long_supply, plan_of
 
 CASES = Path(__file__).parents[2] / "cases"
@@ -254,3 +255,17 @@ def test_a_fan_rises_no_farther_than_the_cooler_height_that_is_stated() -> None:
     ((low_mm, high_mm),) = told.clear_mm
     # by hand: 164 are stated, and the fan of 120 stands 145 high at its lowest
     assert (low_mm, high_mm) == pytest.approx((0.0, 19.0))
+
+
+def test_a_card_longer_than_is_stated_is_so_at_every_place() -> None:
+    plan = plan_of(tower())
+    assert plan.case is not None
+    plan = replace(plan, case=replace(plan.case, longest_card=mm(200)))
+    found = check(plan.build(), of={"card"}, groups=GROUPS).findings
+    (stated,) = (each for each in found if each.rule == STATED_LIMIT)
+    told = stretch(plan, "card", Travel(-2.0, 2.0, 1.0), axis=Axis.DEPTH)
+    assert stated.margin_mm is not None
+    assert stated.margin_mm < 0.0
+    assert all(stated.margin_mm in row.margins_mm for row in told.rows)
+    assert all(row.verdict.fails for row in told.rows)
+    assert told.clear_mm == ()
