@@ -76,7 +76,8 @@ class Box:
     high: Vector
 
     def __post_init__(self) -> None:
-        if any(a > b for a, b in zip(self.low, self.high, strict=True)):
+        (x0, y0, z0), (x1, y1, z1) = self.low, self.high
+        if x0 > x1 or y0 > y1 or z0 > z1:
             raise ValueError(f"box runs backwards: {self.low} to {self.high}")
 
     def moved(self, by: Vector) -> Box:
@@ -91,12 +92,10 @@ class Box:
 
     def meets(self, other: Box) -> bool:
         """Tell whether two boxes share a volume; faces that touch share none."""
-        return all(
-            low < their_high and their_low < high
-            for low, high, their_low, their_high in zip(
-                self.low, self.high, other.low, other.high, strict=True
-            )
-        )
+        (x0, y0, z0), (x1, y1, z1) = self.low, self.high
+        (u0, v0, w0), (u1, v1, w1) = other.low, other.high
+        # written out: asked thousands of times a check
+        return x0 < u1 and u0 < x1 and y0 < v1 and v0 < y1 and z0 < w1 and w0 < z1
 
 
 def plus(a: Vector, b: Vector) -> Vector:

@@ -23,11 +23,13 @@ class Bearing:
 
     def counted(self, link: Link) -> Vector:
         """Return how often a figure goes into the place along each axis."""
-        x, y, z = (
-            (low + high + side * (high - low)) / 2
-            for low, high, side in zip(link.low, link.high, self.side, strict=True)
+        (x0, y0, z0), (x1, y1, z1), (u, v, w) = link.low, link.high, self.side
+        # written out: asked thousands of times a check
+        return (
+            (x0 + x1 + u * (x1 - x0)) / 2,
+            (y0 + y1 + v * (y1 - y0)) / 2,
+            (z0 + z1 + w * (z1 - z0)) / 2,
         )
-        return x, y, z
 
 
 NOTHING = Bearing()
