@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from functools import cached_property, partial
 
 import numpy as np
+import shapely
 from numpy.typing import NDArray
 
 from layout.drawing.boxes import Frame
@@ -34,8 +35,11 @@ _RAYS = np.array(
 """Directions around a spot, and how far off: cosine, sine, mm."""
 
 _GRID_MM = 3.0
+"""How far apart places in a view and all over the room are."""
+_ABOUT_MM = 60.0
+"""How far off places in the view are tried: a longer leader can end in the margin."""
 _NEAR = 16.0
-"""A place by the gap that costs less is taken before the margin is asked."""
+"""A place by the gap that costs less is taken before others are asked."""
 _OFF_MM = 0.6
 """Paper between a balloon and the line it belongs to, beside the padding."""
 _SPACE_MM = 0.9
@@ -59,7 +63,7 @@ _FILLED = frozenset({Mark.DIAMOND, Mark.STAR, Mark.SQUARE})
 def balloons(
     spots: Sequence[Spot], rooms: Sequence[Room], ground: Ground, *, style: Style
 ) -> tuple[Label, ...]:
-    """Return a balloon for each spot: by it, or in the margin round its view.
+    """Return a balloon for each spot: by it, or elsewhere in or around its view.
 
     One that finds no room with its value goes without; the table has the value.
 
@@ -75,12 +79,15 @@ def balloons(
 def _label(spot: Spot, room: Room, ground: Ground, *, style: Style) -> Label | None:
     """Return a balloon with its value, or without it where there is no room."""
     for value in dict.fromkeys((_value(spot), "")):
-        choose = partial(_chosen, _Offers(spot, value, room, style=style), ground)
-        place = choose()
+        offers = _Offers(spot, value, room, style=style)
+        place = _chosen(offers, ground)
         if place is not None:
-            made = partial(_drawn, spot, value, style=style)
-            farther = partial(choose, farther=True)
-            return Label(place=place, choose=choose, farther=farther, made=made)
+            return Label(
+                place=place,
+                choose=partial(_again, offers, ground),
+                farther=partial(_anywhere, offers, ground),
+                made=partial(_drawn, spot, value, style=style),
+            )
     return None
 
 
@@ -117,10 +124,12 @@ class _Offers:
         return Offer(self._near)
 
     @cached_property
-    def margin(self) -> Offer:
-        """Return these and the places in the margin round the view."""
-        room = self._room
-        return self._and(ranks(room.view, room.room, self._size))
+    def about(self) -> Offer:
+        """Return these, places farther off in the view, and those in its margin."""
+        around = shapely.Point(self._spot.target[0]).buffer(_ABOUT_MM)
+        within = around.intersection(shapely.box(*self._room.room)).bounds
+        margin = ranks(self._room.view, self._room.room, self._size)
+        return self._and(np.concatenate([_grid(self._size, within), margin]))
 
     @cached_property
     def all_over(self) -> Offer:
@@ -131,19 +140,23 @@ class _Offers:
         return Offer(joined([self._near, _led(self._spot, at, self._size)]))
 
 
-def _chosen(
-    offers: _Offers, ground: Ground, *, farther: bool = False
-) -> Candidate | None:
+def _chosen(offers: _Offers, ground: Ground) -> Candidate | None:
     """Take the best place for a balloon; None if there is none.
 
-    One by the spot if it costs little, else the best of those and of the margin's;
-    anywhere in the room where there is none, or ``farther`` ones are asked for.
+    One by the spot if it costs little, else the best of the view and its margin;
+    anywhere in the room where there is none.
     """
-    if not farther:
-        place = ground.best(offers.touching) or ground.best(offers.led, most=_NEAR)
-        place = place or ground.best(offers.margin)
-        if place is not None:
-            return place
+    place = ground.best(offers.touching) or ground.best(offers.led, most=_NEAR)
+    return place or ground.best(offers.about) or _anywhere(offers, ground)
+
+
+def _again(offers: _Offers, ground: Ground) -> Candidate | None:
+    """Take the best place in the view or its margin, others being placed."""
+    return ground.best(offers.touching) or ground.best(offers.about)
+
+
+def _anywhere(offers: _Offers, ground: Ground) -> Candidate | None:
+    """Take the best place of all that there are in the room."""
     return ground.best(offers.all_over)
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from itertools import pairwise
 from typing import Final, TypeAlias
 
@@ -21,11 +21,11 @@ __all__ = ["Label", "untangled"]
 _Chooser: TypeAlias = Callable[[], Candidate | None]
 _Worth: TypeAlias = Callable[[Sequence[Candidate]], float]
 
-_LONG_MM: Final = 45.0
+_LONG_MM: Final = 30.0
 """A leader this long is worth a look at what keeps it from a shorter one."""
 _GAIN_MM: Final = 15.0
 """A shorter one is worth a change of places where it saves this much."""
-_MOST_BARRING: Final = 2
+_MOST_BARRING: Final = 3
 _NEAR_MM: Final = 1.0
 """Labels nearer than this bar each other."""
 
@@ -56,26 +56,36 @@ def untangled(labels: Sequence[Label], ground: Ground) -> tuple[Item, ...]:
     """Return what is drawn of labels, those whose leaders cross moved if that helps.
 
     Of two that cross either is placed anew, or both are, one before the other; where
-    that leaves as many crossings, both stay.  A label with a long leader then changes
-    places with one or two that bar a shorter one, if that is shorter in all; that may
-    have made room for what crosses still, so it is tried once more.
+    that leaves as many crossings, both stay.  A label with a long leader is then placed
+    anew, all others being known, or changes places with a few that bar a shorter one,
+    if that is shorter in all; that may have made room for what crosses still, so it is
+    tried once more.
     """
     out = [each.place for each in labels]
     near = [each.choose for each in labels]
     far = [each.farther for each in labels]
-    for choosers in (near, far):
-        _uncross(out, choosers, ground)
+    _uncross(out, (near, far), ground)
     for n in sorted(range(len(out)), key=lambda n: -_reach(out[n])):
-        bar = _barring(out, n, near[n], ground=ground)
-        if bar:
+        for choosers in (near, far):
+            if _burden(out, n) >= _LONG_MM:
+                _moved(out, (n,), choosers, ground=ground, worth=_spread)
+        if bar := _barring(out, n, near[n], ground=ground):
             _moved(out, (n, *bar), near, ground=ground, worth=_spread)
-    _uncross(out, far, ground)
+    _uncross(out, (near, far), ground)
     return tuple(
         item for each, at in zip(labels, out, strict=True) for item in each.made(at)
     )
 
 
 def _uncross(
+    places: list[Candidate], several: Iterable[Sequence[_Chooser]], ground: Ground
+) -> None:
+    """Place labels anew whose leaders cross: near, and farther where that is vain."""
+    for choosers in several:
+        _part(places, choosers, ground)
+
+
+def _part(
     places: list[Candidate], choosers: Sequence[_Chooser], ground: Ground
 ) -> None:
     """Place labels anew whose leaders cross, one or both of a pair."""
@@ -128,7 +138,8 @@ def _barring(
     places: Sequence[Candidate], n: int, choose: _Chooser, *, ground: Ground
 ) -> list[int]:
     """Return which few labels keep one with a long leader from a shorter one."""
-    if _reach(places[n]) < _LONG_MM:
+    burden = _burden(places, n)
+    if burden < _LONG_MM:
         return []
     for each in places:
         ground.release(each)
@@ -137,7 +148,7 @@ def _barring(
         ground.release(best)
     for each in places:
         ground.occupy(each)
-    if best is None or _reach(places[n]) - _reach(best) < _GAIN_MM:
+    if best is None or burden - _reach(best) < _GAIN_MM:
         return []
     bar = [m for m, each in enumerate(places) if m != n and _bars(each, best)]
     return bar if len(bar) <= _MOST_BARRING else []
@@ -160,6 +171,11 @@ def _reach(place: Candidate) -> float:
     return sum(math.dist(a, b) for a, b in pairwise(place.leader))
 
 
+def _burden(places: Sequence[Candidate], n: int) -> float:
+    """Return how long a label's leader is, and much more where it crosses others."""
+    return CROSSED * sum(n in pair for pair in _crossing(places)) + _reach(places[n])
+
+
 def _tangle(places: Sequence[Candidate]) -> float:
     """Return how many leaders cross."""
     return len(_crossing(places))
@@ -167,8 +183,7 @@ def _tangle(places: Sequence[Candidate]) -> float:
 
 def _spread(places: Sequence[Candidate]) -> float:
     """Return how long all leaders are; one that crosses another is worse than any."""
-    long_mm = sum(map(_reach, places))
-    return CROSSED * len(_crossing(places)) + long_mm
+    return CROSSED * len(_crossing(places)) + sum(map(_reach, places))
 
 
 def _crossing(places: Sequence[Candidate]) -> list[tuple[int, int]]:
