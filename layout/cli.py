@@ -24,8 +24,8 @@ from layout.errors import LayoutError
 
 if TYPE_CHECKING:
     from layout.build.remade import Remaker
-    from layout.questions.finding import Check, Group
-    from layout.questions.tolerance import Stacking
+    from layout.questions.findings.finding import Check, Group
+    from layout.questions.findings.tolerance import Stacking
 
 __all__ = ["app", "main"]
 
@@ -120,8 +120,8 @@ def check_command(
 ) -> None:
     """Tell what clears, what does not, and by how much, worst first."""
     from layout.files.build_file import read_made
-    from layout.questions.check import check
-    from layout.questions.finding import Group
+    from layout.questions.checking.check import check
+    from layout.questions.findings.finding import Group
 
     groups = frozenset(Group) if rules is None else _groups(rules)
     if pairs and not json:
@@ -158,8 +158,8 @@ def explain_command(
     from layout.answers.explained import as_json, as_table
     from layout.files.build_file import read_build
     from layout.given import told_of
-    from layout.questions.explain import UnknownFindingError, explain
-    from layout.questions.explanation import Account
+    from layout.questions.explaining.explain import UnknownFindingError, explain
+    from layout.questions.findings.explanation import Account
     from layout.targets import picture_format
 
     kind = picture_format(output)
@@ -171,8 +171,8 @@ def explain_command(
             right = "the id of one between two places"
             found = f"{told.finding.id}, which has no length to draw"
             raise UnknownFindingError(f"-o: found {found}; {right} would be right")
-        from layout.drawing.chain import chain_scene
-        from layout.drawing.figure import render
+        from layout.drawing.charts.chain import chain_scene
+        from layout.drawing.ink.figure import render
         from layout.files.whole import write_whole
 
         write_whole({output: render(chain_scene(told), kind)})
@@ -212,8 +212,8 @@ def positions_command(
     from layout.files.build_file import read_plan
     from layout.given import told_of
     from layout.given import travel as asked_travel
-    from layout.questions.positions import positions
-    from layout.questions.stretch import stretch
+    from layout.questions.moving.positions import positions
+    from layout.questions.moving.stretch import stretch
     from layout.targets import picture_format
 
     kind = picture_format(output)
@@ -225,10 +225,10 @@ def positions_command(
         else:
             told = stretch(plan, move[0], travel, axis=way)
     if output is not None:
-        from layout.drawing.figure import render
-        from layout.drawing.moved import positions_scene
+        from layout.drawing.charts.moved import positions_scene
+        from layout.drawing.ink.figure import render
         from layout.files.whole import write_whole
-        from layout.questions.moves import rail_mm
+        from layout.questions.moving.moves import rail_mm
 
         write_whole({output: render(positions_scene(told, build, rail_mm(plan)), kind)})
     _say(_dumped(as_json(told)) if json else as_table(told, **_page()))
@@ -246,7 +246,7 @@ def parts_command(
 ) -> None:
     """List the kinds of parts, or tell one kind's fields and the published sizes."""
     from layout.answers import kinds
-    from layout.parts.described import DESCRIBED, described
+    from layout.parts.kinds.described import DESCRIBED, described
 
     kind = " ".join(words or ())
     if not kind:
@@ -279,7 +279,7 @@ def headroom_command(
     from layout.answers.roomy import as_json, as_table
     from layout.files.build_file import read_plan
     from layout.given import told_of
-    from layout.questions.headroom import headroom
+    from layout.questions.growing.headroom import headroom
     from layout.targets import further_sheet, picture_format
 
     kind = picture_format(output)
@@ -287,8 +287,8 @@ def headroom_command(
     with told_of("--part"):
         told = headroom(plan, part=part)
     if output is not None:
-        from layout.drawing.figure import render_sheets
-        from layout.drawing.roomy import headroom_scenes
+        from layout.drawing.charts.roomy import headroom_scenes
+        from layout.drawing.ink.figure import render_sheets
         from layout.files.whole import write_whole
 
         drawn: dict[Path, bytes] = {}
@@ -317,14 +317,14 @@ def draw_command(  # noqa: PLR0913 (options, each by its name)
     approver: options.Approver = "",
 ) -> None:
     """Draw side and top view of builds, to scale, with the gaps dimensioned."""
-    from layout.drawing.asked import checked, sheets_named
-    from layout.drawing.at_once import Wanted, drawn_at_once, load_ahead
-    from layout.drawing.compared import Before
-    from layout.drawing.layers import layers_named
-    from layout.drawing.title_block import Title
+    from layout.drawing.ink.at_once import Wanted, drawn_at_once, load_ahead
+    from layout.drawing.sheets.asked import checked, sheets_named
+    from layout.drawing.sheets.layers import layers_named
+    from layout.drawing.sheets.title_block import Title
+    from layout.drawing.views.compared import Before
     from layout.files.build_file import read_made
     from layout.given import day
-    from layout.questions.check import check
+    from layout.questions.checking.check import check
     from layout.report import closing
     from layout.targets import further_sheet
     from layout.targets import targets as files
@@ -380,7 +380,7 @@ def _cores() -> int:
 
 def _put_in_place(contents: Mapping[Path, bytes], first: Sequence[Path]) -> list[str]:
     """Write drawings in the place of earlier ones and return what was done."""
-    from layout.drawing.sheet import SHEET_MARK
+    from layout.drawing.sheets.sheet import SHEET_MARK
     from layout.files.stale import stale_sheets
     from layout.files.whole import write_whole
 
@@ -403,16 +403,16 @@ def sheet_command(
     workshop: options.Workshop = "",
 ) -> None:
     """Write the page for a quote, as one PDF and as one HTML file."""
-    from layout.drawing.compose import scenes
-    from layout.drawing.extremes import ends_of_travel
-    from layout.drawing.figure import render_pages, render_sheets
+    from layout.drawing.composed.compose import scenes
+    from layout.drawing.ink.figure import render_pages, render_sheets
+    from layout.drawing.views.extremes import ends_of_travel
     from layout.files.build_file import read_made
     from layout.files.whole import write_whole
     from layout.page.html import as_html
     from layout.page.said import Quote, page
     from layout.page.sheets import sheets
-    from layout.questions.check import check
-    from layout.questions.moves import rail_mm
+    from layout.questions.checking.check import check
+    from layout.questions.moving.moves import rail_mm
     from layout.report import closing
     from layout.targets import page_targets
 
@@ -437,7 +437,7 @@ def sheet_command(
 
 
 def _stacking(worst_case: bool, sigma: float) -> Stacking:  # noqa: FBT001 (an option)
-    from layout.questions.tolerance import Stacking
+    from layout.questions.findings.tolerance import Stacking
 
     return Stacking(worst_case=worst_case, sigma=sigma)
 
@@ -452,7 +452,7 @@ def _advised(made: Remaker, answer: Check) -> Check:
     """Return the answer with advice that was tried, where something must change."""
     if not answer.verdict.fails:
         return answer
-    from layout.questions.mending import mended
+    from layout.questions.mending.mending import mended
 
     return mended(made, answer)
 

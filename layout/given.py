@@ -10,10 +10,10 @@ import typer
 
 from layout.errors import LayoutError
 from layout.geometry.space import Axis
-from layout.questions.explain import UnknownFindingError
-from layout.questions.finding import Group
-from layout.questions.moves import MoveError
-from layout.questions.stretch import Travel
+from layout.questions.explaining.explain import UnknownFindingError
+from layout.questions.findings.finding import Group
+from layout.questions.moving.moves import MoveError
+from layout.questions.moving.stretch import Travel
 
 __all__ = ["day", "groups", "told_of", "travel"]
 

@@ -9,10 +9,10 @@ from typing import Any, Final
 
 from layout.geometry.relation import Overlap, Relation, State
 from layout.geometry.space import Vector
-from layout.parts.link import said_mm
-from layout.questions.finding import Check, Finding, Verdict
-from layout.questions.measure import Measurement, shortest
-from layout.questions.shown import places_of, shown
+from layout.parts.form.link import said_mm
+from layout.questions.findings.finding import Check, Finding, Verdict
+from layout.questions.findings.measure import Measurement, shortest
+from layout.questions.findings.shown import places_of, shown
 from layout.values import dataclass
 
 __all__ = [

@@ -11,7 +11,7 @@ from typing import Final
 from rich.console import Console
 from rich.text import Text
 
-from layout.questions.finding import Check, Finding, Verdict
+from layout.questions.findings.finding import Check, Finding, Verdict
 from layout.report import (
     BETWEEN,
     Row,

@@ -11,14 +11,14 @@ import pytest
 import yaml
 
 from layout.build.placed import Build
-from layout.drawing.frame import heading
-from layout.drawing.scene import Text
-from layout.drawing.sheet import Share
-from layout.drawing.style import STYLE
+from layout.drawing.paper.scene import Text
+from layout.drawing.paper.style import STYLE
+from layout.drawing.sheets.frame import heading
+from layout.drawing.sheets.sheet import Share
 from layout.files.build_file import read_build
-from layout.questions.check import check
-from layout.questions.finding import Finding, Verdict
-from layout.questions.measure import shortest
+from layout.questions.checking.check import check
+from layout.questions.findings.finding import Finding, Verdict
+from layout.questions.findings.measure import shortest
 
 CASES = Path(__file__).parent.parent / "cases"
 BUILDS = sorted(CASES.glob("*-build.yaml"))

@@ -9,8 +9,8 @@ from typer.testing import CliRunner, Result
 
 from layout.answers.kinds import kind_as_json, kind_as_text, list_as_text
 from layout.cli import app
-from layout.parts.described import DESCRIBED, described
-from layout.parts.reading import of
+from layout.parts.form.reading import of
+from layout.parts.kinds.described import DESCRIBED, described
 
 WIDE = 2000
 """So wide that no name is broken."""

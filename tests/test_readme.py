@@ -10,9 +10,9 @@ from typer.main import get_group
 
 from layout.cli import app
 from layout.files.build_file import read_build
-from layout.parts.kinds import KINDS
-from layout.questions.check import check
-from layout.questions.finding import Group, Verdict
+from layout.parts.kinds.kinds import KINDS
+from layout.questions.checking.check import check
+from layout.questions.findings.finding import Group, Verdict
 
 ROOT = Path(__file__).parent.parent
 PAGE = (ROOT / "README.md").read_text(encoding="utf-8")

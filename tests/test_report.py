@@ -8,10 +8,10 @@ import pytest
 
 from layout.geometry.relation import Bound, Overlap, Relation, State, Witness
 from layout.geometry.space import Axis
-from layout.parts.form import Link
-from layout.questions.finding import Check, Finding, Group, Verdict
-from layout.questions.shown import shown
-from layout.questions.tolerance import Assumed
+from layout.parts.form.form import Link
+from layout.questions.findings.finding import Check, Finding, Group, Verdict
+from layout.questions.findings.shown import shown
+from layout.questions.findings.tolerance import Assumed
 from layout.report import (
     Row,
     advice,

@@ -4,9 +4,9 @@ from dataclasses import replace
 
 import pytest
 
-from layout.parts.form import Role
-from layout.questions.check import check
-from layout.questions.finding import Check, Verdict
+from layout.parts.form.form import Role
+from layout.questions.checking.check import check
+from layout.questions.findings.finding import Check, Verdict
 from layout.table import as_table
 from tests.questions.builds import build_of, panel_and_cooler, placed
 

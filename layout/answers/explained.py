@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from typing import Any, Final
 
 from layout.answers.grid import Column, grid, paragraph
-from layout.questions.advice import percent, spoken
-from layout.questions.explanation import (
+from layout.questions.findings.advice import percent, spoken
+from layout.questions.findings.explanation import (
     NOTHING_OFF,
     Account,
     Contribution,
@@ -15,9 +15,9 @@ from layout.questions.explanation import (
     Fact,
     Step,
 )
-from layout.questions.finding import Finding
-from layout.questions.shown import shown
-from layout.questions.tolerance import STATED_SIGMA
+from layout.questions.findings.finding import Finding
+from layout.questions.findings.shown import shown
+from layout.questions.findings.tolerance import STATED_SIGMA
 from layout.standards.figure import Figure
 
 __all__ = ["NORMAL", "as_json", "as_table", "stacked"]

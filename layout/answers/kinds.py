@@ -7,9 +7,9 @@ from enum import Enum
 from typing import Any
 
 from layout.answers.grid import Column, grid, paragraph
-from layout.parts.described import FieldPage, KindPage, Value
-from layout.parts.published import Published
-from layout.parts.reading import Reading, Readings
+from layout.parts.form.reading import Reading, Readings
+from layout.parts.kinds.described import FieldPage, KindPage, Value
+from layout.parts.kinds.published import Published
 from layout.standards.figure import Figure
 
 __all__ = ["kind_as_json", "kind_as_text", "list_as_json", "list_as_text"]

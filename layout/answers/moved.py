@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import Any
 
 from layout.answers.grid import Column, grid, paragraph, verdict
-from layout.questions.positions import Position, Positions, Row
-from layout.questions.shown import shown
+from layout.questions.findings.shown import shown
+from layout.questions.moving.positions import Position, Positions, Row
 
 __all__ = ["as_json", "as_table", "closing", "named"]
 

@@ -7,9 +7,9 @@ from typing import Any
 from rich.text import Text
 
 from layout.answers.grid import Column, grid, paragraph
-from layout.questions.faces import Face
-from layout.questions.headroom import LIMIT_MM, Headroom, Room
-from layout.questions.shown import down, shown, trimmed
+from layout.questions.case.faces import Face
+from layout.questions.findings.shown import down, shown, trimmed
+from layout.questions.growing.headroom import LIMIT_MM, Headroom, Room
 
 __all__ = ["as_json", "as_table"]
 

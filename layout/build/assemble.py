@@ -17,21 +17,21 @@ from layout.build.tree import Tree, mates_of
 from layout.build.usual import board_under
 from layout.build.wired import wired
 from layout.geometry.space import ORIGIN
-from layout.parts.block import Block
-from layout.parts.board import Board
-from layout.parts.cage import Cage
-from layout.parts.card import Card
-from layout.parts.card_support import CardSupport, SupportShape
-from layout.parts.case import Case
-from layout.parts.case_inside import settled, width_notes
-from layout.parts.case_limits import limits
-from layout.parts.case_stands import Stands
-from layout.parts.form import Allowance, SeatSort
-from layout.parts.hookup import Hookup
-from layout.parts.hookups import hookup_of
-from layout.parts.kinds import Spec
-from layout.parts.processor import Processor
-from layout.parts.splitter import Splitter
+from layout.parts.board.board import Board
+from layout.parts.card.card import Card
+from layout.parts.card.card_support import CardSupport, SupportShape
+from layout.parts.case.case import Case
+from layout.parts.case.case_inside import settled, width_notes
+from layout.parts.case.case_limits import limits
+from layout.parts.case.case_stands import Stands
+from layout.parts.cooling.processor import Processor
+from layout.parts.drives.cage import Cage
+from layout.parts.form.form import Allowance, SeatSort
+from layout.parts.kinds.block import Block
+from layout.parts.kinds.hookups import hookup_of
+from layout.parts.kinds.kinds import Spec
+from layout.parts.wiring.hookup import Hookup
+from layout.parts.wiring.splitter import Splitter
 from layout.values import dataclass
 
 __all__ = ["CASE", "Entry", "SeatError", "assemble", "grown", "offers", "through"]

@@ -6,10 +6,10 @@ from typing import Final
 
 from layout.build.placed import PlacedPlug
 from layout.geometry.space import Axis, Direction
-from layout.parts.form import Plug
-from layout.parts.hookup import POWER
-from layout.parts.hookups import hookup_of
-from layout.parts.splitter import Splitter
+from layout.parts.form.form import Plug
+from layout.parts.kinds.hookups import hookup_of
+from layout.parts.wiring.hookup import POWER
+from layout.parts.wiring.splitter import Splitter
 
 __all__ = ["fed"]
 

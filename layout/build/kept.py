@@ -11,8 +11,8 @@ from dataclasses import field
 from typing import TypeAlias, TypeVar, cast
 
 from layout.geometry.body import Shape, shapes
-from layout.parts.form import Form, Seat
-from layout.parts.wish import Wish
+from layout.parts.form.form import Form, Seat
+from layout.parts.form.wish import Wish
 from layout.values import dataclass
 
 __all__ = ["Kept"]

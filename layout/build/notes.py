@@ -6,8 +6,8 @@ from collections.abc import Collection, Iterable
 from typing import Final
 
 from layout.build.placed import PlacedBody
-from layout.parts.form import Link, Role
-from layout.parts.link import said_mm
+from layout.parts.form.form import Link, Role
+from layout.parts.form.link import said_mm
 
 __all__ = ["not_there", "unverified"]
 

@@ -6,9 +6,9 @@ from collections.abc import Sequence
 
 from layout.build.errors import SeatError
 from layout.build.seats import Offer
-from layout.parts.card import Card
-from layout.parts.case import Case
-from layout.parts.form import SeatSort
+from layout.parts.card.card import Card
+from layout.parts.case.case import Case
+from layout.parts.form.form import SeatSort
 
 __all__ = ["check_cover", "check_openings"]
 

@@ -5,14 +5,14 @@ from __future__ import annotations
 from layout.geometry.body import Body
 from layout.geometry.space import ORIGIN, Box, Direction, Vector
 from layout.geometry.turn import UPRIGHT, Turn
-from layout.parts.case_limits import Limits
-from layout.parts.case_panels import SidePanel
-from layout.parts.case_stands import Stands
-from layout.parts.form import FanRow, Link, Plug, Role, SeatSort
-from layout.parts.hookup import Hookup
-from layout.parts.kit import Kit
-from layout.parts.lead import Lead
-from layout.parts.screws import Screws
+from layout.parts.case.case_limits import Limits
+from layout.parts.case.case_panels import SidePanel
+from layout.parts.case.case_stands import Stands
+from layout.parts.form.form import FanRow, Link, Plug, Role, SeatSort
+from layout.parts.form.kit import Kit
+from layout.parts.form.lead import Lead
+from layout.parts.form.screws import Screws
+from layout.parts.wiring.hookup import Hookup
 from layout.standards.figure import Figure
 from layout.values import dataclass
 

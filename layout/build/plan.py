@@ -9,8 +9,8 @@ from layout.build.assemble import Entry, assemble, grown
 from layout.build.kept import Kept
 from layout.build.placed import Build, OwnNeed
 from layout.build.tree import Tree
-from layout.parts.case import Case
-from layout.parts.kinds import Spec
+from layout.parts.case.case import Case
+from layout.parts.kinds.kinds import Spec
 from layout.values import dataclass
 
 __all__ = ["Plan"]

@@ -11,8 +11,8 @@ from layout.geometry.body import Body, Shape
 from layout.geometry.query import meeting
 from layout.geometry.solid import block
 from layout.geometry.space import Direction, Vector, plus
-from layout.parts.card_support import CardSupport
-from layout.parts.form import Role
+from layout.parts.card.card_support import CardSupport
+from layout.parts.form.form import Role
 from layout.standards.figure import calculated
 
 __all__ = ["looked_under"]

@@ -14,13 +14,13 @@ from layout.build.tree import Tree, cells_of, mates_of, named
 from layout.build.wired import wired
 from layout.geometry.cells import Floats, moved
 from layout.geometry.space import ORIGIN
-from layout.parts.block import Block
-from layout.parts.board import Board
-from layout.parts.card import Card
-from layout.parts.card_support import CardSupport
-from layout.parts.hookups import hookup_of
-from layout.parts.kinds import Spec
-from layout.parts.wish import Wish
+from layout.parts.board.board import Board
+from layout.parts.card.card import Card
+from layout.parts.card.card_support import CardSupport
+from layout.parts.form.wish import Wish
+from layout.parts.kinds.block import Block
+from layout.parts.kinds.hookups import hookup_of
+from layout.parts.kinds.kinds import Spec
 from layout.values import dataclass
 
 __all__ = ["Remaker"]

@@ -7,10 +7,10 @@ from dataclasses import field, replace
 
 from layout.build.errors import SeatError
 from layout.geometry.space import Vector
-from layout.parts.fan_face import arranged
-from layout.parts.form import FanRow, Link, Seat, SeatSort
-from layout.parts.mounted import span_of
-from layout.parts.wish import Places, Row, Wish
+from layout.parts.cooling.fan_face import arranged
+from layout.parts.form.form import FanRow, Link, Seat, SeatSort
+from layout.parts.form.mounted import span_of
+from layout.parts.form.wish import Places, Row, Wish
 from layout.values import dataclass
 
 __all__ = ["Offer", "Seats"]

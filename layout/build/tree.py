@@ -30,12 +30,12 @@ from layout.geometry.errors import (
 )
 from layout.geometry.space import ORIGIN, Vector, plus
 from layout.geometry.turn import UPRIGHT, Turn
-from layout.parts.errors import PartError
-from layout.parts.form import Allowance, Form, Link, Piece, SeatSort
-from layout.parts.mounted import row_of, span_of
-from layout.parts.reading import restated
-from layout.parts.turned import turned
-from layout.parts.wish import Kind, Wish
+from layout.parts.form.errors import PartError
+from layout.parts.form.form import Allowance, Form, Link, Piece, SeatSort
+from layout.parts.form.mounted import row_of, span_of
+from layout.parts.form.reading import restated
+from layout.parts.form.turned import turned
+from layout.parts.form.wish import Kind, Wish
 from layout.standards.figure import Figure
 from layout.values import dataclass
 
@@ -76,7 +76,7 @@ class Tree:
 
     def _looked_under(self, spec: Kind, offer: Offer) -> Offer:
         from layout.build.props import looked_under  # noqa: PLC0415 (few builds)
-        from layout.parts.card_support import CardSupport  # noqa: PLC0415
+        from layout.parts.card.card_support import CardSupport  # noqa: PLC0415
 
         if not isinstance(spec, CardSupport):
             return offer

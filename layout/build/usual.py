@@ -8,14 +8,14 @@ from functools import cache
 from typing import Final, TypeVar
 
 from layout.geometry.space import Direction
-from layout.parts.board import Board
-from layout.parts.board_plan import Heatsinks
-from layout.parts.board_usual import HEATSINK_HEIGHT
-from layout.parts.form import Seat, SeatSort
-from layout.parts.kinds import Spec
-from layout.parts.low_cooler import LowCooler
-from layout.parts.processor import Processor
-from layout.parts.reading import restated
+from layout.parts.board.board import Board
+from layout.parts.board.board_plan import Heatsinks
+from layout.parts.board.board_usual import HEATSINK_HEIGHT
+from layout.parts.cooling.low_cooler import LowCooler
+from layout.parts.cooling.processor import Processor
+from layout.parts.form.form import Seat, SeatSort
+from layout.parts.form.reading import restated
+from layout.parts.kinds.kinds import Spec
 from layout.standards.figure import Figure, practice
 
 __all__ = ["board_under"]

@@ -9,10 +9,10 @@ from dataclasses import replace
 from typing import Final
 
 from layout.build.placed import PlacedLead, PlacedPlug
-from layout.parts.cable import Cable
-from layout.parts.connector import ConnectorKind
-from layout.parts.hookup import EIGHTS_OF_16
-from layout.parts.leads import CABLES
+from layout.parts.form.cable import Cable
+from layout.parts.form.connector import ConnectorKind
+from layout.parts.wiring.hookup import EIGHTS_OF_16
+from layout.parts.wiring.leads import CABLES
 
 __all__ = ["wired"]
 

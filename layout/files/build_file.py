@@ -27,13 +27,13 @@ from layout.files.place import Place
 from layout.files.source import read_text
 from layout.files.tree import Fields, Scalar, parse, plain
 from layout.files.words import Pair, word_of
-from layout.parts import field
-from layout.parts.block import Block
-from layout.parts.case import Case
-from layout.parts.kinds import KINDS
-from layout.questions.plug_rules import PLUG_RULES
-from layout.questions.reach import REACH_RULES
-from layout.questions.rules import RULES
+from layout.parts.case.case import Case
+from layout.parts.form import field
+from layout.parts.kinds.block import Block
+from layout.parts.kinds.kinds import KINDS
+from layout.questions.clearances.plug_rules import PLUG_RULES
+from layout.questions.clearances.rules import RULES
+from layout.questions.reach.reach import REACH_RULES
 from layout.standards.figure import Figure
 from layout.values import dataclass
 

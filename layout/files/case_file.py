@@ -8,7 +8,7 @@ from layout.files.models import spec
 from layout.files.place import Place
 from layout.files.source import read_text
 from layout.files.tree import parse
-from layout.parts.case import Case
+from layout.parts.case.case import Case
 
 __all__ = ["read_case"]
 

@@ -39,9 +39,9 @@ from layout.files.tree import Plain, Scalar, plain
 from layout.files.words import Pair, choice, flag, pair, text
 from layout.geometry.solid import Solid
 from layout.geometry.space import Vector
-from layout.parts.errors import PartError
-from layout.parts.hints import Hint, Raw, each_of, named_of, sort_of, without_none
-from layout.parts.reading import (
+from layout.parts.form.errors import PartError
+from layout.parts.form.hints import Hint, Raw, each_of, named_of, sort_of, without_none
+from layout.parts.form.reading import (
     MEASURED_FROM,
     Readings,
     Told,

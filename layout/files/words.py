@@ -9,7 +9,7 @@ from typing import Final, TypeAlias
 from layout.files.errors import FieldError, one_of
 from layout.files.numbers import found
 from layout.files.tree import Scalar
-from layout.parts.reading import word_of
+from layout.parts.form.reading import word_of
 
 __all__ = ["Pair", "choice", "flag", "pair", "text", "word_of"]
 

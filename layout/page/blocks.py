@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Final
 
-from layout.drawing.lettering import NO_BREAK, unbroken, wrapped
-from layout.drawing.marks import MARKS
-from layout.drawing.scene import Balloon, Ink, Item, Line, Pen
-from layout.drawing.style import STYLE
+from layout.drawing.findings.marks import MARKS
+from layout.drawing.paper.lettering import NO_BREAK, unbroken, wrapped
+from layout.drawing.paper.scene import Balloon, Ink, Item, Line, Pen
+from layout.drawing.paper.style import STYLE
 from layout.page.listed import LEFT_MM, RIGHT_MM, listed, parts, step, text
 from layout.page.said import Page, PartLine, Row
 from layout.values import dataclass

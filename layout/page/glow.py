@@ -5,7 +5,15 @@ from __future__ import annotations
 from html import escape
 from typing import Final
 
-from layout.drawing.scene import Area, Balloon, Dimension, Item, Line, Point, Scene
+from layout.drawing.paper.scene import (
+    Area,
+    Balloon,
+    Dimension,
+    Item,
+    Line,
+    Point,
+    Scene,
+)
 from layout.page.said import Page
 
 __all__ = ["POINTS_PER_MM", "glows"]

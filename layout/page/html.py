@@ -9,14 +9,14 @@ from importlib.resources import files
 from string import Template
 from typing import Final
 
-from layout.drawing.boxes import Frame
-from layout.drawing.frame import parted
-from layout.drawing.lettering import unbroken
-from layout.drawing.scene import Balloon, Scene
-from layout.drawing.style import STYLE
+from layout.drawing.paper.boxes import Frame
+from layout.drawing.paper.lettering import unbroken
+from layout.drawing.paper.scene import Balloon, Scene
+from layout.drawing.paper.style import STYLE
+from layout.drawing.sheets.frame import parted
 from layout.page.glow import POINTS_PER_MM, glows
 from layout.page.said import Page, PartLine, Row
-from layout.questions.finding import Verdict
+from layout.questions.findings.finding import Verdict
 
 __all__ = ["as_html"]
 

@@ -7,9 +7,9 @@ from dataclasses import replace
 from itertools import zip_longest
 from typing import Final
 
-from layout.drawing.lettering import width_mm, wrapped
-from layout.drawing.scene import Ink, Point, Text
-from layout.drawing.style import STYLE
+from layout.drawing.paper.lettering import width_mm, wrapped
+from layout.drawing.paper.scene import Ink, Point, Text
+from layout.drawing.paper.style import STYLE
 from layout.page.said import PartLine
 
 __all__ = ["LEFT_MM", "RIGHT_MM", "listed", "parts", "step", "text"]

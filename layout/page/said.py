@@ -7,14 +7,14 @@ from dataclasses import replace
 from typing import Final
 
 from layout.build.placed import Build, PlacedPart
-from layout.drawing.lettering import plain
-from layout.drawing.title_block import Title
-from layout.drawing.words import doubtful, length
+from layout.drawing.paper.lettering import plain
+from layout.drawing.paper.words import doubtful, length
+from layout.drawing.sheets.title_block import Title
 from layout.page.sentences import begun, sentence
-from layout.parts.form import Role
-from layout.questions.advice import remedy_of
-from layout.questions.finding import Check, Finding, Verdict
-from layout.questions.measure import shortest
+from layout.parts.form.form import Role
+from layout.questions.findings.advice import remedy_of
+from layout.questions.findings.finding import Check, Finding, Verdict
+from layout.questions.findings.measure import shortest
 from layout.standards.cautions import CAUTIONS, LEAKS
 from layout.values import dataclass
 

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from layout.drawing.lettering import plain
-from layout.drawing.words import doubtful, is_open, length, shown_gap
-from layout.questions.advice import is_hole, spoken
-from layout.questions.finding import Finding, Group, Verdict
-from layout.questions.plug_rules import BEND_RULES
+from layout.drawing.paper.lettering import plain
+from layout.drawing.paper.words import doubtful, is_open, length, shown_gap
+from layout.questions.clearances.plug_rules import BEND_RULES
+from layout.questions.findings.advice import is_hole, spoken
+from layout.questions.findings.finding import Finding, Group, Verdict
 
 __all__ = ["begun", "sentence"]
 

@@ -7,8 +7,8 @@ from dataclasses import replace
 from itertools import zip_longest
 from typing import Final
 
-from layout.drawing.scene import Align, Balloon, Ink, Item, Line, Pen, Scene, Text
-from layout.drawing.style import STYLE
+from layout.drawing.paper.scene import Align, Balloon, Ink, Item, Line, Pen, Scene, Text
+from layout.drawing.paper.style import STYLE
 from layout.page.blocks import Block, blocks
 from layout.page.listed import LEFT_MM, RIGHT_MM
 from layout.page.said import Page

@@ -26,12 +26,12 @@ from matplotlib.backends.backend_svg import FigureCanvasSVG
 from matplotlib.figure import Figure
 
 from layout.build.placed import Build
-from layout.drawing.compose import scene
-from layout.drawing.figure import PNG_DPI, render
-from layout.drawing.scene import Scene
+from layout.drawing.composed.compose import scene
+from layout.drawing.ink.figure import PNG_DPI, render
+from layout.drawing.paper.scene import Scene
 from layout.files.build_file import read_build
-from layout.questions.check import check
-from layout.questions.finding import Check
+from layout.questions.checking.check import check
+from layout.questions.findings.finding import Check
 
 __all__ = ["TARGET", "against_empty", "in_one_run"]
 

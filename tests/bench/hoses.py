@@ -12,8 +12,8 @@ from itertools import cycle, islice
 from typing import Final
 
 from layout.build.placed import Build
-from layout.parts.form import Role
-from layout.questions.hoses import hoses_of
+from layout.parts.form.form import Role
+from layout.questions.reach.hoses import hoses_of
 from layout.values import dataclass
 from tests.build.any_machine import LAYOUTS, machine
 

@@ -13,13 +13,13 @@ from pathlib import Path
 
 from layout.build.plan import Plan
 from layout.files.build_file import read_plan
-from layout.parts.cage import Cage
-from layout.parts.fan import Fan
-from layout.parts.supply import Supply
-from layout.questions.check import check
-from layout.questions.headroom import headroom
-from layout.questions.positions import GROUPS
-from layout.questions.stretch import Travel, stretch
+from layout.parts.cooling.fan import Fan
+from layout.parts.drives.cage import Cage
+from layout.parts.supply.supply import Supply
+from layout.questions.checking.check import check
+from layout.questions.growing.headroom import headroom
+from layout.questions.moving.positions import GROUPS
+from layout.questions.moving.stretch import Travel, stretch
 
 __all__ = ["main", "ratios"]
 

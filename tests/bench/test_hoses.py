@@ -2,9 +2,9 @@ from __future__ import annotations
 
 import pytest
 
-from layout.questions.hoses import hoses_of
+from layout.questions.reach.hoses import hoses_of
 from tests.bench.hoses import ways
-from tests.questions.test_loops import wet
+from tests.questions.reach.test_loops import wet
 
 
 def test_the_bench_counts_hoses_and_their_ways() -> None:

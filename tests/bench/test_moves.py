@@ -2,7 +2,7 @@ from __future__ import annotations
 
 from tests.bench.moves import ratios
 from tests.build.machines import tower
-from tests.questions.test_positions import plan_of
+from tests.questions.moving.test_positions import plan_of
 
 
 def test_the_bench_runs_and_tells_ratios() -> None:

@@ -18,10 +18,10 @@ from layout.build.errors import SeatError
 from layout.build.placed import Build, PlacedBody
 from layout.geometry.crowd import Crowd
 from layout.geometry.query import clearances
-from layout.parts.board import BoardShape
-from layout.parts.case import Case
-from layout.parts.case_bays import Bays
-from layout.parts.case_fields import (
+from layout.parts.board.board import BoardShape
+from layout.parts.case.case import Case
+from layout.parts.case.case_bays import Bays
+from layout.parts.case.case_fields import (
     CageRail,
     CutOut,
     DrivePlace,
@@ -35,15 +35,15 @@ from layout.parts.case_fields import (
     SupplyBay,
     Takes,
 )
-from layout.parts.case_panels import Opens
-from layout.parts.case_riser import Riser, RiserLooks
-from layout.parts.case_stands import ConnectorsAt, Stands
-from layout.parts.case_supply import BayPlace, InletLooks
-from layout.parts.errors import PartError
-from layout.parts.form import Seat, SeatSort
-from layout.parts.kinds import Spec
-from layout.parts.supply import Intake, SupplyShape
-from layout.questions.asked import pairs_of_parts
+from layout.parts.case.case_panels import Opens
+from layout.parts.case.case_riser import Riser, RiserLooks
+from layout.parts.case.case_stands import ConnectorsAt, Stands
+from layout.parts.case.case_supply import BayPlace, InletLooks
+from layout.parts.form.errors import PartError
+from layout.parts.form.form import Seat, SeatSort
+from layout.parts.kinds.kinds import Spec
+from layout.parts.supply.supply import Intake, SupplyShape
+from layout.questions.clearances.asked import pairs_of_parts
 from tests.build.any_more import more_of
 from tests.build.any_parts import Room, parts_for
 from tests.build.machines import mm

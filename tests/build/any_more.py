@@ -11,18 +11,20 @@ from dataclasses import replace
 from random import Random
 from typing import Any, Final, TypeVar
 
-from layout.parts.adapter import Adapter, AdapterLooks, BoardAdapter
-from layout.parts.board import Board, BoardShape
-from layout.parts.board_headers import HeaderPlace
-from layout.parts.board_plan import CardSlot, Heatsinks
-from layout.parts.board_usual import FIRST_SLOT
-from layout.parts.cage import Cage
-from layout.parts.card import Card, PlugAt
-from layout.parts.card_headers import CardHeader
-from layout.parts.card_sheet import BracketShape
-from layout.parts.card_support import CardSupport
-from layout.parts.case import Case
-from layout.parts.case_fields import (
+from layout.parts.board.board import Board, BoardShape
+from layout.parts.board.board_headers import HeaderPlace
+from layout.parts.board.board_plan import CardSlot, Heatsinks
+from layout.parts.board.board_usual import FIRST_SLOT
+from layout.parts.board.m2_drive import M2Drive
+from layout.parts.board.memory import Memory
+from layout.parts.board.memory_slot import MemoryLooks, MemorySize
+from layout.parts.board.standoffs import Standoffs
+from layout.parts.card.card import Card, PlugAt
+from layout.parts.card.card_headers import CardHeader
+from layout.parts.card.card_sheet import BracketShape
+from layout.parts.card.card_support import CardSupport
+from layout.parts.case.case import Case
+from layout.parts.case.case_fields import (
     CageRail,
     CutOut,
     Face,
@@ -35,23 +37,21 @@ from layout.parts.case_fields import (
     SidePanel,
     SupplyBay,
 )
-from layout.parts.case_stands import ConnectorsAt
-from layout.parts.connector import ConnectorKind
-from layout.parts.drive import Drive, DriveShape
-from layout.parts.fan import Fan
-from layout.parts.form import PlugShape
-from layout.parts.kinds import Spec
-from layout.parts.liquid_cooler import LiquidCooler
-from layout.parts.low_cooler import LowCooler
-from layout.parts.m2_drive import M2Drive
-from layout.parts.memory import Memory
-from layout.parts.memory_slot import MemoryLooks, MemorySize
-from layout.parts.on_socket import Blows
-from layout.parts.radiator import Radiator
-from layout.parts.standoffs import Standoffs
-from layout.parts.supply import Supply, SupplyShape
-from layout.parts.tower_cooler import TowerCooler
-from layout.parts.twin_tower import TwinTower
+from layout.parts.case.case_stands import ConnectorsAt
+from layout.parts.cooling.fan import Fan
+from layout.parts.cooling.liquid_cooler import LiquidCooler
+from layout.parts.cooling.low_cooler import LowCooler
+from layout.parts.cooling.on_socket import Blows
+from layout.parts.cooling.radiator import Radiator
+from layout.parts.cooling.tower_cooler import TowerCooler
+from layout.parts.cooling.twin_tower import TwinTower
+from layout.parts.drives.cage import Cage
+from layout.parts.drives.drive import Drive, DriveShape
+from layout.parts.form.connector import ConnectorKind
+from layout.parts.form.form import PlugShape
+from layout.parts.kinds.kinds import Spec
+from layout.parts.supply.supply import Supply, SupplyShape
+from layout.parts.wiring.adapter import Adapter, AdapterLooks, BoardAdapter
 from layout.standards import radiators
 from layout.standards.figure import Figure
 from tests.build.machines import mm

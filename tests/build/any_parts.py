@@ -5,28 +5,28 @@ from __future__ import annotations
 from dataclasses import dataclass
 from random import Random
 
-from layout.parts.board import Board, BoardShape
-from layout.parts.board_m2 import BoardSide, M2Place
-from layout.parts.board_plan import Heatsinks
-from layout.parts.cage import Cage
-from layout.parts.card import Card, PlugAt
-from layout.parts.card_support import CardSupport, SupportShape
-from layout.parts.case import Case
-from layout.parts.case_fields import Mount
-from layout.parts.drive import Drive, DriveShape
-from layout.parts.fan import Fan, MountSide
-from layout.parts.hoses import PortsLook
-from layout.parts.kinds import Spec
-from layout.parts.liquid_cooler import HosesLook, LiquidCooler
-from layout.parts.low_cooler import LowCooler
-from layout.parts.m2_drive import M2Drive
-from layout.parts.memory import Memory
-from layout.parts.memory_slot import MemoryLooks, MemorySize
-from layout.parts.on_socket import Blows
-from layout.parts.radiator import FanPlaces, PortEnd, Radiator
-from layout.parts.supply import Cables, Intake, Supply, SupplyShape
-from layout.parts.tower_cooler import FirstFan, TowerCooler
-from layout.parts.twin_tower import TwinTower
+from layout.parts.board.board import Board, BoardShape
+from layout.parts.board.board_m2 import BoardSide, M2Place
+from layout.parts.board.board_plan import Heatsinks
+from layout.parts.board.m2_drive import M2Drive
+from layout.parts.board.memory import Memory
+from layout.parts.board.memory_slot import MemoryLooks, MemorySize
+from layout.parts.card.card import Card, PlugAt
+from layout.parts.card.card_support import CardSupport, SupportShape
+from layout.parts.case.case import Case
+from layout.parts.case.case_fields import Mount
+from layout.parts.cooling.fan import Fan, MountSide
+from layout.parts.cooling.liquid_cooler import HosesLook, LiquidCooler
+from layout.parts.cooling.low_cooler import LowCooler
+from layout.parts.cooling.on_socket import Blows
+from layout.parts.cooling.radiator import FanPlaces, PortEnd, Radiator
+from layout.parts.cooling.tower_cooler import FirstFan, TowerCooler
+from layout.parts.cooling.twin_tower import TwinTower
+from layout.parts.drives.cage import Cage
+from layout.parts.drives.drive import Drive, DriveShape
+from layout.parts.kinds.kinds import Spec
+from layout.parts.supply.supply import Cables, Intake, Supply, SupplyShape
+from layout.parts.wiring.hoses import PortsLook
 from layout.standards.processors import SOCKETS
 from layout.standards.radiators import CLASSES
 from tests.build.machines import mm

@@ -3,18 +3,18 @@
 from __future__ import annotations
 
 from layout.build.placed import Build
-from layout.parts.board import Board, BoardShape
-from layout.parts.card import Card, PlugAt
-from layout.parts.case import Case
-from layout.parts.case_fields import Mount, Shroud, ShroudCutOut, SupplyBay, Takes
-from layout.parts.case_riser import Riser, RiserLooks
-from layout.parts.case_stands import ConnectorsAt, Stands
-from layout.parts.case_supply import BayPlace, InletLooks
-from layout.parts.fan import Fan
-from layout.parts.kinds import Spec
-from layout.parts.memory import Memory
-from layout.parts.supply import Cables, Supply, SupplyShape
-from layout.parts.tower_cooler import TowerCooler
+from layout.parts.board.board import Board, BoardShape
+from layout.parts.board.memory import Memory
+from layout.parts.card.card import Card, PlugAt
+from layout.parts.case.case import Case
+from layout.parts.case.case_fields import Mount, Shroud, ShroudCutOut, SupplyBay, Takes
+from layout.parts.case.case_riser import Riser, RiserLooks
+from layout.parts.case.case_stands import ConnectorsAt, Stands
+from layout.parts.case.case_supply import BayPlace, InletLooks
+from layout.parts.cooling.fan import Fan
+from layout.parts.cooling.tower_cooler import TowerCooler
+from layout.parts.kinds.kinds import Spec
+from layout.parts.supply.supply import Cables, Supply, SupplyShape
 from tests.build.machines import built, mm
 
 __all__ = ["chimney", "over", "riser", "sandwich", "two_chambers"]

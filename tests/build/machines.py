@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from layout.build.assemble import Entry, assemble
 from layout.build.placed import Build, PlacedBody
-from layout.parts.board import Board, BoardShape
-from layout.parts.cage import Cage
-from layout.parts.card import Card, PlugAt
-from layout.parts.case import Case
-from layout.parts.case_fields import (
+from layout.parts.board.board import Board, BoardShape
+from layout.parts.board.memory import Memory
+from layout.parts.card.card import Card, PlugAt
+from layout.parts.case.case import Case
+from layout.parts.case.case_fields import (
     CageRail,
     CutOut,
     DrivePlace,
@@ -19,14 +19,14 @@ from layout.parts.case_fields import (
     SupplyBay,
     Takes,
 )
-from layout.parts.drive import Drive, DriveShape
-from layout.parts.fan import Fan
-from layout.parts.kinds import Spec
-from layout.parts.liquid_cooler import LiquidCooler
-from layout.parts.memory import Memory
-from layout.parts.radiator import Radiator
-from layout.parts.supply import Supply, SupplyShape
-from layout.parts.tower_cooler import TowerCooler
+from layout.parts.cooling.fan import Fan
+from layout.parts.cooling.liquid_cooler import LiquidCooler
+from layout.parts.cooling.radiator import Radiator
+from layout.parts.cooling.tower_cooler import TowerCooler
+from layout.parts.drives.cage import Cage
+from layout.parts.drives.drive import Drive, DriveShape
+from layout.parts.kinds.kinds import Spec
+from layout.parts.supply.supply import Supply, SupplyShape
 from layout.standards.figure import Figure, given
 
 __all__ = ["body", "built", "mm", "small_case", "tower", "tower_case", "wet"]

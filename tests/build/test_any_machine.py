@@ -10,24 +10,24 @@ import pytest
 import shapely
 
 from layout.build.placed import Build, Fixing, PlacedBody
-from layout.drawing.bodies import items_of
-from layout.drawing.kinds import FILLS
-from layout.drawing.scene import Area, Item
-from layout.drawing.seen import Seen, is_sheet, seen
-from layout.drawing.sheet import plans
-from layout.drawing.style import STYLE
-from layout.drawing.views import View, bounds_of
+from layout.drawing.paper.scene import Area, Item
+from layout.drawing.paper.style import STYLE
+from layout.drawing.sheets.sheet import plans
+from layout.drawing.views.bodies import items_of
+from layout.drawing.views.kinds import FILLS
+from layout.drawing.views.seen import Seen, is_sheet, seen
+from layout.drawing.views.views import View, bounds_of
 from layout.geometry.body import Body, shapes
 from layout.geometry.query import clearances
 from layout.geometry.space import Axis, Direction
 from layout.geometry.turn import OVER, Turn
-from layout.parts.board import Board
-from layout.parts.board_m2 import BEHIND_BOARD
-from layout.parts.cage import Cage
-from layout.parts.card import Card
-from layout.parts.case_fields import Face
-from layout.parts.form import BEHIND_TRAY, Seat, SeatSort
-from layout.parts.memory_slot import MemoryLooks
+from layout.parts.board.board import Board
+from layout.parts.board.board_m2 import BEHIND_BOARD
+from layout.parts.board.memory_slot import MemoryLooks
+from layout.parts.card.card import Card
+from layout.parts.case.case_fields import Face
+from layout.parts.drives.cage import Cage
+from layout.parts.form.form import BEHIND_TRAY, Seat, SeatSort
 from layout.standards.figure import Figure
 from tests.build.any_machine import LAYOUTS, Machine, machine
 from tests.build.any_more import UNTOLD

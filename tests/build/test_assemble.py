@@ -9,14 +9,14 @@ import pytest
 from layout.build.assemble import CASE, Entry, SeatError, assemble
 from layout.build.placed import OwnNeed
 from layout.geometry.solid import block
-from layout.parts.block import Block
-from layout.parts.board import Board
-from layout.parts.case_supply import BayPlace, SupplyBay
-from layout.parts.form import Role
-from layout.parts.kinds import Spec
-from layout.parts.supply import Supply
-from layout.parts.tower_cooler import TowerCooler
-from layout.questions.tolerance import links_between
+from layout.parts.board.board import Board
+from layout.parts.case.case_supply import BayPlace, SupplyBay
+from layout.parts.cooling.tower_cooler import TowerCooler
+from layout.parts.form.form import Role
+from layout.parts.kinds.block import Block
+from layout.parts.kinds.kinds import Spec
+from layout.parts.supply.supply import Supply
+from layout.questions.findings.tolerance import links_between
 from tests.build.machines import body, built, mm, tower, tower_case
 
 AIR = built(tower_case(), tower())

@@ -12,18 +12,18 @@ from layout.build.placed import Build
 from layout.geometry.query import relation
 from layout.geometry.relation import State
 from layout.geometry.space import Axis, Box, Direction
-from layout.parts.card import Card
-from layout.parts.case import Case
-from layout.parts.case_fields import Mount, Rows, SupplyBay, Takes
-from layout.parts.case_supply import BayPlace, InletLooks
-from layout.parts.errors import PartError
-from layout.parts.fan import Fan
-from layout.parts.form import Role
-from layout.parts.kinds import Spec
-from layout.parts.radiator import Radiator
-from layout.parts.supply import Supply, SupplyShape
-from layout.questions.check import check
-from layout.questions.finding import Verdict
+from layout.parts.card.card import Card
+from layout.parts.case.case import Case
+from layout.parts.case.case_fields import Mount, Rows, SupplyBay, Takes
+from layout.parts.case.case_supply import BayPlace, InletLooks
+from layout.parts.cooling.fan import Fan
+from layout.parts.cooling.radiator import Radiator
+from layout.parts.form.errors import PartError
+from layout.parts.form.form import Role
+from layout.parts.kinds.kinds import Spec
+from layout.parts.supply.supply import Supply, SupplyShape
+from layout.questions.checking.check import check
+from layout.questions.findings.finding import Verdict
 from layout.standards import cards
 from tests.build.layouts import chimney, over, riser, sandwich, two_chambers
 from tests.build.machines import body, built, mm, small_case

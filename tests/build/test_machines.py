@@ -10,19 +10,19 @@ from layout.build.assemble import SeatError
 from layout.build.placed import Build
 from layout.geometry.query import relation
 from layout.geometry.relation import State
-from layout.parts.board import Board, BoardShape
-from layout.parts.card import Card, PlugAt
-from layout.parts.case import Case
-from layout.parts.fan import Fan, MountSide
-from layout.parts.kinds import Spec
-from layout.parts.low_cooler import LowCooler
-from layout.parts.memory import Memory
-from layout.parts.radiator import FanPlaces, Radiator
-from layout.parts.supply import Cables, Intake, Supply, SupplyShape
-from layout.parts.tower_cooler import TowerCooler
-from layout.parts.twin_tower import TwinTower
-from layout.questions.check import check
-from layout.questions.finding import Verdict
+from layout.parts.board.board import Board, BoardShape
+from layout.parts.board.memory import Memory
+from layout.parts.card.card import Card, PlugAt
+from layout.parts.case.case import Case
+from layout.parts.cooling.fan import Fan, MountSide
+from layout.parts.cooling.low_cooler import LowCooler
+from layout.parts.cooling.radiator import FanPlaces, Radiator
+from layout.parts.cooling.tower_cooler import TowerCooler
+from layout.parts.cooling.twin_tower import TwinTower
+from layout.parts.kinds.kinds import Spec
+from layout.parts.supply.supply import Cables, Intake, Supply, SupplyShape
+from layout.questions.checking.check import check
+from layout.questions.findings.finding import Verdict
 from tests.build.machines import body, built, mm, small_case, tower, tower_case, wet
 
 SMALL: dict[str, Spec] = {

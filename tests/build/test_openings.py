@@ -8,17 +8,17 @@ import pytest
 
 from layout.build.assemble import Entry, SeatError
 from layout.build.plan import Plan
-from layout.parts.board import Board, BoardShape
-from layout.parts.card import Card
-from layout.parts.card_support import CardSupport, SupportShape
-from layout.parts.case import Case
-from layout.parts.case_fields import Mount, Takes
-from layout.parts.case_riser import Riser
-from layout.parts.case_stands import ConnectorsAt
-from layout.parts.fan import Fan
-from layout.parts.kinds import Spec
-from layout.questions.left_out import stand_ins
-from layout.questions.positions import positions
+from layout.parts.board.board import Board, BoardShape
+from layout.parts.card.card import Card
+from layout.parts.card.card_support import CardSupport, SupportShape
+from layout.parts.case.case import Case
+from layout.parts.case.case_fields import Mount, Takes
+from layout.parts.case.case_riser import Riser
+from layout.parts.case.case_stands import ConnectorsAt
+from layout.parts.cooling.fan import Fan
+from layout.parts.kinds.kinds import Spec
+from layout.questions.growing.left_out import stand_ins
+from layout.questions.moving.positions import positions
 from tests.build.machines import built, mm, tower_case
 
 BOARD = Board(socket="AM5")  # a socket at openings 1, 3, 4 and 7

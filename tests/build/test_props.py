@@ -11,19 +11,19 @@ from layout.build.errors import SeatError
 from layout.build.placed import Build
 from layout.build.plan import Plan
 from layout.geometry.query import relation
-from layout.parts.board import Board
-from layout.parts.card import Card
-from layout.parts.card_support import CardSupport, SupportShape
-from layout.parts.case import Case
-from layout.parts.case_riser import Riser, RiserLooks
-from layout.parts.case_stands import Stands
-from layout.parts.errors import PartError
-from layout.parts.form import Role
-from layout.parts.kinds import Spec
-from layout.parts.supply import Supply
-from layout.questions.check import check
-from layout.questions.finding import Finding, Verdict
-from layout.questions.headroom import headroom
+from layout.parts.board.board import Board
+from layout.parts.card.card import Card
+from layout.parts.card.card_support import CardSupport, SupportShape
+from layout.parts.case.case import Case
+from layout.parts.case.case_riser import Riser, RiserLooks
+from layout.parts.case.case_stands import Stands
+from layout.parts.form.errors import PartError
+from layout.parts.form.form import Role
+from layout.parts.kinds.kinds import Spec
+from layout.parts.supply.supply import Supply
+from layout.questions.checking.check import check
+from layout.questions.findings.finding import Finding, Verdict
+from layout.questions.growing.headroom import headroom
 from layout.standards import cards
 from tests.build.any_machine import meeting
 from tests.build.machines import body, built, mm, tower, tower_case

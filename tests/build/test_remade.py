@@ -11,9 +11,9 @@ from layout.build.errors import SeatError
 from layout.build.placed import Build
 from layout.build.remade import Remaker
 from layout.files.build_file import read_made
-from layout.parts.kinds import Spec
-from layout.parts.places import places
-from layout.questions.changes import angled, turned
+from layout.parts.kinds.kinds import Spec
+from layout.parts.kinds.places import places
+from layout.questions.mending.changes import angled, turned
 
 CASES = Path(__file__).parents[2] / "cases"
 BUILDS = ("newsroom", "render")

@@ -6,17 +6,17 @@ import pytest
 
 from layout.build.assemble import SeatError
 from layout.build.placed import Build
-from layout.parts.board import Board, BoardShape
-from layout.parts.cage import OUT, Cage
-from layout.parts.card import Card
-from layout.parts.drive import Drive, DriveShape
-from layout.parts.fan import Fan, MountSide
-from layout.parts.kinds import Spec
-from layout.parts.memory import Memory
-from layout.parts.processor import Processor
-from layout.parts.radiator import Radiator
-from layout.parts.supply import Supply
-from layout.parts.tower_cooler import TowerCooler
+from layout.parts.board.board import Board, BoardShape
+from layout.parts.board.memory import Memory
+from layout.parts.card.card import Card
+from layout.parts.cooling.fan import Fan, MountSide
+from layout.parts.cooling.processor import Processor
+from layout.parts.cooling.radiator import Radiator
+from layout.parts.cooling.tower_cooler import TowerCooler
+from layout.parts.drives.cage import OUT, Cage
+from layout.parts.drives.drive import Drive, DriveShape
+from layout.parts.kinds.kinds import Spec
+from layout.parts.supply.supply import Supply
 from layout.standards.memory import SLOT_PITCH
 from tests.build.machines import body, built, mm, small_case, tower_case
 

@@ -7,20 +7,20 @@ from dataclasses import replace
 import pytest
 
 from layout.build.placed import Build
-from layout.parts.board import Board, BoardShape
-from layout.parts.case import Case
-from layout.parts.case_fields import SupplyBay
-from layout.parts.case_supply import BayPlace
-from layout.parts.form import Role
-from layout.parts.kinds import Spec
-from layout.parts.low_cooler import LowCooler
-from layout.parts.m2_drive import M2Drive
-from layout.parts.memory import Memory
-from layout.parts.supply import Supply
-from layout.parts.tower_cooler import FirstFan, TowerCooler
-from layout.parts.twin_tower import TwinTower
-from layout.questions.check import check
-from layout.questions.finding import Finding, Verdict
+from layout.parts.board.board import Board, BoardShape
+from layout.parts.board.m2_drive import M2Drive
+from layout.parts.board.memory import Memory
+from layout.parts.case.case import Case
+from layout.parts.case.case_fields import SupplyBay
+from layout.parts.case.case_supply import BayPlace
+from layout.parts.cooling.low_cooler import LowCooler
+from layout.parts.cooling.tower_cooler import FirstFan, TowerCooler
+from layout.parts.cooling.twin_tower import TwinTower
+from layout.parts.form.form import Role
+from layout.parts.kinds.kinds import Spec
+from layout.parts.supply.supply import Supply
+from layout.questions.checking.check import check
+from layout.questions.findings.finding import Finding, Verdict
 from layout.standards.drives import M2_LENGTHS
 from tests.build.machines import body, built, mm
 

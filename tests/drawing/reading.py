@@ -7,10 +7,10 @@ from collections.abc import Iterator, Sequence
 
 import shapely
 
-from layout.drawing.balloons import number_text
-from layout.drawing.boxes import Frame, apart, text_box, texts
-from layout.drawing.dimensions import dimension_lines
-from layout.drawing.scene import (
+from layout.drawing.lettered.balloons import number_text
+from layout.drawing.paper.boxes import Frame, apart, text_box, texts
+from layout.drawing.paper.dimensions import dimension_lines
+from layout.drawing.paper.scene import (
     Area,
     Balloon,
     Circle,
@@ -20,7 +20,7 @@ from layout.drawing.scene import (
     Point,
     Scene,
 )
-from layout.drawing.style import STYLE
+from layout.drawing.paper.style import STYLE
 
 __all__ = [
     "boxes",

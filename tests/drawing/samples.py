@@ -12,8 +12,8 @@ from layout.geometry.query import relation
 from layout.geometry.relation import State
 from layout.geometry.solid import Solid, block, rectangle
 from layout.geometry.space import Vector
-from layout.parts.form import Role
-from layout.questions.finding import Check, Finding, Group, Verdict
+from layout.parts.form.form import Role
+from layout.questions.findings.finding import Check, Finding, Group, Verdict
 
 Span = tuple[float, float]
 Asked = tuple[str, str, float, float]

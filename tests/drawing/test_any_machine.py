@@ -9,8 +9,8 @@ import os
 
 import pytest
 
-from layout.drawing.compose import scenes
-from layout.questions.check import check
+from layout.drawing.composed.compose import scenes
+from layout.questions.checking.check import check
 from tests.build.any_machine import LAYOUTS, machine
 from tests.drawing.reading import (
     cut,

@@ -15,12 +15,12 @@ import numpy as np
 import pytest
 from numpy.typing import NDArray
 
-from layout.drawing.kinds import KINDS
-from layout.drawing.marks import INKS, LINES, MARKS
-from layout.drawing.scene import Balloon, Hatch, Ink, Mark, Scene
-from layout.drawing.strokes import Fill, Stroke, groups
-from layout.drawing.style import STYLE
-from layout.questions.finding import Verdict
+from layout.drawing.findings.marks import INKS, LINES, MARKS
+from layout.drawing.ink.strokes import Fill, Stroke, groups
+from layout.drawing.paper.scene import Balloon, Hatch, Ink, Mark, Scene
+from layout.drawing.paper.style import STYLE
+from layout.drawing.views.kinds import KINDS
+from layout.questions.findings.finding import Verdict
 from layout.standards.drawing import CONTRAST_SHAPES, CONTRAST_TEXT
 
 Linear = NDArray[np.float64]

@@ -8,16 +8,16 @@ from pathlib import Path
 import pytest
 
 from layout.build.placed import Build
-from layout.drawing.boxes import texts, texts_of
-from layout.drawing.compose import scenes
-from layout.drawing.scene import Line, Scene
-from layout.drawing.sheet import NAMED
-from layout.drawing.style import STYLE
-from layout.drawing.table import table
+from layout.drawing.composed.compose import scenes
+from layout.drawing.paper.boxes import texts, texts_of
+from layout.drawing.paper.scene import Line, Scene
+from layout.drawing.paper.style import STYLE
+from layout.drawing.sheets.sheet import NAMED
+from layout.drawing.sheets.table import table
 from layout.files.build_file import read_build
-from layout.questions.advice import remedy_of
-from layout.questions.check import check
-from layout.questions.finding import Check, Verdict
+from layout.questions.checking.check import check
+from layout.questions.findings.advice import remedy_of
+from layout.questions.findings.finding import Check, Verdict
 from tests.build.any_machine import machine
 from tests.drawing.reading import marked, outside, overlapping
 
@@ -72,7 +72,7 @@ def test_columns_are_split_where_rows_take_fewer_lines(
     _, found, _ = _drawn("mixing")
     widths = (100.0, 120.0, 140.0, 177.0)
     split = [_high(found, wide) for wide in widths]
-    monkeypatch.setattr("layout.drawing.table._PLACES", (0.48,))
+    monkeypatch.setattr("layout.drawing.sheets.table._PLACES", (0.48,))
     fixed = [_high(found, wide) for wide in widths]
     assert all(a <= b for a, b in zip(split, fixed, strict=True))
     assert split != fixed

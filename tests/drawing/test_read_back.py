@@ -24,11 +24,11 @@ import pytest
 from matplotlib.image import imread
 from numpy.typing import NDArray
 
-from layout.drawing.boxes import texts
-from layout.drawing.compose import scene
-from layout.drawing.figure import render
-from layout.drawing.scene import Align, Area, Dimension, Ink, Point, Scene, Text
-from layout.drawing.strokes import groups
+from layout.drawing.composed.compose import scene
+from layout.drawing.ink.figure import render
+from layout.drawing.ink.strokes import groups
+from layout.drawing.paper.boxes import texts
+from layout.drawing.paper.scene import Align, Area, Dimension, Ink, Point, Scene, Text
 from tests.drawing.samples import blocks, tower
 
 SVG: Final = "{http://www.w3.org/2000/svg}"

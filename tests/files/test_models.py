@@ -12,9 +12,9 @@ from layout.files.models import spec
 from layout.files.place import Place
 from layout.files.tree import parse
 from layout.geometry.space import ORIGIN, Box, Vector
-from layout.parts import field
-from layout.parts.block import Block
-from layout.parts.errors import PartError
+from layout.parts.form import field
+from layout.parts.form.errors import PartError
+from layout.parts.kinds.block import Block
 from layout.standards.figure import Figure, given
 
 

@@ -5,9 +5,9 @@ from pathlib import Path
 
 import pytest
 
-from layout.drawing.figure import render_sheets
-from layout.drawing.scene import Scene
-from layout.drawing.sheet import SHEET_MARK
+from layout.drawing.ink.figure import render_sheets
+from layout.drawing.paper.scene import Scene
+from layout.drawing.sheets.sheet import SHEET_MARK
 from layout.files.errors import OutputError
 from layout.files.stale import stale_sheets
 from layout.files.whole import write_whole

@@ -16,7 +16,7 @@ from layout.geometry.legs import Barring, Legs
 from layout.geometry.space import Box, Vector
 from layout.geometry.stiff import StiffWay, StiffWays
 from layout.geometry.turns import End, bent, round_edges
-from layout.questions.hose_drift import laid_mm
+from layout.questions.reach.hose_drift import laid_mm
 
 R = 20.0
 _MOST_MM = 5000.0

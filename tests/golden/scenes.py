@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from layout.drawing.compose import scenes
-from layout.drawing.scene import as_json
+from layout.drawing.composed.compose import scenes
+from layout.drawing.paper.scene import as_json
 from layout.files.build_file import read_build
-from layout.questions.check import check
+from layout.questions.checking.check import check
 
 __all__ = ["BUILDS", "STORED", "drawn", "stored"]
 

@@ -6,9 +6,9 @@ import math
 
 import pytest
 
-from layout.parts.cable import Cable, Strands
-from layout.parts.connector import ConnectorKind
-from layout.parts.leads import CABLES
+from layout.parts.form.cable import Cable, Strands
+from layout.parts.form.connector import ConnectorKind
+from layout.parts.wiring.leads import CABLES
 from layout.standards.bends import BENDS, BendRule, bend_length_mm
 from layout.standards.packings import PACKINGS, bundle_mm, mixed_bundle_mm
 from layout.standards.wires import MOST_GAUGE, SOLID, STRANDED, solid_mm

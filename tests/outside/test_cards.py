@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from layout.questions.tolerance import tolerance_mm
+from layout.questions.findings.tolerance import tolerance_mm
 from layout.standards.boards import FORMS, LOWER_EDGE
 from layout.standards.cards import (
     ANGLED_PLUG_BEYOND_CARD,

@@ -7,12 +7,12 @@ from __future__ import annotations
 
 import pytest
 
-from layout.parts.board import Board
-from layout.parts.card import Card
-from layout.parts.form import Form, SeatSort
-from layout.parts.low_cooler import LowCooler
-from layout.parts.memory import Memory
-from layout.parts.supply import Supply
+from layout.parts.board.board import Board
+from layout.parts.board.memory import Memory
+from layout.parts.card.card import Card
+from layout.parts.cooling.low_cooler import LowCooler
+from layout.parts.form.form import Form, SeatSort
+from layout.parts.supply.supply import Supply
 from layout.standards import cards, fans, memory, processors, supplies
 from layout.standards.figure import Figure, Standing
 from tests.parts.seats import box, contact, mm, piece, seat, size_mm

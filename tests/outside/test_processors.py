@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import pytest
 
-from layout.parts.form import Role
-from layout.questions.check import check
-from layout.questions.finding import Verdict
-from layout.questions.tolerance import tolerance_mm
+from layout.parts.form.form import Role
+from layout.questions.checking.check import check
+from layout.questions.findings.finding import Verdict
+from layout.questions.findings.tolerance import tolerance_mm
 from layout.standards.figure import Figure, Standing
 from layout.standards.processors import (
     PACKAGE,

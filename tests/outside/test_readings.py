@@ -6,9 +6,9 @@ from dataclasses import replace
 
 import pytest
 
-from layout.parts.card import Card
-from layout.parts.reading import restated
-from layout.parts.tower_cooler import TowerCooler
+from layout.parts.card.card import Card
+from layout.parts.cooling.tower_cooler import TowerCooler
+from layout.parts.form.reading import restated
 from layout.standards import cards
 from layout.standards.figure import Standing, given
 from layout.standards.processors import (

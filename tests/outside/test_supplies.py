@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from layout.parts.form import Role
-from layout.questions.check import check
-from layout.questions.finding import Verdict
+from layout.parts.form.form import Role
+from layout.questions.checking.check import check
+from layout.questions.findings.finding import Verdict
 from layout.standards.supplies import (
     EDGE_DISTANCE,
     FORMS,

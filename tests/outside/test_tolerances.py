@@ -7,7 +7,7 @@ import pytest
 
 from layout.files.numbers import figure
 from layout.files.tree import Scalar
-from layout.questions.tolerance import (
+from layout.questions.findings.tolerance import (
     STATED_SIGMA,
     Stacking,
     chance_under,

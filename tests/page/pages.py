@@ -6,14 +6,14 @@ from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
-from layout.drawing.compose import scenes
-from layout.drawing.figure import render_sheets
-from layout.drawing.scene import Scene
+from layout.drawing.composed.compose import scenes
+from layout.drawing.ink.figure import render_sheets
+from layout.drawing.paper.scene import Scene
 from layout.files.build_file import read_build
 from layout.page.html import as_html
 from layout.page.said import Page, Quote, page
-from layout.questions.check import check
-from layout.questions.finding import Check
+from layout.questions.checking.check import check
+from layout.questions.findings.finding import Check
 
 __all__ = ["EXAMPLES", "NEWSROOM", "Made", "made"]
 

@@ -3,12 +3,12 @@ from __future__ import annotations
 import re
 from html.parser import HTMLParser
 
-from layout.drawing.compose import scenes
-from layout.drawing.figure import render_sheets
-from layout.drawing.scene import Balloon
+from layout.drawing.composed.compose import scenes
+from layout.drawing.ink.figure import render_sheets
+from layout.drawing.paper.scene import Balloon
 from layout.files.build_file import read_build
 from layout.page.html import as_html
-from layout.questions.check import check
+from layout.questions.checking.check import check
 from tests.page.pages import NEWSROOM, QUOTE, made
 
 

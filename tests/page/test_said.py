@@ -4,16 +4,16 @@ from dataclasses import replace
 
 import pytest
 
-from layout.drawing.title_block import Title
-from layout.drawing.words import outcome
+from layout.drawing.paper.words import outcome
+from layout.drawing.sheets.title_block import Title
 from layout.files.build_file import read_build
 from layout.geometry.relation import Overlap
 from layout.geometry.space import Axis
 from layout.page.said import Page, Quote, page
 from layout.page.sentences import sentence
-from layout.questions.answered import finding_of
-from layout.questions.check import check
-from layout.questions.finding import Check, Finding, Group, Verdict
+from layout.questions.checking.check import check
+from layout.questions.findings.answered import finding_of
+from layout.questions.findings.finding import Check, Finding, Group, Verdict
 from tests.page.pages import NEWSROOM
 
 FOUND = Finding(

@@ -6,12 +6,12 @@ from pathlib import Path
 
 import pytest
 
-from layout.drawing.boxes import apart, text_box, texts, within
-from layout.drawing.figure import render_pages
-from layout.drawing.style import STYLE
+from layout.drawing.ink.figure import render_pages
+from layout.drawing.paper.boxes import apart, text_box, texts, within
+from layout.drawing.paper.style import STYLE
 from layout.page.said import Page
 from layout.page.sheets import sheets
-from layout.questions.advice import remedy_of
+from layout.questions.findings.advice import remedy_of
 from tests.drawing.reading import cut
 from tests.page.pages import EXAMPLES, NEWSROOM, made
 

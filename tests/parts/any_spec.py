@@ -9,16 +9,16 @@ from random import Random
 from types import NoneType
 from typing import Any, TypeVar, get_args, get_type_hints
 
-from layout.parts.adapter import Adapter, AdapterLooks, BoardAdapter
-from layout.parts.board import Board
-from layout.parts.card import Card
-from layout.parts.card_headers import CardHeader
-from layout.parts.case import Case
-from layout.parts.connector import ConnectorKind
-from layout.parts.m2_drive import M2Drive
-from layout.parts.radiator import Radiator
-from layout.parts.reading import MEASURED_FROM, Told, of, word_of
-from layout.parts.standoffs import Standoffs
+from layout.parts.board.board import Board
+from layout.parts.board.m2_drive import M2Drive
+from layout.parts.board.standoffs import Standoffs
+from layout.parts.card.card import Card
+from layout.parts.card.card_headers import CardHeader
+from layout.parts.case.case import Case
+from layout.parts.cooling.radiator import Radiator
+from layout.parts.form.connector import ConnectorKind
+from layout.parts.form.reading import MEASURED_FROM, Told, of, word_of
+from layout.parts.wiring.adapter import Adapter, AdapterLooks, BoardAdapter
 from layout.standards.drives import M2_LENGTHS
 from layout.standards.figure import Figure, given
 from layout.standards.radiators import CLASSES

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from layout.geometry.space import ORIGIN, Axis, Box, Direction, Vector
-from layout.parts.form import FanRow, Form, Piece, Seat, SeatSort
+from layout.parts.form.form import FanRow, Form, Piece, Seat, SeatSort
 from layout.standards.figure import Figure, given
 
 __all__ = ["box", "contact", "mm", "mount", "piece", "seat", "size_mm"]

@@ -6,14 +6,14 @@ import pytest
 
 from layout.geometry.body import Shape
 from layout.geometry.space import Axis, Direction
-from layout.parts.block import Block
-from layout.parts.case import Case
-from layout.parts.errors import PartError
-from layout.parts.form import FanRow, Form, Seat, SeatSort
-from layout.parts.kinds import KINDS, Spec
-from layout.parts.reading import restated
-from layout.parts.splitter import Splitter
-from layout.parts.wish import Wish
+from layout.parts.case.case import Case
+from layout.parts.form.errors import PartError
+from layout.parts.form.form import FanRow, Form, Seat, SeatSort
+from layout.parts.form.reading import restated
+from layout.parts.form.wish import Wish
+from layout.parts.kinds.block import Block
+from layout.parts.kinds.kinds import KINDS, Spec
+from layout.parts.wiring.splitter import Splitter
 from layout.standards.figure import given
 from tests.parts.any_spec import any_spec, seeded
 

@@ -7,14 +7,14 @@ from typing import Any
 import pytest
 
 from layout.geometry.space import Axis, Direction
-from layout.parts.errors import PartError
-from layout.parts.form import Form, Role, SeatSort
-from layout.parts.link import CONTACT_EDGE
-from layout.parts.liquid_cooler import LiquidCooler
-from layout.parts.low_cooler import LowCooler
-from layout.parts.radiator import Radiator
-from layout.parts.tower_cooler import TowerCooler
-from layout.parts.twin_tower import TwinTower
+from layout.parts.cooling.liquid_cooler import LiquidCooler
+from layout.parts.cooling.low_cooler import LowCooler
+from layout.parts.cooling.radiator import Radiator
+from layout.parts.cooling.tower_cooler import TowerCooler
+from layout.parts.cooling.twin_tower import TwinTower
+from layout.parts.form.errors import PartError
+from layout.parts.form.form import Form, Role, SeatSort
+from layout.parts.form.link import CONTACT_EDGE
 from layout.standards.memory import SEAT
 from tests.parts.seats import box, contact, mm, mount, piece, size_mm
 

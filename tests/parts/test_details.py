@@ -8,19 +8,19 @@ from layout.build.placed import Build
 from layout.geometry.query import relation
 from layout.geometry.relation import State
 from layout.geometry.space import Axis, Box
-from layout.parts.board import Board, BoardShape
-from layout.parts.board_m2 import BoardSide, M2Place
-from layout.parts.cage import Cage
-from layout.parts.card import Card
-from layout.parts.case import Case
-from layout.parts.case_bays import Bays
-from layout.parts.case_fields import CageRail, Position, SidePanel
-from layout.parts.drive import Drive, DriveShape
-from layout.parts.kinds import Spec
-from layout.parts.m2_drive import M2Drive
-from layout.parts.tower_cooler import TowerCooler
-from layout.questions.check import check
-from layout.questions.finding import Finding, Verdict
+from layout.parts.board.board import Board, BoardShape
+from layout.parts.board.board_m2 import BoardSide, M2Place
+from layout.parts.board.m2_drive import M2Drive
+from layout.parts.card.card import Card
+from layout.parts.case.case import Case
+from layout.parts.case.case_bays import Bays
+from layout.parts.case.case_fields import CageRail, Position, SidePanel
+from layout.parts.cooling.tower_cooler import TowerCooler
+from layout.parts.drives.cage import Cage
+from layout.parts.drives.drive import Drive, DriveShape
+from layout.parts.kinds.kinds import Spec
+from layout.questions.checking.check import check
+from layout.questions.findings.finding import Finding, Verdict
 from tests.build.machines import body, built, mm
 
 CASE = Case(

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import pytest
 
-from layout.parts.connector import ConnectorKind
-from layout.parts.errors import PartError
-from layout.parts.form import SeatSort
-from layout.parts.lead import Lead
-from layout.parts.reading import restated
-from layout.parts.supply import Supply
-from layout.parts.supply_lead import SupplyLead
+from layout.parts.form.connector import ConnectorKind
+from layout.parts.form.errors import PartError
+from layout.parts.form.form import SeatSort
+from layout.parts.form.lead import Lead
+from layout.parts.form.reading import restated
+from layout.parts.supply.supply import Supply
+from layout.parts.supply.supply_lead import SupplyLead
 from tests.parts.seats import mm, seat
 
 LAST = (("length", "case to the last plug"),)

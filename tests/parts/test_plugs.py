@@ -7,15 +7,17 @@ import pytest
 
 from layout.geometry.body import Shape, shapes_of_rows
 from layout.geometry.space import Axis, Box, Direction
-from layout.parts.adapter import Adapter, AdapterLooks, BoardAdapter
-from layout.parts.board import Board, BoardShape
-from layout.parts.card import Card, PlugAt
-from layout.parts.connector import ConnectorKind
-from layout.parts.drive import Drive, DriveShape
-from layout.parts.errors import PartError
-from layout.parts.form import Form, Plug, PlugShape, Role, Seat, SeatSort
-from layout.parts.leads import CABLES, straight_run
-from layout.parts.plug import (
+from layout.parts.board.board import Board, BoardShape
+from layout.parts.card.card import Card, PlugAt
+from layout.parts.drives.drive import Drive, DriveShape
+from layout.parts.form.connector import ConnectorKind
+from layout.parts.form.errors import PartError
+from layout.parts.form.form import Form, Plug, PlugShape, Role, Seat, SeatSort
+from layout.parts.supply.supply import Cables, Supply, SupplyShape
+from layout.parts.supply.supply_lead import SupplyLead
+from layout.parts.wiring.adapter import Adapter, AdapterLooks, BoardAdapter
+from layout.parts.wiring.leads import CABLES, straight_run
+from layout.parts.wiring.plug import (
     cable_of,
     deep_mm,
     face_reach_mm,
@@ -26,8 +28,6 @@ from layout.parts.plug import (
     room_rows,
     run_mm,
 )
-from layout.parts.supply import Cables, Supply, SupplyShape
-from layout.parts.supply_lead import SupplyLead
 from layout.standards.figure import given
 from layout.standards.supplies import LEAD_LEAST
 

@@ -9,15 +9,15 @@ import pytest
 from layout.geometry.errors import EmptyBodyError
 from layout.geometry.solid import block
 from layout.geometry.space import Direction
-from layout.parts.block import Block
-from layout.parts.cage import Cage
-from layout.parts.drive import Drive, DriveShape
-from layout.parts.errors import PartError
-from layout.parts.form import SeatSort
-from layout.parts.kinds import KINDS
-from layout.parts.memory import Memory
-from layout.parts.processor import Processor
-from layout.parts.wish import Wish
+from layout.parts.board.memory import Memory
+from layout.parts.cooling.processor import Processor
+from layout.parts.drives.cage import Cage
+from layout.parts.drives.drive import Drive, DriveShape
+from layout.parts.form.errors import PartError
+from layout.parts.form.form import SeatSort
+from layout.parts.form.wish import Wish
+from layout.parts.kinds.block import Block
+from layout.parts.kinds.kinds import KINDS
 from tests.build.any_machine import meeting
 from tests.build.machines import body, built, tower_case
 from tests.parts.seats import box, mm, piece, seat, size_mm

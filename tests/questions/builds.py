@@ -6,7 +6,7 @@ from layout.build.placed import Build, Mate, OwnNeed, PlacedBody
 from layout.geometry.body import Body, Shape
 from layout.geometry.solid import block
 from layout.geometry.space import Vector
-from layout.parts.form import Link, Role
+from layout.parts.form.form import Link, Role
 from layout.standards.figure import Figure, Standing
 
 Span = tuple[float, float]

@@ -13,10 +13,10 @@ from layout.geometry.overlap import freed
 from layout.geometry.query import relation
 from layout.geometry.relation import State
 from layout.geometry.space import Direction
-from layout.questions.check import check
-from layout.questions.explain import explained
-from layout.questions.explanation import Explanation
-from layout.questions.finding import Check, Finding, Group
+from layout.questions.checking.check import check
+from layout.questions.explaining.explain import explained
+from layout.questions.findings.explanation import Explanation
+from layout.questions.findings.finding import Check, Finding, Group
 from layout.standards.figure import Figure
 
 __all__ = ["BY_MM", "Moved", "assumed_figures", "bent", "chains", "moved"]

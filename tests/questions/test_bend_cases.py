@@ -13,13 +13,11 @@ import pytest
 
 from layout.build.placed import Build, PlacedPlug
 from layout.geometry.space import Axis, Direction
-from layout.parts.adapter import Adapter, AdapterLooks, BoardAdapter
-from layout.parts.board import Board
-from layout.parts.cage import Cage
-from layout.parts.card import Card, PlugAt
-from layout.parts.card_headers import CardHeader
-from layout.parts.case import Case
-from layout.parts.case_fields import (
+from layout.parts.board.board import Board
+from layout.parts.card.card import Card, PlugAt
+from layout.parts.card.card_headers import CardHeader
+from layout.parts.case.case import Case
+from layout.parts.case.case_fields import (
     CageRail,
     CutOut,
     DrivePlace,
@@ -28,17 +26,19 @@ from layout.parts.case_fields import (
     Shroud,
     Takes,
 )
-from layout.parts.connector import ConnectorKind
-from layout.parts.drive import Drive, DriveShape
-from layout.parts.fan import Fan
-from layout.parts.form import Plug, PlugShape, Role
-from layout.parts.kinds import Spec
-from layout.parts.liquid_cooler import LiquidCooler
-from layout.parts.radiator import Radiator
-from layout.parts.supply import Supply
-from layout.questions.bends import bends
-from layout.questions.check import check
-from layout.questions.finding import Finding, Group, Verdict
+from layout.parts.cooling.fan import Fan
+from layout.parts.cooling.liquid_cooler import LiquidCooler
+from layout.parts.cooling.radiator import Radiator
+from layout.parts.drives.cage import Cage
+from layout.parts.drives.drive import Drive, DriveShape
+from layout.parts.form.connector import ConnectorKind
+from layout.parts.form.form import Plug, PlugShape, Role
+from layout.parts.kinds.kinds import Spec
+from layout.parts.supply.supply import Supply
+from layout.parts.wiring.adapter import Adapter, AdapterLooks, BoardAdapter
+from layout.questions.bends.bends import bends
+from layout.questions.checking.check import check
+from layout.questions.findings.finding import Finding, Group, Verdict
 from tests.build.machines import built, mm, tower, tower_case
 from tests.questions.builds import build_of, link, placed
 

@@ -11,18 +11,18 @@ import pytest
 from layout.answers.explained import as_table
 from layout.build.placed import Build
 from layout.files.build_file import read_plan
-from layout.parts.adapter import Adapter, AdapterLooks, BoardAdapter
-from layout.parts.board import Board
-from layout.parts.board_headers import HeaderPlace
-from layout.parts.card import Card, PlugAt
-from layout.parts.connector import ConnectorKind
-from layout.parts.memory import Memory
-from layout.parts.tower_cooler import TowerCooler
-from layout.questions.check import check
-from layout.questions.explain import explained
-from layout.questions.explanation import Account, Contribution, Explanation
-from layout.questions.finding import Finding
-from layout.questions.rests import REST
+from layout.parts.board.board import Board
+from layout.parts.board.board_headers import HeaderPlace
+from layout.parts.board.memory import Memory
+from layout.parts.card.card import Card, PlugAt
+from layout.parts.cooling.tower_cooler import TowerCooler
+from layout.parts.form.connector import ConnectorKind
+from layout.parts.wiring.adapter import Adapter, AdapterLooks, BoardAdapter
+from layout.questions.checking.check import check
+from layout.questions.explaining.explain import explained
+from layout.questions.explaining.rests import REST
+from layout.questions.findings.explanation import Account, Contribution, Explanation
+from layout.questions.findings.finding import Finding
 from tests.build.any_machine import LAYOUTS, machine
 from tests.build.machines import built, mm, tower, tower_case
 

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from layout.files.build_file import read_build
-from layout.questions.check import check
+from layout.questions.checking.check import check
 
 _CASE = """\
 name: Corner

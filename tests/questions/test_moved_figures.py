@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from layout.files.build_file import read_plan
-from layout.questions.check import check
+from layout.questions.checking.check import check
 from tests.build.any_machine import machine
 from tests.questions.moved_figures import BY_MM, assumed_figures, bent, chains, moved
 

@@ -7,9 +7,9 @@ from pathlib import Path
 import pytest
 
 from layout.files.build_file import read_plan
-from layout.questions.check import check
-from layout.questions.finding import Verdict
-from layout.questions.tolerance import Stacking
+from layout.questions.checking.check import check
+from layout.questions.findings.finding import Verdict
+from layout.questions.findings.tolerance import Stacking
 
 CASES = Path(__file__).parents[2] / "cases"
 

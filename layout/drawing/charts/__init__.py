@@ -1,0 +1,1 @@
+"""Sheets of other answers: positions, headroom, chains."""

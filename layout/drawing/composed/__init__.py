@@ -1,0 +1,1 @@
+"""Whole sheets of a build: views, findings and details."""

@@ -1,0 +1,1 @@
+"""Where a finding shows: its dimension or its place."""

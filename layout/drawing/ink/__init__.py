@@ -1,0 +1,1 @@
+"""A scene as a file: matplotlib is known here alone."""

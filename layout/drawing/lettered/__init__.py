@@ -1,0 +1,1 @@
+"""Where lettering stands: names, balloons and leaders."""

@@ -1,0 +1,1 @@
+"""The sheet: its frame, its tables, its title block, its layers."""

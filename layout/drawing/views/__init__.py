@@ -1,0 +1,1 @@
+"""What of a build is seen in the two views."""

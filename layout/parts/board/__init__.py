@@ -1,0 +1,1 @@
+"""The board, its memory and its M.2 drives."""

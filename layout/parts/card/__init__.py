@@ -1,0 +1,1 @@
+"""Expansion cards and what holds them up."""

@@ -1,0 +1,1 @@
+"""The case: its inside, its walls, its seats, its stated limits."""

@@ -1,0 +1,1 @@
+"""Processor, coolers, radiators and fans."""

@@ -1,0 +1,1 @@
+"""Drives and their cage."""

@@ -1,0 +1,1 @@
+"""What every kind of part is made of: fields, bodies, seats, links, plugs."""

@@ -1,0 +1,1 @@
+"""All kinds together: by their words, their figures, their places."""

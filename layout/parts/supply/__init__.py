@@ -1,0 +1,1 @@
+"""Power supplies and their leads."""

@@ -1,0 +1,1 @@
+"""Cables, hoses, plugs and what is plugged where."""

@@ -1,0 +1,1 @@
+"""Whether cables have the room behind their plugs in which they bend."""

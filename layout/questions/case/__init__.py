@@ -1,0 +1,1 @@
+"""What a case is asked alone: its limits, its faces, its panels."""

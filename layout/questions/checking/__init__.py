@@ -1,0 +1,1 @@
+"""Everything that is asked of a build, worst first."""

@@ -1,0 +1,1 @@
+"""Which bodies need room between them, why, and what is found there."""

@@ -1,0 +1,1 @@
+"""What an answer is made of: the finding, its tolerance, its words."""

@@ -1,0 +1,1 @@
+"""How large a part could be."""

@@ -1,0 +1,1 @@
+"""Whether every plug has its socket, every part its kit and its screws."""

@@ -1,0 +1,1 @@
+"""Where else a part could be."""

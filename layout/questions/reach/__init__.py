@@ -1,0 +1,1 @@
+"""Whether leads and hoses get where they must, and on what way."""

@@ -1,0 +1,1 @@
+"""Tests of layout/questions/hookup."""
