@@ -88,8 +88,8 @@ _STANDING_COLUMN_MM = 95.0
 _LEAST_ASIDE_MM = 54.0
 """Less is no room for enlarged details."""
 
-_RAISED_MM = (66.0, 70.0)
-"""So high are legend and notes in two columns, mostly, and long ones."""
+_RAISED_MM = (66.0, 70.0, 100.0)
+"""So high are legend and notes in two columns, mostly, long ones, and in one column."""
 
 _KEPT_AIR = 0.4
 """Share of the wished room above and under the views that they keep where details, or
