@@ -18,7 +18,15 @@ from shapely.geometry.base import BaseGeometry
 
 from layout.drawing.lettered.labels import Candidate, Offer, Places
 from layout.drawing.paper.boxes import Frame
-from layout.drawing.paper.met import Areas, Lines, cross, meet, pieces_of, run_through
+from layout.drawing.paper.met import (
+    Areas,
+    Lines,
+    cross,
+    meet,
+    pieces_along,
+    pieces_of,
+    run_through,
+)
 from layout.drawing.paper.scene import Point
 from layout.values import dataclass
 
@@ -35,8 +43,8 @@ _TIP_COST = 30.0
 """For every arrow's tip that a leader passes: it would seem to belong to it."""
 _END_MM = 0.5
 """So much of a leader's end lies on what it leads to."""
-_AT_ONCE = 64
-_MORE = 4
+_AT_ONCE = 128
+_MORE = 2
 """Places are looked at so many at first, the cheapest, then so many times as many."""
 
 
@@ -156,6 +164,7 @@ class Ground:
         start, size = 0, _AT_ONCE
         while start < len(asked) and chosen[0] >= offer.least[asked[start]]:
             some = asked[start : start + size]
+            some = some[offer.least[some] <= chosen[0]]
             cost = self._costs(offer, some, most=chosen[0])
             least = float(cost.min())
             near = some[cost == least]
@@ -262,7 +271,7 @@ class Ground:
             led = [each.leader for each in self._placed if each.leader]
             self._labels = _Labels(
                 _frames([each.box for each in self._placed]),
-                *pieces_of([shapely.linestrings(each) for each in led]),
+                *pieces_along(led),
             )
         return self._labels
 

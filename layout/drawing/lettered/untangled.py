@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable, Sequence
+from functools import lru_cache
 from itertools import pairwise
 from typing import Final, TypeAlias
 
@@ -12,8 +13,8 @@ import shapely
 
 from layout.drawing.lettered.ground import CROSSED, Ground
 from layout.drawing.lettered.labels import Candidate
-from layout.drawing.paper.met import cross, pieces_of
-from layout.drawing.paper.scene import Item
+from layout.drawing.paper.met import cross, pieces_along
+from layout.drawing.paper.scene import Item, Point
 from layout.values import dataclass
 
 __all__ = ["Label", "untangled"]
@@ -186,10 +187,15 @@ def _spread(places: Sequence[Candidate]) -> float:
     return CROSSED * len(_crossing(places)) + sum(map(_reach, places))
 
 
-def _crossing(places: Sequence[Candidate]) -> list[tuple[int, int]]:
+def _crossing(places: Sequence[Candidate]) -> tuple[tuple[int, int], ...]:
     """Return the pairs of places whose leaders meet."""
-    led = [n for n, each in enumerate(places) if each.leader]
-    pieces, of = pieces_of([shapely.linestrings(places[n].leader) for n in led])
+    return _met(tuple(each.leader for each in places))
+
+
+@lru_cache(maxsize=16)
+def _met(leaders: tuple[tuple[Point, ...], ...]) -> tuple[tuple[int, int], ...]:
+    """Return the pairs of leaders that meet: asked again while nothing has moved."""
+    pieces, of = pieces_along(leaders)
     one, other = np.nonzero(np.triu(cross(pieces, pieces)))
-    pairs = {(led[of[a]], led[of[b]]) for a, b in zip(one, other, strict=True)}
-    return sorted((a, b) for a, b in pairs if a < b)
+    pairs = set(zip(of[one].tolist(), of[other].tolist(), strict=True))
+    return tuple(sorted((a, b) for a, b in pairs if a < b))

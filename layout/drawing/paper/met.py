@@ -8,13 +8,24 @@ each pair takes several times as long.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 import numpy as np
 import shapely
 from numpy.typing import NDArray
 from shapely.geometry.base import BaseGeometry
 
-__all__ = ["Areas", "Lines", "cross", "meet", "pieces_of", "run_through"]
+from layout.drawing.paper.scene import Point
+
+__all__ = [
+    "Areas",
+    "Lines",
+    "cross",
+    "meet",
+    "pieces_along",
+    "pieces_of",
+    "run_through",
+]
 
 
 class Lines:
@@ -98,6 +109,15 @@ def pieces_of(
     joined = ring[1:] == ring[:-1]
     pieces = np.stack([points[:-1][joined], points[1:][joined]], axis=1)
     return pieces, line[ring[:-1][joined]]
+
+
+def pieces_along(
+    lines: Sequence[Sequence[Point]],
+) -> tuple[NDArray[np.float64], NDArray[np.intp]]:
+    """Return the same of a few lines that are told as their points."""
+    pieces = [pair for each in lines for pair in pairwise(each)]
+    line = np.repeat(np.arange(len(lines)), [max(len(each) - 1, 0) for each in lines])
+    return np.array(pieces, dtype=np.float64).reshape(-1, 2, 2), line
 
 
 def meet(a: NDArray[np.float64], b: NDArray[np.float64]) -> NDArray[np.bool_]:
