@@ -20,7 +20,6 @@ import numpy as np
 from matplotlib.artist import Artist
 from matplotlib.backend_bases import FigureCanvasBase, RendererBase
 from matplotlib.backends.backend_agg import FigureCanvasAgg
-from matplotlib.backends.backend_pdf import FigureCanvasPdf, PdfPages
 from matplotlib.backends.backend_svg import FigureCanvasSVG
 from matplotlib.figure import Figure
 from matplotlib.font_manager import FontProperties
@@ -53,11 +52,6 @@ _SETTINGS: Final[dict[RcKeyType, Any]] = {
     "font.family": [FAMILY],
     "path.simplify": False,
 }
-_CANVAS: Final[dict[str, type[FigureCanvasBase]]] = {
-    "svg": FigureCanvasSVG,
-    "png": FigureCanvasAgg,
-    "pdf": FigureCanvasPdf,
-}
 
 
 def render(scene: Scene, kind: str, *, sheet: tuple[int, int] = (1, 1)) -> bytes:
@@ -74,7 +68,7 @@ def render(scene: Scene, kind: str, *, sheet: tuple[int, int] = (1, 1)) -> bytes
     with _our_settings():
         out = io.BytesIO()
         drawn = groups(scene)
-        canvas = _CANVAS[kind](_figure(scene, drawn))
+        canvas = _canvas(kind)(_figure(scene, drawn))
         dpi = PNG_DPI if kind == "png" else 72
         canvas.print_figure(
             out,
@@ -103,6 +97,8 @@ def render_pages(scenes: Sequence[Scene]) -> bytes:
     scenes : sequence of Scene
         At least one.
     """
+    from matplotlib.backends.backend_pdf import FigureCanvasPdf, PdfPages  # noqa: PLC0415
+
     with _our_settings():
         out = io.BytesIO()
         with PdfPages(out, metadata=metadata(scenes[0], "pdf")) as pages:
@@ -111,6 +107,15 @@ def render_pages(scenes: Sequence[Scene]) -> bytes:
                 FigureCanvasPdf(figure)
                 pages.savefig(figure)
         return out.getvalue()
+
+
+def _canvas(kind: str) -> type[FigureCanvasBase]:
+    """Return what draws a kind of file; that of a PDF takes long to import."""
+    if kind == "pdf":
+        from matplotlib.backends.backend_pdf import FigureCanvasPdf  # noqa: PLC0415
+
+        return FigureCanvasPdf
+    return {"svg": FigureCanvasSVG, "png": FigureCanvasAgg}[kind]
 
 
 @contextmanager
