@@ -152,7 +152,7 @@ def outside(
                 partial(_chosen, near, ground),
                 partial(_chosen, far, ground),
             )
-            place = choose() or farther()
+            place = choose()
             if place is not None:
                 made = partial(_lettered, each, columns=columns, style=style)
                 label = Label(place=place, choose=choose, farther=farther, made=made)

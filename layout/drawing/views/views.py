@@ -99,7 +99,12 @@ class View:
         """Return what of an outline on paper is shown."""
         if self.window is None:
             return outline
-        return shapely.intersection(outline, self.window)
+        cut = shapely.intersection(outline, self.window)
+        if cut.geom_type != "GeometryCollection":
+            return cut
+        # where outline and window only touch, a line is left beside the area
+        parts = shapely.get_parts(cut)
+        return shapely.union_all(parts[shapely.area(parts) > 0.0])
 
     @property
     def frame(self) -> tuple[float, float, float, float]:

@@ -8,7 +8,7 @@ import pytest
 
 from layout.drawing.composed.compose import scene
 from layout.drawing.lettered.names import names
-from layout.drawing.paper.scene import Leader, Text
+from layout.drawing.paper.scene import Leader
 from layout.drawing.sheets.sheet import CHOSEN_FROM, plans
 from layout.drawing.views.kinds import FILLS
 from layout.drawing.views.seen import seen
@@ -51,12 +51,3 @@ def test_a_radiator_at_the_top_is_named_in_both_views() -> None:
     ]
     assert len(at) == 2
     assert max(at) - min(at) > 50.0
-
-
-def test_a_name_stands_farther_down_rather_than_as_a_number() -> None:
-    build = read_build(_CASES / "playout-build.yaml")
-    drawn = scene(build, check(build)).items
-    assert any(
-        isinstance(each, Leader) and each.ref == "case/side panel" for each in drawn
-    )
-    assert "P1" not in {each.text for each in drawn if isinstance(each, Text)}
