@@ -192,8 +192,7 @@ def _raised(plan: Plan) -> Iterator[Plan]:
     left, bottom, right, top = plan.aside
     side, _ = plan.views
     box, factor = side.box, side.scale
-    _, height, width = _drawn(box, factor)
-    spare = plan.field[3] - plan.field[1] - height - width - sum(_HIGH_MM)
+    spare = _spare_mm(box, factor, plan.field)
     for high in _RAISED_MM:
         more = high - (top - bottom)
         if 0.0 < more <= spare - _KEPT_AIR * _AIR_MM:
@@ -201,6 +200,12 @@ def _raised(plan: Plan) -> Iterator[Plan]:
             aside = (left, bottom, right, top + more)
             views = _views(box, factor, field)
             yield replace(plan, field=field, aside=aside, views=views)
+
+
+def _spare_mm(box: Box, factor: float, field: Frame) -> float:
+    """Return the height that the views and the least room round them leave."""
+    _, height, width = _drawn(box, factor)
+    return field[3] - field[1] - height - width - sum(_HIGH_MM)
 
 
 def _drawn(box: Box, factor: float) -> tuple[float, float, float]:
@@ -285,8 +290,8 @@ def _parted(sheet: Sheet, wide: float, high: float) -> tuple[Frame, Frame] | Non
 
 def _views(box: Box, factor: float, field: Frame) -> tuple[View, View]:
     """Return the views in their field, one over the other."""
-    depth, height, width = _drawn(box, factor)
-    over = field[3] - field[1] - height - width - sum(_HIGH_MM)
+    depth, height, _ = _drawn(box, factor)
+    over = _spare_mm(box, factor, field)
     shares = [airy - least for airy, least in zip(_AIRY_MM, _HIGH_MM, strict=True)]
     above, between, _ = (
         least + over * share / sum(shares)
