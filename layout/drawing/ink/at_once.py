@@ -73,9 +73,8 @@ def drawn(made: Remaker, wanted: Wanted) -> Drawn:
     # who hands builds out to others draws none
     from layout.drawing.ink.figure import render_sheets  # noqa: PLC0415
 
-    build, answer = made.build, check(made.build)
-    if answer.verdict.fails:
-        answer = mended(made, answer)
+    build = made.build
+    answer = mended(made, check(build))
     sheets = scenes(
         build,
         answer,
