@@ -37,6 +37,7 @@ def as_json(told: Explanation | Account) -> dict[str, Any]:
         "build": told.build,
         "units": "mm",
         "number": told.number or None,
+        "number_on_drawings": told.drawn_number or told.number or None,
         "id": finding.id,
         "a": finding.a,
         "b": finding.b,
@@ -147,7 +148,7 @@ def _measured(finding: Finding) -> str:
 
 def _head(told: Explanation) -> str:
     finding = told.finding
-    number = f"{told.number}. " if told.number else ""
+    number = _numbered(told)
     between = f"{spoken(finding.a)} and {spoken(finding.b or '')}"
     if finding.overlap is not None:
         have = f"{finding.overlap.mm:.2f} mm into one another"
@@ -157,11 +158,19 @@ def _head(told: Explanation) -> str:
     margin = shown(finding.margin_mm, signed=True, places=2)
     what = told.heading or f"{between}: {have}{axis}"
     limit = finding.b is None
-    needed = "" if limit else f", {finding.need_mm:g} needed"
+    need_mm = round(finding.need_mm or 0.0, 2)
+    needed = "" if limit else f", {need_mm:g} needed"
     return (
         f"{number}{what}{needed} ({finding.why}; {finding.source}); margin {margin}: "
         f"{finding.verdict.value}"
     )
+
+
+def _numbered(told: Explanation | Account) -> str:
+    """Return the number before the text, with that on drawings where it is another."""
+    if told.drawn_number:
+        return f"{told.number} (on drawings {told.drawn_number}). "
+    return f"{told.number}. " if told.number else ""
 
 
 _FACTS = (Column("part"), Column("what"), Column("who says so"))
@@ -174,7 +183,7 @@ _NO_LENGTH: Final = (
 def _account(told: Account, *, width: int, in_colour: bool) -> str:
     """Return what is needed and what is there, and what to do about it."""
     finding = told.finding
-    number = f"{told.number}. " if told.number else ""
+    number = _numbered(told)
     said = f"{finding.why}; {finding.source}"
     blocks = [
         f"{number}{spoken(finding.a)}: {finding.verdict.value} ({said})",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from difflib import get_close_matches
 from itertools import pairwise
 
@@ -42,7 +43,7 @@ def explain(
     ----------
     build : Build
     name : str
-        The finding's id, or its number in the table.
+        The finding's id, or its number in the table of a check that stacks likewise.
     stacking : Stacking
         How the finding's tolerance is stacked.
 
@@ -58,7 +59,12 @@ def explain(
     """
     found = check(build, stacking=stacking)
     number, finding = _picked(build, found, name)
-    return explained(build, number, finding, stacking=stacking)
+    told = explained(build, number, finding, stacking=stacking)
+    if stacking == RSS:
+        return told
+    drawn = [each.id for each in check(build).findings]
+    drawn_number = drawn.index(finding.id) + 1 if finding.id in drawn else 0
+    return replace(told, drawn_number=0 if drawn_number == number else drawn_number)
 
 
 def explained(

@@ -61,7 +61,7 @@ class Explanation:
     Parameters
     ----------
     number : int
-        Its number in the table and on the drawing.
+        Its number in the table of a check that stacks the same way.
     along : Vector or None
         Unit vector from a to b along which the gap is stacked; None for a lead's way,
         which has no one direction: there the worst axis counts.
@@ -81,6 +81,8 @@ class Explanation:
         What the chain closes in: a gap, an overlap, what is left of a lead.
     room_mm : float
         How long that is; below zero where it is wanting.
+    drawn_number : int
+        Its number on drawings, which stack as usual, where that is another; else 0.
     """
 
     build: str
@@ -97,6 +99,7 @@ class Explanation:
     heading: str = ""
     closing: str = "gap"
     room_mm: float
+    drawn_number: int = 0
 
     @property
     def closes(self) -> bool:
@@ -155,9 +158,13 @@ class Fact:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Account:
-    """A finding that has no length, with what is needed and what is there."""
+    """A finding that has no length, with what is needed and what is there.
+
+    Its numbers are those of an explanation.
+    """
 
     build: str
     number: int
     finding: Finding
     facts: tuple[Fact, ...]
+    drawn_number: int = 0

@@ -63,6 +63,20 @@ def test_the_stack_asked_for_is_the_findings_tolerance() -> None:
         assert ("Judged by the latter." in as_table(told)) is stacking.worst_case
 
 
+def test_a_number_of_another_stacking_is_told_with_that_on_drawings() -> None:
+    drawn = [each.id for each in check(MACHINE).findings]
+    at_worst = Stacking(worst_case=True)
+    others = 0
+    for number, each in enumerate(check(MACHINE, stacking=at_worst).findings, start=1):
+        told = explain(MACHINE, str(number), stacking=at_worst)
+        on_drawings = as_json(told)["number_on_drawings"]
+        assert drawn[on_drawings - 1] == each.id
+        other = on_drawings != number
+        others += other
+        assert (f"{number} (on drawings {on_drawings}). " in as_table(told)) is other
+    assert others
+
+
 def chained(build: Build, name: str, stacking: Stacking = RSS) -> Explanation:
     told = explain(build, name, stacking=stacking)
     assert isinstance(told, Explanation)
