@@ -9,7 +9,7 @@ import sys
 from pathlib import Path
 from typing import Final
 
-from tests.golden.scenes import BUILDS, STORED, drawn
+from tests.golden.scenes import DRAWINGS, STORED, drawn
 
 _ACCEPT: Final = "--accept"
 
@@ -19,7 +19,7 @@ def main(words: list[str]) -> int:
     if words not in ([], [_ACCEPT]):
         print(f"found {' '.join(words)}; {_ACCEPT} or nothing would be right")
         return 2
-    now = {path: text for each in BUILDS for path, text in drawn(each).items()}
+    now = {path: text for each in DRAWINGS for path, text in drawn(each).items()}
     gone = sorted(set(STORED.glob("*.json")) - set(now))
     other = [path for path, text in now.items() if not _same(path, text)]
     for path in (*other, *gone):
