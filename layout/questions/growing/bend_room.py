@@ -28,6 +28,8 @@ __all__ = ["BendRoom", "bend_rooms", "with_radius"]
 _PAST_MM: Final = 0.01
 """So far past its largest radius a cable surely has no room."""
 _LEAST_MM: Final = 0.01
+_JUST_MM: Final = FINE_MM / 4
+"""So far past what it has to spare a cable that grows straight lacks room."""
 _OPEN_MM: Final = 100.0
 """How much further to look where nothing is near enough to limit a cable."""
 
@@ -182,7 +184,7 @@ def _search(now_mm: float) -> _Search:
     while low_mm < LIMIT_MM:
         spare_mm = stands[0]
         # what limits a cable may lie where its bend does not grow to
-        high_mm = min(LIMIT_MM, low_mm + max(spare_mm + FINE_MM, stride_mm))
+        high_mm = min(LIMIT_MM, low_mm + max(spare_mm + _JUST_MM, stride_mm))
         stands = yield high_mm
         if _lacks(stands):
             between = low_mm, high_mm
@@ -211,19 +213,28 @@ def _halved(
 ) -> Generator[float, _Stands, tuple[float, _Limit | None]]:
     """Look between a clear radius and one that has no room.
 
-    Most bends grow straight towards what limits them: just by what is to spare.
+    Most bends grow straight towards what limits them: first just by what is to spare,
+    then just past that, which ends the search.
     """
     low_mm, high_mm = between
     limit, guess_mm = stands[1], low_mm + spare_mm - FINE_MM / 2
     wide_mm = math.inf
     while high_mm - low_mm > FINE_MM:
+        ends = low_mm < guess_mm <= low_mm + FINE_MM
         # where a guess left more than half, the middle is asked
-        inside = low_mm < guess_mm < high_mm and high_mm - low_mm <= wide_mm / 2
+        halved = high_mm - low_mm <= wide_mm / 2
+        inside = low_mm < guess_mm < high_mm and (halved or ends)
         wide_mm = high_mm - low_mm
         middle_mm = guess_mm if inside else (low_mm + high_mm) / 2
         stands = yield middle_mm
         if _lacks(stands):
             high_mm, limit, guess_mm = middle_mm, stands[1], low_mm
         else:
-            low_mm, guess_mm = middle_mm, middle_mm + stands[0] - FINE_MM / 2
+            low_mm, guess_mm = middle_mm, _guess(middle_mm, stands[0])
     return low_mm, limit
+
+
+def _guess(low_mm: float, spare_mm: float) -> float:
+    """Return where the end may lie: just before it or, from just there, past it."""
+    near = spare_mm < FINE_MM - _JUST_MM
+    return low_mm + spare_mm + (_JUST_MM if near else -FINE_MM / 2)
