@@ -17,13 +17,8 @@ from layout.parts.case.case_panels import Opens, SidePanel
 from layout.parts.form.form import Role
 from layout.questions.findings.advice import spoken
 from layout.questions.findings.answered import Answered
-from layout.questions.findings.finding import Finding, Group, Verdict
-from layout.questions.findings.tolerance import (
-    ALLOWED_MM,
-    Stacking,
-    links_between,
-    tolerance_mm,
-)
+from layout.questions.findings.finding import Finding, Group, Verdict, verdict_of
+from layout.questions.findings.tolerance import Stacking, links_between, tolerance_mm
 from layout.standards.figure import COMMON_PRACTICE
 
 __all__ = ["panel_opens"]
@@ -161,10 +156,6 @@ def _finding(
     margin_mm = free_mm - need_mm
     fans = body.role is Role.FAN
     thinner = "thinner fans, or move them" if fans else "a thinner one, or move it"
-    verdict = Verdict.SHORT
-    if margin_mm >= -ALLOWED_MM:
-        tight = margin_mm < scatter_mm - ALLOWED_MM
-        verdict = Verdict.TIGHT if tight else Verdict.CLEAR
     return Finding(
         id=f"{_RULE}:{body.name}:{other.name}",
         rule=_RULE,
@@ -175,7 +166,7 @@ def _finding(
         need_mm=need_mm,
         tolerance_mm=scatter_mm,
         margin_mm=margin_mm,
-        verdict=verdict,
+        verdict=verdict_of(margin_mm, scatter_mm),
         axis=Axis.DEPTH,
         from_mm=None,
         to_mm=None,

@@ -11,7 +11,7 @@ from layout.questions.clearances.asked import question_id
 from layout.questions.clearances.rules import NO_INTERFERENCE, Rule
 from layout.questions.findings.advice import advice, over_all
 from layout.questions.findings.covered import is_wholly
-from layout.questions.findings.finding import Finding, Verdict
+from layout.questions.findings.finding import Finding, Verdict, verdict_of
 from layout.questions.findings.measure import needed, told
 from layout.questions.findings.portions import faced
 from layout.questions.findings.readings import readings
@@ -172,8 +172,4 @@ def verdict_on(stands: Relation, need_mm: float, tolerance_mm: float) -> Verdict
     """Return what it means how two bodies stand, their gap off by its tolerance."""
     if stands.state is State.INTERFERING:
         return Verdict.CLASH
-    if stands.gap_mm < need_mm - ALLOWED_MM:
-        return Verdict.SHORT
-    if stands.gap_mm - tolerance_mm < need_mm - ALLOWED_MM:
-        return Verdict.TIGHT
-    return Verdict.CLEAR
+    return verdict_of(stands.gap_mm - need_mm, tolerance_mm)
