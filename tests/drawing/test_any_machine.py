@@ -12,6 +12,7 @@ import pytest
 from layout.drawing.composed.compose import scenes
 from layout.questions.checking.check import check
 from tests.build.any_machine import LAYOUTS, machine
+from tests.drawing.naming import unnamed
 from tests.drawing.reading import (
     cut,
     drawn_lines,
@@ -40,6 +41,7 @@ def test_lettering_stands_free_and_every_finding_is_marked(layout: str) -> None:
             assert struck(drawn, drawn_lines(drawn)) == [], seed
             assert struck(drawn, outlines(drawn)) == [], seed
             assert left_out(drawn) == 0, seed
+            assert unnamed(build, found, drawn) == [], seed
             numbers.append(marked(drawn))
             assert rows(drawn) == numbers[-1], seed
         assert set().union(*numbers) == set(range(1, len(found.findings) + 1)), seed

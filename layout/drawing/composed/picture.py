@@ -26,6 +26,7 @@ from layout.drawing.lettered.regions import (
     region,
     take,
 )
+from layout.drawing.lettered.strays import Keys, led_in
 from layout.drawing.lettered.untangled import Label, untangled
 from layout.drawing.paper.boxes import Frame
 from layout.drawing.paper.scene import Circle, Item
@@ -57,7 +58,7 @@ class Picture:
     """
 
     items: tuple[Item, ...]
-    keys: tuple[tuple[str, str], ...] = ()
+    keys: Keys = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -135,9 +136,10 @@ def picture(behind: Base, findings: Mapping[int, Finding]) -> Picture:
     first = balloons(urgent, rooms, ground, style=style)
     within, beside = _within(behind.names, ground, style)
     second = balloons(calm, rooms, ground, style=style)
-    without, keys = _beside(beside, plan, ground, style=style)
+    without, strays = _beside(beside, plan, ground, style=style)
     led = untangled([*first, *second, *without], ground)
-    over: list[Item] = [*lines, *circles, *letters, *within, *led]
+    late, keys = _led_in(strays, plan, ground, style=style)
+    over: list[Item] = [*lines, *circles, *letters, *within, *led, *late]
     if behind.leads:
         over.extend(lead_names(build, plan.views, ground, style=style))
     enlargements = [
@@ -211,17 +213,32 @@ def _rooms(plan: Plan) -> tuple[Room, Room]:
 
 def _beside(
     beside: Sequence[Name], plan: Plan, ground: Ground, *, style: Style
-) -> tuple[list[Label], tuple[tuple[str, str], ...]]:
-    """Return the names that stand beside their views, and those that are numbered."""
+) -> tuple[list[Label], list[Name]]:
+    """Return the names that stand beside their views, and those without room there."""
     out: list[Label] = []
-    keys: list[tuple[str, str]] = []
+    strays: list[Name] = []
     for index, view in enumerate(plan.views):
         own = [each for each in beside if each.view == index]
-        made, numbered = outside(
-            own, _columns(view, plan), ground, style=style, first=len(keys) + 1
-        )
+        made, left = outside(own, _columns(view, plan), ground, style=style)
         out.extend(made)
-        keys.extend(numbered)
+        strays.extend(left)
+    return out, strays
+
+
+def _led_in(
+    strays: Sequence[Name], plan: Plan, ground: Ground, *, style: Style
+) -> tuple[list[Item], Keys]:
+    """Return the names that found no room before all else was settled."""
+    out: list[Item] = []
+    keys: list[tuple[str, str]] = []
+    for index, (view, room) in enumerate(zip(plan.views, _rooms(plan), strict=True)):
+        (left, _, start, _), (end, _, right, _) = _columns(view, plan)
+        _, low, _, high = room.room
+        columns = (left, low, start, high), (end, low, right, high)
+        own = [each for each in strays if each.view == index]
+        made, more = led_in(own, columns, ground, style=style, first=len(keys) + 1)
+        out.extend(made)
+        keys.extend(more)
     return out, tuple(keys)
 
 

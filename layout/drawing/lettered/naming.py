@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 from functools import cache, partial
 
 import numpy as np
@@ -20,7 +19,7 @@ from layout.drawing.paper.lettering import width_mm, wrapped
 from layout.drawing.paper.scene import Align, Item, Leader, Point, Text
 from layout.drawing.paper.style import Style
 
-__all__ = ["inside", "outside"]
+__all__ = ["block_size", "inside", "lettered", "lines_of", "outside", "slots"]
 
 _TALL = 1.4
 """Height of a line with its tails, per height of a capital."""
@@ -125,42 +124,31 @@ def outside(
     ground: Ground,
     *,
     style: Style,
-    first: int = 1,
-) -> tuple[tuple[Label, ...], tuple[tuple[str, str], ...]]:
+) -> tuple[tuple[Label, ...], tuple[Name, ...]]:
     """Return the names that stand beside a view, each with a leader to its part.
 
-    A name that finds no room is a number there, returned with the name.
+    Also those that find no room there.
 
     Parameters
     ----------
     columns : (Frame, Frame)
         Room on the left and on the right of the view.
-    first : int
-        The first such number.
     """
-    ordered = sorted(wanted, key=lambda each: (-each.shape.centroid.y, each.lines))
     out: list[Label] = []
-    keys: list[tuple[str, str]] = []
-    for name in ordered:
-        key = f"P{first + len(keys)}"
-        for each in (name, replace(name, lines=(key,))):
-            near, far = (
-                cache(partial(_slots_of, each, columns, style=style, more_mm=more))
-                for more in (0.0, _FARTHER_MM)
-            )
-            choose, farther = (
-                partial(_chosen, near, ground),
-                partial(_chosen, far, ground),
-            )
-            place = choose()
-            if place is not None:
-                made = partial(_lettered, each, columns=columns, style=style)
-                label = Label(place=place, choose=choose, farther=farther, made=made)
-                out.append(label)
-                if each is not name:
-                    keys.append((key, ", ".join(name.lines)))
-                break
-    return tuple(out), tuple(keys)
+    strays: list[Name] = []
+    for name in sorted(wanted, key=lambda each: (-each.shape.centroid.y, each.lines)):
+        near, far = (
+            cache(partial(_slots_of, name, columns, style=style, more_mm=more))
+            for more in (0.0, _FARTHER_MM)
+        )
+        choose, farther = partial(_chosen, near, ground), partial(_chosen, far, ground)
+        place = choose()
+        if place is None:
+            strays.append(name)
+        else:
+            made = partial(lettered, name, columns=columns, style=style)
+            out.append(Label(place=place, choose=choose, farther=farther, made=made))
+    return tuple(out), tuple(strays)
 
 
 def _chosen(offer: Callable[[], Offer], ground: Ground) -> Candidate | None:
@@ -175,9 +163,9 @@ def _slots_of(
     middle = (columns[0][2] + columns[1][0]) / 2
     own = name.shape.centroid.x >= middle
     sides = [
-        _slots(
+        slots(
             name.shape,
-            block_size(_lines(name, column, style), style),
+            block_size(lines_of(name, column, style), style),
             (column[0], column[1] - more_mm, column[2], column[3] + more_mm),
             at_right=at_right,
             dearer=0.0 if at_right is own else _ACROSS_COST,
@@ -187,27 +175,27 @@ def _slots_of(
     return Offer(joined(sides))
 
 
-def _lines(name: Name, column: Frame, style: Style) -> tuple[str, ...]:
+def lines_of(name: Name, column: Frame, style: Style) -> tuple[str, ...]:
+    """Return a name's lines, broken where a column is too narrow for them."""
     most_mm = column[2] - column[0]
     return tuple(
         row for each in name.lines for row in wrapped(each, style.small_mm, most_mm)
     )
 
 
-def _lettered(
+def lettered(
     name: Name, place: Candidate, *, columns: tuple[Frame, Frame], style: Style
 ) -> tuple[Item, ...]:
     """Return a name's lettering and leader at its place."""
     left, bottom, right, top = place.box
-    at_right = left >= columns[1][0]
-    align = Align.LEFT if at_right else Align.RIGHT
+    align = Align.LEFT if place.leader[0][0] < left else Align.RIGHT
     box = (left, bottom, right, top - _BETWEEN_MM / 2)
-    lines = _lines(name, columns[at_right], style)
+    lines = lines_of(name, columns[left >= columns[1][0]], style)
     texts = _set(lines, box, align, how=(style, name.ref, False))
     return (*texts, Leader(points=place.leader, ref=name.ref))
 
 
-def _slots(
+def slots(
     shape: BaseGeometry,
     size: tuple[float, float],
     column: Frame,

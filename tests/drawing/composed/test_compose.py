@@ -30,6 +30,7 @@ from layout.files.build_file import read_build
 from layout.questions.checking.check import check
 from layout.questions.findings.advice import remedy_of
 from layout.questions.findings.finding import Check, Verdict
+from tests.drawing.naming import unnamed
 from tests.drawing.reading import (
     drawn_lines,
     marked,
@@ -58,7 +59,7 @@ _SAMPLES: dict[str, Sample] = {
     "tower": tower,
     "clear tower": clear_tower,
     "blocks": blocks,
-    **{f"random {seed}": partial(random_build, seed) for seed in range(10)},
+    **{f"random {seed}": partial(random_build, seed) for seed in (*range(10), 12, 20)},
     **{each.stem: partial(_example, each) for each in _EXAMPLES},
 }
 
@@ -130,6 +131,12 @@ def test_every_part_that_is_seen_is_named_with_its_size(name: str) -> None:
         if part.key != "processor":  # under the cooler, or not seen at all
             assert part.key in said
             assert part.size in said
+
+
+@pytest.mark.parametrize("name", _SAMPLES)
+def test_every_name_stands_on_every_sheet_if_only_as_a_number(name: str) -> None:
+    build, found, sheets = _sheets(name)
+    assert [unnamed(build, found, each) for each in sheets] == [[]] * len(sheets)
 
 
 def test_each_verdict_has_its_mark() -> None:
