@@ -30,7 +30,7 @@ _PAST_MM: Final = 0.01
 _LEAST_MM: Final = 0.01
 _JUST_MM: Final = FINE_MM / 4
 """So far past what it has to spare a cable that grows straight lacks room."""
-_OPEN_MM: Final = 100.0
+_OPEN_MM: Final = 250.0
 """How much further to look where nothing is near enough to limit a cable."""
 
 _Limit: TypeAlias = tuple[str, str, str]

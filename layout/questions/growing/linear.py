@@ -17,12 +17,16 @@ _SHORTEST_MM: Final = 1e-5
 """A stretch no longer holds a jump: what lies before and after it counts."""
 _LINEAR_MM: Final = 1e-7
 _PROBES: Final = (0.317, 0.683)
+_BESIDE_MM: Final = 0.01
+"""So near to an end of a stretch its bounds are on the line that begins there."""
 _ROUND_MM: Final = (1.0, 0.1)
 """To which figures a jump is looked for first, coarse to fine."""
 _NEAR_MM: Final = 0.9 * _SHORTEST_MM
 
 Bounds: TypeAlias = dict[str, Floats]
 """Low and high corners of every box of a body, by its name: shape (6, n)."""
+_Line: TypeAlias = tuple[float, float]
+"""Two values; at others on their line every bound is as far on as the value is."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,65 +52,67 @@ class Linear:
     def _change(self, low_mm: float, high_mm: float) -> tuple[float, float]:
         """Return where to cut a stretch: at a bend, at a jump, or in the middle.
 
-        Where both ends have other boxes one look at each middle finds a jump.
+        Where both ends have other boxes one look at each middle finds a jump; else it
+        is looked for before or after what lies on one line, where most of it does.
         """
         keeps = self._same_as(low_mm)
-        if keeps(high_mm):
-            at_mm = self._bend(low_mm, high_mm)
-            line = self._line(low_mm, low_mm + _PROBES[0] * (high_mm - low_mm))
-            if at_mm is not None or line is None:
-                at_mm = (low_mm + high_mm) / 2 if at_mm is None else at_mm
-                return at_mm, at_mm
-            keeps = line
-        return _jump(low_mm, high_mm, keeps)
+        if not keeps(high_mm):
+            return _jump(low_mm, high_mm, keeps)
+        first, last = (low_mm + part * (high_mm - low_mm) for part in _PROBES)
+        before, after = (low_mm, first), (last, high_mm)
+        if self._on((first, high_mm), last):
+            before, after = (low_mm, low_mm + _BESIDE_MM), (first, high_mm)
+            cut = self._crossing(before, after)
+            return cut or _jump(low_mm, first, lambda mm: not self._on(after, mm))
+        if self._on((low_mm, last), first):
+            before, after = (low_mm, last), (high_mm - _BESIDE_MM, high_mm)
+            cut = self._crossing(before, after)
+            return cut or _jump(last, high_mm, lambda mm: self._on(before, mm))
+        cut = self._crossing(before, after)
+        if cut is None and self._linear(*before):
+            return _jump(first, high_mm, lambda mm: self._on(before, mm))
+        middle_mm = (low_mm + high_mm) / 2
+        return cut or (middle_mm, middle_mm)
 
     def _same_as(self, low_mm: float) -> Callable[[float], bool]:
         """Return whether a value has the boxes that another has."""
         return lambda mm: _same(self.bounds(low_mm), self.bounds(mm))
 
-    def _line(self, low_mm: float, high_mm: float) -> Callable[[float], bool] | None:
-        """Return whether a value's bounds lie on the line that those of a stretch do.
-
-        None where those do not lie on one.
-        """
-        first, last = self.bounds(low_mm), self.bounds(high_mm)
-        if first is None or last is None or not self._linear(low_mm, high_mm):
-            return None
-
-        def holds(mm: float) -> bool:
-            bounds, part = self.bounds(mm), (mm - low_mm) / (high_mm - low_mm)
-            off_mm = _off_line((first, last), bounds, part) if bounds else math.inf
-            return off_mm <= _LINEAR_MM
-
-        return holds
+    def _on(self, line: _Line, mm: float) -> bool:
+        """Tell whether a value's bounds lie on a line."""
+        first, last, met = (self.bounds(each) for each in (*line, mm))
+        if first is None or last is None or met is None or not _alike(first, last):
+            return False
+        part = (mm - line[0]) / (line[1] - line[0])
+        return _off_line((first, last), met, part) <= _LINEAR_MM
 
     def is_linear(self, low_mm: float, high_mm: float) -> bool:
         """Tell whether a stretch that was yielded is no jump."""
         return high_mm - low_mm > _SHORTEST_MM or self._linear(low_mm, high_mm)
 
-    def _bend(self, low_mm: float, high_mm: float) -> float | None:
-        """Return where the lines of both ends cross, if the figures bend just there."""
-        at = [low_mm + part * (high_mm - low_mm) for part in (0.0, *_PROBES, 1.0)]
-        told = [self.bounds(each) for each in at]
-        known = [each for each in told if each is not None]
-        if len(known) < len(told) or not all(_alike(known[0], e) for e in known):
+    def _crossing(self, before: _Line, after: _Line) -> tuple[float, float] | None:
+        """Return where two lines cross, if the figures bend just there."""
+        known = [self.bounds(each) for each in (*before, *after)]
+        told = [each for each in known if each is not None]
+        if len(told) < len(known) or not all(_alike(told[0], each) for each in told):
             return None
-        a, b, c, d = (np.concatenate([e[k].ravel() for k in known[0]]) for e in known)
-        rise, fall = (b - a) / (at[1] - at[0]), (d - c) / (at[3] - at[2])
+        a, b, c, d = (np.concatenate([e[k].ravel() for k in told[0]]) for e in told)
+        rise, fall = (b - a) / (before[1] - before[0]), (d - c) / (after[1] - after[0])
         k = int(np.abs(rise - fall).argmax())
         if abs(rise[k] - fall[k]) < _LINEAR_MM:
             return None
         place = float(
-            (c[k] - fall[k] * at[2] - a[k] + rise[k] * at[0]) / (rise - fall)[k]
+            (c[k] - fall[k] * after[0] - a[k] + rise[k] * before[0])
+            / (rise[k] - fall[k])
         )
-        if not low_mm + _SHORTEST_MM < place < high_mm - _SHORTEST_MM:
+        if not before[0] + _SHORTEST_MM < place < after[1] - _SHORTEST_MM:
             return None
         met = self.bounds(place)
-        if met is None or not _alike(known[0], met):
+        if met is None or not _alike(told[0], met):
             return None
-        there = float(np.concatenate([met[n].ravel() for n in known[0]])[k])
-        on_both = abs(there - a[k] - rise[k] * (place - at[0])) <= _LINEAR_MM
-        return place if on_both else None
+        there = float(np.concatenate([met[n].ravel() for n in told[0]])[k])
+        on_both = abs(there - a[k] - rise[k] * (place - before[0])) <= _LINEAR_MM
+        return (place, place) if on_both else None
 
     def _linear(self, low_mm: float, high_mm: float) -> bool:
         first, last = self.bounds(low_mm), self.bounds(high_mm)
