@@ -23,7 +23,7 @@ from layout.parts.kinds.hookups import hookup_of
 from layout.parts.kinds.kinds import Spec
 from layout.values import dataclass
 
-__all__ = ["Remaker"]
+__all__ = ["Remaker", "cells_in"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -225,11 +225,7 @@ class Remaker:
         """
         carried = self.build.carried_by(key)
         if isinstance(spec, Block) or len(carried) > 1:
-            return {
-                each.name: moved(each.body.shape.cells, each.body.at_mm)
-                for each in self.changed(key, spec).bodies
-                if each.part in carried
-            }
+            return cells_in(self.changed(key, spec), carried)
         taken = self.tree.seated[key]
         return {
             name: moved(cells, offer.at_mm)
@@ -238,3 +234,12 @@ class Remaker:
             )
             for name, cells in cells_of(key, form)
         }
+
+
+def cells_in(build: Build, parts: Collection[str]) -> dict[str, Floats]:
+    """Return the cells in place of the bodies of some parts, by name."""
+    return {
+        each.name: moved(each.body.shape.cells, each.body.at_mm)
+        for each in build.bodies
+        if each.part in parts
+    }

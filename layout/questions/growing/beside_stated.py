@@ -35,9 +35,10 @@ def beside_stated(search: Search, used_mm: float | None, suffix: str) -> str:
     raised = grown.dimension.name == "fan raise"  # no limit is stated for that itself
     if raised or not at_now or search.bodies_mm is None:
         return ""
-    if not grown.possible(now_mm + 1.0):
+    build = grown.built(now_mm + 1.0)
+    if build is None:
         return ""
-    larger = {e.id: e for e in stated(grown.build(now_mm + 1.0), grown.key, every=True)}
+    larger = {e.id: e for e in stated(build, grown.key, every=True)}
     for each in at_now:
         margin_mm, then = each.margin_mm or 0.0, larger.get(each.id)
         # a limit of this figure is nearer by as much as the figure grows

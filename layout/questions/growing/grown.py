@@ -15,7 +15,7 @@ import numpy as np
 
 from layout.build.errors import SeatError
 from layout.build.placed import Build
-from layout.build.remade import Remaker
+from layout.build.remade import Remaker, cells_in
 from layout.errors import LayoutError
 from layout.geometry.boxes import Boxes
 from layout.geometry.cells import Floats
@@ -73,16 +73,41 @@ class Grown:
     _ends: Floats | None = None
 
     def build(self, mm: float) -> Build:
-        """Return the build with the figure at a value."""
+        """Return the build with the figure at a value.
+
+        Raises
+        ------
+        PartError, SeatError
+            If there is no such part.
+        """
         if mm not in self._built:
-            self._built[mm] = self.remaker.remade(self.key, self._sheet(mm))
+            sheet, remaker = self._sheet(mm), self.remaker
+            as_it_is = sheet is remaker.plan.spec(self.key)
+            made = remaker.build if as_it_is else remaker.remade(self.key, sheet)
+            self._built[mm] = made
         return self._built[mm]
 
+    def built(self, mm: float) -> Build | None:
+        """Return the build with the figure at a value; None: there is no such part."""
+        try:
+            return self.build(mm)
+        except (PartError, SeatError):
+            return None
+
     def _sheet(self, mm: float) -> Spec:
-        """Return the part's data sheet with the figure at a value."""
+        """Return the data sheet with the figure at a value; the present one if equal."""
         if mm not in self._sheets:
-            self._sheets[mm] = self.dimension.with_mm(mm)
+            now, sheet = self.remaker.plan.spec(self.key), self.dimension.with_mm(mm)
+            self._sheets[mm] = now if now is not None and sheet == now else sheet
         return self._sheets[mm]
+
+    def _can_be(self, mm: float) -> bool:
+        """Tell whether a data sheet may say a value: quicker than making the part."""
+        try:
+            self._sheet(mm)
+        except PartError:
+            return False
+        return True
 
     def within(self, limits: list[Limit]) -> Grown:
         """Return the same figure held by some limits alone; what is known is shared."""
@@ -95,7 +120,7 @@ class Grown:
         """
         found: list[Near] = []
         jump: tuple[float, float] | None = None
-        linear = Linear(self._bounds)
+        linear = Linear(self._bounds, self._can_be)
         for start, end in linear.pieces(low_mm, high_mm):
             if not linear.is_linear(start, end):
                 jump = (start, end)
@@ -159,12 +184,19 @@ class Grown:
         """Return the part's boxes at a value; None where there is no such part."""
         if mm not in self._known:
             try:
-                own = self.remaker.cells(self.key, self._sheet(mm))
+                own = self._cells(mm)
             except (PartError, SeatError):
                 self._known[mm] = None
             else:
                 self._known[mm] = {name: _rows(cells) for name, cells in own.items()}
         return self._known[mm]
+
+    def _cells(self, mm: float) -> dict[str, Floats]:
+        """Return the cells of what moves with the part; those of a build made before."""
+        sheet, remaker = self._sheet(mm), self.remaker
+        if mm in self._built or sheet is remaker.plan.spec(self.key):
+            return cells_in(self.build(mm), remaker.build.carried_by(self.key))
+        return remaker.cells(self.key, sheet)
 
 
 _NOWHERE: Final = np.array([np.inf] * 3 + [-np.inf] * 3)

@@ -19,7 +19,7 @@ _LINEAR_MM: Final = 1e-7
 _PROBES: Final = (0.317, 0.683)
 _BESIDE_MM: Final = 0.01
 """So near to an end of a stretch its bounds are on the line that begins there."""
-_ROUND_MM: Final = (1.0, 0.1)
+_ROUND_MM: Final = (1.0, 0.1, 0.05, 0.01)
 """To which figures a jump is looked for first, coarse to fine."""
 _NEAR_MM: Final = 0.9 * _SHORTEST_MM
 
@@ -33,10 +33,12 @@ _Line: TypeAlias = tuple[float, float]
 class Linear:
     """Boxes that change with a figure; ``bounds`` are those at a value, None for none.
 
-    Values are asked for again and again: ``bounds`` remembers them.
+    Values are asked for again and again: ``bounds`` remembers them.  Where ``can_be``
+    is False there are none, which is told at less cost.
     """
 
     bounds: Callable[[float], Bounds | None]
+    can_be: Callable[[float], bool]
 
     def pieces(self, low_mm: float, high_mm: float) -> Iterator[tuple[float, float]]:
         """Yield stretches on which every bound is linear, and jumps between them."""
@@ -55,7 +57,9 @@ class Linear:
         Where both ends have other boxes one look at each middle finds a jump; else it
         is looked for before or after what lies on one line, where most of it does.
         """
-        keeps = self._same_as(low_mm)
+        can_be, keeps = self.can_be(low_mm), self._same_as(low_mm)
+        if can_be is not self.can_be(high_mm):
+            return _jump(low_mm, high_mm, lambda mm: self.can_be(mm) is can_be)
         if not keeps(high_mm):
             return _jump(low_mm, high_mm, keeps)
         first, last = (low_mm + part * (high_mm - low_mm) for part in _PROBES)

@@ -27,11 +27,14 @@ LIMIT_MM: Final = 2000.0
 _PAST_MM: Final = 0.9 * FINE_MM
 """How far past a value that clears another is asked, which should fail."""
 
+_NEARS: Final = 2 / 3
+"""A guess that leaves more than this of what was lacking came little nearer."""
 _GRID: Final = 1000
 """Figures are told in thousandths of a millimetre, rounded down."""
 _STRIDE_MM: Final = 50.0
 _STRIDE_DOWN_MM: Final = 8.0
-"""What is too large is seldom so by much; a short stretch bends at few places."""
+_LONGER: Final = 4
+"""What is too large is seldom so by much, or at every figure."""
 _LEAST_MM: Final = 0.01
 
 
@@ -62,6 +65,7 @@ class Search:
     slow: bool = False
     bodies_mm: float | None = None
     besides: Mapping[str, float] = field(default_factory=dict)
+    _asked: dict[float, _Fail | None] = field(default_factory=dict)
 
     def found(self) -> tuple[float | None, Limit | None]:
         """Return the figure and its limit."""
@@ -109,13 +113,18 @@ class Search:
                     value_mm, last = each.from_mm, each
             if value_mm > low_mm:
                 figure_mm = down_to_grid(value_mm)
-                possible = self.grown.possible(figure_mm)
+                possible = self.grown.built(figure_mm) is not None
                 return (figure_mm if possible else None), last
-            high_mm, stride_mm = low_mm, 2 * stride_mm
+            high_mm, stride_mm = low_mm, _LONGER * stride_mm
         return None, last
 
     def _fails(self, mm: float) -> _Fail | None:
         """Return what of the part's own is short or clashes at a value, by how much."""
+        if mm not in self._asked:
+            self._asked[mm] = self._failing(mm)
+        return self._asked[mm]
+
+    def _failing(self, mm: float) -> _Fail | None:
         build = self.grown.build(mm)
         carried = build.carried_by(self.grown.key)
         near = [] if self.slow else self.grown.near(mm, mm)
@@ -155,21 +164,23 @@ class Search:
         low_mm, at = self._clear_below(high_mm)
         if low_mm is None:
             return None, (at or fails)[0]
-        wide_mm = math.inf
+        nears = True
         while high_mm - low_mm > FINE_MM:
             # most figures grow straight towards what limits them: just where it says,
-            # then just past it; where that left more than half, the middle is asked
+            # then just past it; where that came little nearer, the middle is asked
             guess_mm, middle_mm = high_mm + fails[1], (low_mm + high_mm) / 2
             if abs(guess_mm - low_mm) < _PAST_MM:
                 guess_mm = low_mm + _PAST_MM
-            if low_mm < guess_mm < high_mm and high_mm - low_mm <= wide_mm / 2:
+            if low_mm < guess_mm < high_mm and nears:
                 middle_mm = guess_mm
-            wide_mm = high_mm - low_mm
+            wide_mm, lacks_mm = high_mm - low_mm, fails[1]
             found = self._fails(middle_mm)
             if found:
                 high_mm, fails = middle_mm, found
             else:
                 low_mm = middle_mm
+            halved = high_mm - low_mm <= wide_mm / 2
+            nears = halved or fails[1] > _NEARS * lacks_mm
         figure_mm = down_to_grid(low_mm)
         # a present figure that clears is told as it is
         return max(figure_mm, self._now if low_mm >= self._now else 0.0), fails[0]
@@ -204,7 +215,7 @@ class Search:
         # a raise of 0 is a figure too
         while value_mm > min(
             self.least_mm, self._now - FINE_MM
-        ) and self.grown.possible(value_mm):
+        ) and self.grown.built(value_mm):
             found = self._fails(value_mm)
             if not found:
                 return value_mm, None
