@@ -26,9 +26,10 @@ LIMIT_MM: Final = 2000.0
 
 _PAST_MM: Final = 0.9 * FINE_MM
 """How far past a value that clears another is asked, which should fail."""
-
 _NEARS: Final = 2 / 3
 """A guess that leaves more than this of what was lacking came little nearer."""
+_ROUND_MM: Final = (1.0, 0.1, 0.01)
+"""To which figures a jump is looked for, coarse to fine."""
 _GRID: Final = 1000
 """Figures are told in thousandths of a millimetre, rounded down."""
 _STRIDE_MM: Final = 50.0
@@ -166,13 +167,7 @@ class Search:
             return None, (at or fails)[0]
         nears = True
         while high_mm - low_mm > FINE_MM:
-            # most figures grow straight towards what limits them: just where it says,
-            # then just past it; where that came little nearer, the middle is asked
-            guess_mm, middle_mm = high_mm + fails[1], (low_mm + high_mm) / 2
-            if abs(guess_mm - low_mm) < _PAST_MM:
-                guess_mm = low_mm + _PAST_MM
-            if low_mm < guess_mm < high_mm and nears:
-                middle_mm = guess_mm
+            middle_mm = _next((low_mm, high_mm), fails[1], nears=nears)
             wide_mm, lacks_mm = high_mm - low_mm, fails[1]
             found = self._fails(middle_mm)
             if found:
@@ -224,6 +219,35 @@ class Search:
             step_mm = max(step_mm, -found[1])
             value_mm, step_mm = value_mm - step_mm, 1.5 * step_mm
         return None, fails
+
+
+def _next(ends_mm: tuple[float, float], margin_mm: float, *, nears: bool) -> float:
+    """Return what to ask between a figure that clears and one that fails.
+
+    Most figures grow straight towards what limits them: just where the margin says,
+    then just past it.  Where the last guess came not ``nears`` the middle is asked; and
+    where one has cleared that should not have, something jumps, as it does at round
+    figures: those are asked, then just beside them.
+    """
+    low_mm, high_mm = ends_mm
+    guess_mm, middle_mm = high_mm + margin_mm, (low_mm + high_mm) / 2
+    if abs(guess_mm - low_mm) < _PAST_MM / 2:
+        return low_mm + _PAST_MM
+    if low_mm < guess_mm < high_mm:
+        return guess_mm if nears else middle_mm
+    for step_mm in _ROUND_MM if guess_mm < low_mm else ():
+        at_mm = _whole(middle_mm, step_mm)
+        if low_mm < at_mm < high_mm:
+            return at_mm
+        if low_mm == _whole(low_mm, step_mm):
+            return low_mm + _PAST_MM
+        if high_mm == _whole(high_mm, step_mm):
+            return high_mm - _PAST_MM
+    return middle_mm
+
+
+def _whole(mm: float, step_mm: float) -> float:
+    return step_mm * round(mm / step_mm)
 
 
 def down_to_grid(mm: float) -> float:
