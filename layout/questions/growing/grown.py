@@ -21,6 +21,7 @@ from layout.geometry.boxes import Boxes
 from layout.geometry.cells import Floats
 from layout.geometry.gap import is_box
 from layout.geometry.growth import near_values
+from layout.geometry.space import Vector
 from layout.parts.form.errors import PartError
 from layout.parts.kinds.dimensions import Dimension
 from layout.parts.kinds.kinds import Spec
@@ -112,6 +113,25 @@ class Grown:
     def within(self, limits: list[Limit]) -> Grown:
         """Return the same figure held by some limits alone; what is known is shared."""
         return replace(self, limits=limits, whole=False, _ends=None)
+
+    def like(self, other: Grown) -> Grown:
+        """Return the same; where another makes the same part what it knows is shared.
+
+        That is a part of the same data sheet on the same seat, which carries nothing.
+        """
+        mine, theirs = (
+            (each.remaker.plan.spec(each.key), each.remaker.build.carried_by(each.key))
+            for each in (self, other)
+        )
+        alike = mine[0] is theirs[0] and mine[1] == theirs[1] == {self.key}
+        if not alike or self._seat() != other._seat():
+            return self
+        return replace(self, _known=other._known, _sheets=other._sheets)
+
+    def _seat(self) -> list[tuple[int, Vector]]:
+        """Return where the part sits: seats of the same form are the same."""
+        taken = self.remaker.tree.seated.get(self.key, [])
+        return [(id(offer.seat), offer.at_mm) for _, offer in taken]
 
     def near(self, low_mm: float, high_mm: float) -> list[Near]:
         """Return every interval of values at which a pair is too near.

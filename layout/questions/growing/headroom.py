@@ -190,6 +190,7 @@ def _bent(room: BendRoom) -> Room:
 def _of_part(key: str, holding: Holding, of: tuple[Remaker, Cables]) -> Iterator[Room]:
     """Yield a part's dimensions where it is, then those that depend on a place."""
     remaker, cables = of
+    known: dict[str, Grown] = {}
     for name, there in (("", remaker), *_elsewhere(remaker, key)):
         spec = there.plan.spec(key)
         if spec is None:
@@ -198,9 +199,9 @@ def _of_part(key: str, holding: Holding, of: tuple[Remaker, Cables]) -> Iterator
         for dimension in dimensions(spec):
             if name and not dimension.name.endswith(("length", "thickness")):
                 continue
-            yield largest(
-                there, key, dimension.name, suffix=name, cables=cables, holding=held
-            )
+            grown = Grown(there, key, dimension, held.limits(key))
+            like = known.setdefault(dimension.name, grown)
+            yield _largest(grown.like(like), (held, cables), suffix=name)
 
 
 def _elsewhere(remaker: Remaker, key: str) -> Iterator[tuple[str, Remaker]]:
@@ -248,7 +249,16 @@ def largest(
     dimension = next(each for each in every if each.name == name)
     holding = holding or Holding(remaker.build)
     grown = Grown(remaker, key, dimension, holding.limits(key))
-    search = Search(grown, cables or Cables())
+    ready = holding, cables or Cables()
+    return _largest(grown, ready, suffix=suffix, left_out=left_out)
+
+
+def _largest(
+    grown: Grown, ready: tuple[Holding, Cables], *, suffix: str, left_out: bool = False
+) -> Room:
+    """Return the largest figure of one dimension as a row."""
+    (holding, cables), key, name = ready, grown.key, grown.dimension.name
+    search = Search(grown, cables)
     figure_mm, limit = search.found()
     note = "" if suffix and not left_out else beside_stated(search, figure_mm, suffix)
     spared = but_for(search, holding) if figure_mm is None and limit else None
@@ -257,7 +267,7 @@ def largest(
     return Room(
         part=key,
         dimension=f"{name}{suffix}",
-        now_mm=dimension.now_mm,
+        now_mm=grown.dimension.now_mm,
         largest_mm=figure_mm,
         limited_by=limit[:2] if limit else None,
         rule=limit[2] if limit else None,
