@@ -6,7 +6,7 @@ and yet a builder asks which would, were that mended otherwise.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from layout.build.placed import Build
 from layout.questions.checking.beside import beside
@@ -48,7 +48,7 @@ def but_for(search: Search, holding: Holding) -> ButFor | None:
     grown, now_mm = search.grown, search.grown.dimension.now_mm
     others = [share * now_mm for share in _SHARES] if now_mm else list(_RAISED_MM)
     possible = [mm for mm in others if grown.possible(mm)]
-    fixed = _failing_now(search, holding) if possible else []
+    fixed = _failing_now(search, holding, possible) if possible else []
     for mm in possible:
         if fixed:
             there = _again(search, mm, fixed, holding=holding)
@@ -68,12 +68,20 @@ def but_for(search: Search, holding: Holding) -> ButFor | None:
     return ButFor(tuple(fixed), figure_mm, limit)
 
 
-def _failing_now(search: Search, holding: Holding) -> list[Finding]:
-    """Return what of the part and its load fails now, cables' bends last."""
+def _failing_now(
+    search: Search, holding: Holding, others: Sequence[float]
+) -> list[Finding]:
+    """Return what of the part and its load fails now, cables' bends last.
+
+    Without bodies that are near enough now and not at one of some other figures.
+    """
     grown, build = search.grown, holding.build
     carried, now_mm = build.carried_by(grown.key), grown.dimension.now_mm
     try:
         near = dict.fromkeys(each.limit.id for each in grown.near(now_mm, now_mm))
+        for mm in others:
+            there = {each.limit.id for each in grown.near(mm, mm)}
+            near = {id_: None for id_ in near if id_ in there}
         found = (
             *holding.standing(build, near),
             *beside(build, GROUPS, every=False).findings,
