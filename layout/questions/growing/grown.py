@@ -96,7 +96,7 @@ class Grown:
             return None
 
     def _sheet(self, mm: float) -> Spec:
-        """Return the data sheet with the figure at a value; the present one if equal."""
+        """Return the data sheet with a figure; if equal, the present one."""
         if mm not in self._sheets:
             now, sheet = self.remaker.plan.spec(self.key), self.dimension.with_mm(mm)
             self._sheets[mm] = now if now is not None and sheet == now else sheet
@@ -212,7 +212,7 @@ class Grown:
         return self._known[mm]
 
     def _cells(self, mm: float) -> dict[str, Floats]:
-        """Return the cells of what moves with the part; those of a build made before."""
+        """Return the cells of what moves with the part; of a build that is made."""
         sheet, remaker = self._sheet(mm), self.remaker
         if mm in self._built or sheet is remaker.plan.spec(self.key):
             return cells_in(self.build(mm), remaker.build.carried_by(self.key))

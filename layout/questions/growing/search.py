@@ -32,7 +32,6 @@ _ROUND_MM: Final = (1.0, 0.1, 0.01)
 """To which figures a jump is looked for, coarse to fine."""
 _GRID: Final = 1000
 """Figures are told in thousandths of a millimetre, rounded down."""
-_STRIDE_MM: Final = 50.0
 _STRIDE_DOWN_MM: Final = 8.0
 _LONGER: Final = 4
 """What is too large is seldom so by much, or at every figure."""
@@ -92,15 +91,11 @@ class Search:
         now_mm = self._now
         if self.grown.near(now_mm, now_mm):
             return self._down(now_mm)
-        low_mm, stride_mm = now_mm, _STRIDE_MM
-        while low_mm < self.end_mm:
-            high_mm = min(low_mm + stride_mm, self.end_mm)
-            near = self.grown.near(low_mm, high_mm)
-            if near:
-                first = min(near, key=lambda each: each.from_mm)
-                return max(now_mm, down_to_grid(first.from_mm)), first
-            low_mm, stride_mm = high_mm, 2 * stride_mm
-        return self.end_mm, None
+        near = self.grown.near(now_mm, self.end_mm)
+        if not near:
+            return self.end_mm, None
+        first = min(near, key=lambda each: each.from_mm)
+        return max(now_mm, down_to_grid(first.from_mm)), first
 
     def _down(self, now_mm: float) -> tuple[float | None, Near | None]:
         """Return the largest figure below the present one at which nothing is near."""
@@ -208,9 +203,9 @@ class Search:
         fails: _Fail | None = None
         value_mm, step_mm = min(self._now, high_mm), 1.0
         # a raise of 0 is a figure too
-        while value_mm > min(
-            self.least_mm, self._now - FINE_MM
-        ) and self.grown.built(value_mm):
+        while value_mm > min(self.least_mm, self._now - FINE_MM) and self.grown.built(
+            value_mm
+        ):
             found = self._fails(value_mm)
             if not found:
                 return value_mm, None
