@@ -18,6 +18,7 @@ ROOT = Path(__file__).parent.parent
 PAGE = (ROOT / "README.md").read_text(encoding="utf-8")
 COMMANDS = get_group(app).commands
 BUILDS = re.findall(r"```yaml\n(.*?)```", PAGE, re.DOTALL)
+CASES = re.findall(r"```yaml case\n(.*?)```", PAGE, re.DOTALL)
 
 
 @pytest.mark.parametrize("name", sorted(COMMANDS))
@@ -37,6 +38,22 @@ def test_every_option_is_there(name: str) -> None:
 def test_every_verdict_group_and_kind_is_there() -> None:
     words = [each.value for each in (*Verdict, *Group)] + list(KINDS)
     assert [word for word in words if word not in PAGE] == []
+
+
+@pytest.mark.parametrize("text", CASES, ids=["taped", "data sheet"])
+def test_the_cases_take_a_machine(text: str, tmp_path: Path) -> None:
+    (tmp_path / "studio.yaml").write_text(text)
+    build = tmp_path / "build.yaml"
+    build.write_text(
+        "case: studio.yaml\n"
+        "parts:\n"
+        "  board: {kind: board, form: ATX, socket: AM5}\n"
+        "  front fans: {kind: fan, size: 140, count: 2, mount: front}\n"
+        "  cooler: {kind: tower cooler, height: 158, width: 125, depth: 71}\n"
+    )
+    found = check(read_build(build))
+    assert "panel-over-cooler:cooler:case/side panel" in {e.id for e in found.findings}
+    assert not found.verdict.fails
 
 
 @pytest.mark.parametrize("text", BUILDS, ids=["machine", "blocks"])

@@ -6,6 +6,7 @@ from functools import lru_cache
 from typing import ClassVar
 
 from layout.parts.case.case_inside import settled
+from layout.parts.case.case_mounts import row_notes
 from layout.parts.case.case_seats import openings, seats
 from layout.parts.case.case_sheet import CaseSheet
 from layout.parts.case.case_walls import walls
@@ -41,5 +42,5 @@ def _form(case: Case) -> Form:
         seats=seats(case, inside),
         openings=openings(case, inside),
         size=f"{depth:g} x {height:g} x {width:g}",
-        notes=inside.notes,
+        notes=(*inside.notes, *row_notes(case)),
     )

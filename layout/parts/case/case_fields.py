@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from enum import Enum
+from typing import Final
 
 from layout.geometry.space import Axis, Direction
 from layout.parts.case.case_panels import Linings, Material, SidePanel
@@ -12,6 +13,7 @@ from layout.parts.drives.cage import OUT
 from layout.parts.form import field
 from layout.parts.form.errors import PartError
 from layout.standards.figure import Figure, practice
+from layout.standards.radiators import CLASSES
 from layout.values import dataclass
 
 __all__ = [
@@ -32,6 +34,8 @@ __all__ = [
     "SupplyBay",
     "Takes",
 ]
+
+_CLASSES: Final = tuple(map(str, CLASSES))
 
 
 class Face(Enum):
@@ -146,7 +150,10 @@ class Mount:
     """A mount for fans or a radiator on one face."""
 
     face: Face | None = field.choice("face; default: the mount's name", None)
-    takes: tuple[Takes, ...] = field.nested("rows of fans, one for each size")
+    takes: tuple[Takes, ...] = field.nested(
+        "rows of fans, one for each size; default: the longest that the radiators have",
+        (),
+    )
     rows: Rows = field.choice(
         "on a side face: fans side by side along the depth, or one above the other",
         Rows.LYING,
@@ -173,10 +180,22 @@ class Mount:
     )
 
     def __post_init__(self) -> None:
-        if not self.takes:
+        if not self.fan_rows:
             raise PartError(
-                field="takes", found="no row of fans", right="at least one size"
+                field="takes",
+                found="no row of fans",
+                right=f"at least one size, or 'radiators' of {', '.join(_CLASSES)}",
             )
+
+    @property
+    def fan_rows(self) -> tuple[Takes, ...]:
+        """Return the rows of fans; where none is told those of the radiators."""
+        if self.takes:
+            return self.takes
+        longest: dict[int, int] = {}
+        for each in (CLASSES[size] for size in self.radiators if size in CLASSES):
+            longest[each.frame] = max(each.fans, longest.get(each.frame, 0))
+        return tuple(Takes(size=size, count=n) for size, n in sorted(longest.items()))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

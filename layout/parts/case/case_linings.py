@@ -18,7 +18,7 @@ from layout.parts.case.case_inside import Inside
 from layout.parts.case.case_mounts import mounts
 from layout.parts.case.case_panels import Opens
 from layout.parts.case.case_sheet import CaseSheet
-from layout.parts.case.case_shroud import shroud_piece
+from layout.parts.case.case_shroud_end import standing_shroud
 from layout.parts.case.case_stands import ConnectorsAt
 from layout.parts.form.errors import PartError
 from layout.parts.form.form import Link, Piece, Portion, Role
@@ -129,12 +129,9 @@ def _front(case: CaseSheet, inside: Inside) -> Iterator[Piece]:
     y = (0.0, y_mm - (top.mm if top else 0.0))
     z = (0.0, _panel_from_mm(case, inside))
     holes = [*_open(case, inside, Face.FRONT, felt=lining), *bays_mm(case.bays)]
-    if case.shroud is not None:
-        shroud = (
-            shroud_piece(case.shroud, inside.size_mm, inside.level_links)
-            .solids[0]
-            .bounds
-        )
+    sheet = standing_shroud(case, inside)
+    if sheet is not None:
+        shroud = sheet.solids[0].bounds
         if shroud.high[0] > x_mm - lining.mm:
             thick_mm = case.lining.shroud.mm if case.lining.shroud else 0.0
             holes.append(((shroud.low[1], shroud.high[1] + thick_mm), z))
@@ -175,13 +172,13 @@ def _shroud(case: CaseSheet, inside: Inside) -> Iterator[Piece]:
     lining = case.lining.shroud
     if lining is None:
         return
-    if case.shroud is None:
+    sheet = standing_shroud(case, inside)
+    if sheet is None:
         raise PartError(
             field="lining.shroud",
             found=f"{lining.mm:g} mm on a shroud that is not there",
             right="'shroud' beside it",
         )
-    sheet = shroud_piece(case.shroud, inside.size_mm, inside.level_links)
     (solid,) = sheet.solids
     _, _, end_mm, _ = solid.top.bounds
     far_mm = max(end_mm, _panel_from_mm(case, inside))

@@ -17,7 +17,7 @@ from layout.parts.form.link import WALL, less, sheet_link, spanning, times
 from layout.standards.figure import Figure, practice
 from layout.values import dataclass
 
-__all__ = ["covers", "face_of", "mounts"]
+__all__ = ["covers", "face_of", "mounts", "row_notes", "row_start"]
 
 _MIDDLE_SCATTER_MM = 10.0
 _ROW_SCATTER_MM = 15.0
@@ -30,6 +30,16 @@ practice, no source."""
 
 _Sheet: TypeAlias = tuple[float, tuple[Link, ...]]
 """Where a sheet inside the case lies, mm along its own axis, and the figures for it."""
+
+
+def row_notes(case: CaseSheet) -> tuple[str, ...]:
+    """Return which rows of fans are taken from the radiators that a mount takes."""
+    return tuple(
+        f"case: {name} fans in rows of {rows}, as the radiators that the mount takes"
+        for name, mount in case.mounts
+        if not mount.takes
+        for rows in [" or ".join(f"{e.count} x {e.size}" for e in mount.fan_rows)]
+    )
 
 
 def covers(case: CaseSheet, inside: Inside) -> tuple[Piece, ...]:
@@ -124,6 +134,15 @@ def face_of(name: str, mount: Mount) -> Face:
     return face
 
 
+def row_start(takes: Takes, face: Face, face_mm: float) -> Figure:
+    """Return where a row begins along a face so long, by default the usual place."""
+    free_mm = max(0.0, face_mm - takes.size * takes.count)
+    usual_mm = free_mm / 2
+    if face is Face.REAR:
+        usual_mm = max(0.0, free_mm - _REAR_FAN_FROM_TOP_MM)
+    return takes.start or practice(usual_mm, _ROW_SCATTER_MM, assumed=True)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Placed:
     """A mount on its face of a case whose inside is settled."""
@@ -165,7 +184,7 @@ class _Placed:
             at_mm=at_mm,
             approach=approach,
             links=tuple(links),
-            rows=tuple(map(self._row, self.mount.takes)),
+            rows=tuple(map(self._row, self.mount.fan_rows)),
             face=self.face.value,
         )
 
@@ -211,7 +230,7 @@ class _Placed:
         if self.mount.from_tray is not None:
             return self.mount.from_tray
         face_mm = self.inside.size_mm[self.across.index]
-        widest_mm = max(takes.size for takes in self.mount.takes)
+        widest_mm = max(takes.size for takes in self.mount.fan_rows)
         mm = face_mm / 2
         if self.mount.rows is Rows.UPRIGHT:
             mm = max(widest_mm / 2, face_mm - _BEFORE_FRONT_MM - widest_mm / 2)
@@ -222,12 +241,8 @@ class _Placed:
     def _row(self, takes: Takes) -> FanRow:
         """Return a row with the figure that places it along its face."""
         along = self.along
-        free_mm = max(0.0, self.inside.size_mm[along.index] - takes.size * takes.count)
-        usual_mm = free_mm / 2
-        if self.face is Face.REAR:
-            usual_mm = max(0.0, free_mm - _REAR_FAN_FROM_TOP_MM)
-        start = takes.start or practice(usual_mm, _ROW_SCATTER_MM, assumed=True)
         face_mm = self.inside.size_mm[along.index]
+        start = row_start(takes, self.face, face_mm)
         end_mm = start.mm + takes.size * takes.count
         if end_mm > face_mm:
             raise PartError(

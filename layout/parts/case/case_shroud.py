@@ -53,7 +53,8 @@ class Shroud:
         "rear panel to where it begins", practice(0.0, 0.0), least_mm=0, most_mm=700
     )
     to_depth: Figure | None = field.length(
-        "rear panel to where it ends; default: the whole depth",
+        "rear panel to where it ends; default: the whole depth, or, where the front's "
+        "fans reach below it and no opening is told, 60 before the front",
         None,
         least_mm=50,
         most_mm=800,
@@ -118,7 +119,13 @@ def _links(shroud: Shroud, depth: Link, width: Link) -> tuple[Link, ...]:
         )
     end = depth
     if shroud.to_depth is not None and shroud.to_depth.mm < depth.figure.mm:
-        end = sheet_link("shroud's end", shroud.to_depth, Axis.DEPTH)
+        end = sheet_link(
+            "shroud's end",
+            shroud.to_depth,
+            Axis.DEPTH,
+            tape="rear panel to the shroud's end",
+            entry="shroud.to depth",
+        )
     return (*links, size(end, Direction.FRONT))
 
 

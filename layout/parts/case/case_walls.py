@@ -15,7 +15,7 @@ from layout.parts.case.case_inside import Inside
 from layout.parts.case.case_mounts import covers
 from layout.parts.case.case_panels import Opens
 from layout.parts.case.case_sheet import CaseSheet
-from layout.parts.case.case_shroud import shroud_piece
+from layout.parts.case.case_shroud_end import standing_shroud
 from layout.parts.form.errors import PartError
 from layout.parts.form.form import Link, Piece, Portion, Role
 from layout.parts.form.link import (
@@ -45,11 +45,7 @@ def walls(case: CaseSheet, inside: Inside) -> tuple[Piece, ...]:
         *_lined(case, inside),
         *_level(case, inside),
         _tray(case, inside),
-        *(
-            [shroud_piece(case.shroud, inside.size_mm, inside.level_links)]
-            if case.shroud
-            else ()
-        ),
+        *(each for each in [standing_shroud(case, inside)] if each),
         *covers(case, inside),
         *(_cut_out(case, name, each) for name, each in case.cut_outs if each.cables),
     )

@@ -235,6 +235,26 @@ def test_a_supply_breathes_through_a_grille_at_floor_or_top() -> None:
     assert not {each for each in names if each.startswith("perforated")}
 
 
+@pytest.mark.parametrize(
+    ("row", "shroud", "end_mm"),
+    [
+        (Takes(size=140, count=2), Shroud(height=mm(100)), 340),  # from 85 on
+        (Takes(size=120, count=2), Shroud(height=mm(100)), 400),  # from 105 on
+        (Takes(size=120, count=2, start=mm(40)), Shroud(height=mm(100)), 340),
+        (Takes(count=3), Shroud(height=mm(100), to_depth=mm(390)), 390),
+        (Takes(count=3), Shroud(height=mm(100), from_depth=mm(350)), 400),
+    ],
+)
+def test_an_untold_shroud_ends_before_fans_that_reach_below_it(
+    row: Takes, shroud: Shroud, end_mm: float
+) -> None:
+    case = replace(BARE, shroud=shroud, mounts=(("front", Mount(takes=(row,))),))
+    form = case.form()
+    assert box(form, "shroud").high == (end_mm, 101, 190)
+    ends = [link for link in piece(form, "shroud").links if link.figure.assumed]
+    assert [link.entry for link in ends] == ["shroud.to depth"] * (end_mm == 340)
+
+
 def test_a_vented_shroud_is_a_grille() -> None:
     for vented, role in ((False, Role.SHROUD), (True, Role.GRILLE)):
         shroud = Shroud(height=mm(100), to_depth=mm(250), vented=vented)
@@ -308,6 +328,20 @@ def test_cases_that_are_none(fields: dict[str, object], message: str) -> None:
 def test_a_mount_that_takes_nothing_is_none() -> None:
     with pytest.raises(PartError, match="takes: found no row of fans"):
         Mount(takes=())
+    with pytest.raises(PartError, match="or 'radiators' of 120, 140, 240"):
+        Mount(radiators=(200,))
+
+
+def test_a_mount_told_by_its_radiators_takes_their_fans() -> None:
+    mount = Mount(radiators=(240, 360, 280))
+    assert mount.fan_rows == (Takes(size=120, count=3), Takes(size=140, count=2))
+    assert Mount(takes=(Takes(),), radiators=(360,)).fan_rows == (Takes(),)
+    told = replace(BARE, mounts=(("front", mount),)).form()
+    asked = replace(mount, takes=mount.fan_rows)
+    same = replace(BARE, mounts=(("front", asked),)).form()
+    assert (told.seats, told.pieces) == (same.seats, same.pieces)
+    (note,) = set(told.notes) - set(same.notes)
+    assert note.startswith("case: front fans in rows of 3 x 120 or 2 x 140, as the")
 
 
 def test_holes_that_cut_a_piece_out_of_the_tray_are_none() -> None:
