@@ -31,6 +31,9 @@ _SCALES: Final = ((1, 2), (1, 1), (2, 1), (5, 1), (10, 1))
 """Standard scales of details (ISO 5455), the smallest first."""
 
 _CELL_MM: Final = (48.0, 54.0)
+_NARROW_MM: Final = 34.0
+"""A detail's room, and how narrow it may be where a gap would have none."""
+
 _AROUND_MM: Final = (7.0, 21.0)
 """Paper beside, and over and under a detail's circle in its cell."""
 
@@ -72,15 +75,21 @@ class Detail:
 def details(spots: Sequence[Spot], plan: Plan) -> tuple[Detail, ...]:
     """Return the details, the worst findings' first, as many as there is room for.
 
-    Few details share the room of many: they are drawn anew in larger circles.
+    Few details share the room of many, in larger circles; narrower ones stand side by
+    side where a gap would have none.
     """
     if plan.aside is None:
         return ()
-    columns, rows = _most(plan.aside)
-    made = _details(spots, plan, _cells(plan.aside, columns, rows))
-    few = max(2, len(made))
-    if rows == 1 and few < columns:
-        made = _details(spots, plan, _cells(plan.aside, few, rows))
+    wide, rows = _most(plan.aside)
+    narrow, _ = _most(plan.aside, _NARROW_MM)
+    made: tuple[Detail, ...] = ()
+    for columns in range(min(2, wide) if rows == 1 else wide, max(wide, narrow) + 1):
+        cells = _cells(plan.aside, columns, rows)
+        made = _details(spots, plan, cells)
+        shown = {number for each in made for number in each.numbers}
+        left = any(_is_small(each, plan) and each.number not in shown for each in spots)
+        if len(made) < len(cells) or not left:
+            break
     return made
 
 
@@ -92,7 +101,7 @@ def _details(
         value_mm = _value(spot)
         if any(spot.number in each.numbers for each in out):
             continue  # a clash shows in both views: one detail is enough
-        if value_mm is None or value_mm * _factor(plan.scale) >= _READABLE_MM:
+        if value_mm is None or not _is_small(spot, plan):
             continue
         centre = _centre(spot)
         place = next(
@@ -107,6 +116,12 @@ def _details(
             if made is not None:
                 out.append(replace(made, letter=ascii_uppercase[len(out)]))
     return tuple(out)
+
+
+def _is_small(spot: Spot, plan: Plan) -> bool:
+    """Tell whether a gap is drawn too short to be read with ease."""
+    value_mm = _value(spot)
+    return value_mm is not None and value_mm * _factor(plan.scale) < _READABLE_MM
 
 
 def most_details(
@@ -134,7 +149,7 @@ def _value(spot: Spot) -> float | None:
     finding = spot.finding
     if finding.overlap is not None:
         return finding.overlap.mm if spot.dimension else None
-    if spot.dimension is None and spot.slanted is None:
+    if finding.from_mm is None or not finding.gap_mm:
         return None
     return finding.gap_mm
 
@@ -198,10 +213,10 @@ def _detail(spot: Spot, value_mm: float, *, plan: Plan, cell: Frame) -> Detail |
     )
 
 
-def _most(aside: Frame) -> tuple[int, int]:
+def _most(aside: Frame, wide_mm: float = _CELL_MM[0]) -> tuple[int, int]:
     """Return how many details stand side by side, and how many over one another."""
     left, bottom, right, top = aside
-    return int((right - left) / _CELL_MM[0]), int((top - bottom) / _CELL_MM[1])
+    return int((right - left) / wide_mm), int((top - bottom) / _CELL_MM[1])
 
 
 def _cells(aside: Frame, columns: int, rows: int) -> list[Frame]:
