@@ -40,7 +40,13 @@ def refused(path: Path) -> list[tuple[int | None, str | None, str, str]]:
             f"{COOLER}, measured from: {{width: board surface}}",
             ".measured from",
             "a reading of width",
-            "one of height, room over memory",
+            "one of height, depth, room over memory",
+        ),
+        (
+            f"{COOLER}, fans: 0, measured from: {{depth: with its fans}}",
+            ".measured from.depth",
+            "a depth with the fans in it, and no fan before or behind the fins",
+            "'fans' beside it, or fins alone",
         ),
         (f"{COOLER}, measured from: height", ".measured from", "height", "a mapping"),
         (

@@ -8,6 +8,7 @@ import pytest
 
 from layout.parts.card.card import Card
 from layout.parts.cooling.tower_cooler import TowerCooler
+from layout.parts.cooling.twin_tower import TwinTower
 from layout.parts.form.reading import restated
 from layout.standards import cards
 from layout.standards.figure import Standing, given
@@ -40,6 +41,31 @@ def test_the_reference_cooler_leaves_its_published_room_by_either_reading() -> N
     assert REFERENCE_OBSTRUCTION.mm - stack.mm - height.mm == pytest.approx(10.16)
     assert height.restated is not None
     assert height.restated.step.plus_minus_mm == 0.335
+
+
+# A frame of 120 is 25 thick (a public library of fan models, seen): fans before and
+# behind the fins take 50 of a tower's depth with them, of a twin tower, whose first
+# fan stands between the stacks, the others alone.
+@pytest.mark.parametrize(
+    ("kind", "fans", "usual_mm"),
+    [
+        (TowerCooler, 1, 75),
+        (TowerCooler, 2, 50),
+        (TwinTower, 2, 75),
+        (TwinTower, 3, 50),
+    ],
+)
+def test_a_depth_with_its_fans_is_less_the_fans_outside(
+    kind: type[TowerCooler | TwinTower], fans: int, usual_mm: float
+) -> None:
+    cooler = kind(
+        height=given(155.0),
+        width=given(120.0),
+        depth=given(100.0),
+        fans=fans,
+        measured_from=(("depth", "with its fans"),),
+    )
+    assert restated(cooler, None).depth.mm == pytest.approx(usual_mm)
 
 
 # Outlines drawn from card specification 1.1 (secondary): a full-length card is 312.00

@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
-from typing import Final
+from dataclasses import replace
+from typing import Any, Final
 
+from layout.parts.cooling.fan import fan_thickness
+from layout.parts.form.errors import PartError
 from layout.parts.form.form import Seat
 from layout.parts.form.link import CONTACT_EDGE, STACK
 from layout.parts.form.reading import Reading, Readings
-from layout.standards.figure import Figure
+from layout.standards.figure import Figure, practice
 from layout.standards.memory import SEAT
 from layout.standards.processors import SOCKETS
 
-__all__ = ["HEIGHT", "ROOM_OVER_MEMORY"]
+__all__ = ["DEPTH", "HEIGHT", "ROOM_OVER_MEMORY", "STACKS_DEPTH"]
 
 
 def _stack(spec: object, seat: Seat | None) -> Figure | None:
@@ -19,6 +22,47 @@ def _stack(spec: object, seat: Seat | None) -> Figure | None:
     del spec
     return seat.figure if seat else None
 
+
+def _fans(spec: Any, outside: int) -> Figure:  # noqa: ANN401  (coolers import this)
+    """Return how thick so many fans of a cooler are together."""
+    if outside < 1:
+        raise PartError(
+            field="measured from.depth",
+            found="a depth with the fans in it, and no fan before or behind the fins",
+            right="'fans' beside it, or fins alone",
+        )
+    one: Figure = spec.fan_thickness or fan_thickness(spec.fan_size)
+    off_mm = one.plus_minus_mm
+    return replace(
+        one,
+        mm=outside * one.mm,
+        plus_minus_mm=None if off_mm is None else outside * off_mm,
+    )
+
+
+def _all_fans(spec: Any, seat: Seat | None) -> Figure:  # noqa: ANN401  (as above)
+    del seat
+    return _fans(spec, spec.fans)
+
+
+def _outer_fans(spec: Any, seat: Seat | None) -> Figure:  # noqa: ANN401  (as above)
+    del seat
+    return _fans(spec, spec.fans - 1)
+
+
+_USUAL_FAN: Final = practice(25.0)
+_WITH_FANS: Final = Reading(
+    name="with its fans",
+    meaning="from the rear of the rearmost to the front of the foremost, fins or fan",
+    step=_USUAL_FAN,
+    between="fans before and behind the fins",
+    found=_all_fans,
+)
+DEPTH: Final = Readings(usual="fins alone", others=(_WITH_FANS,))
+STACKS_DEPTH: Final = Readings(
+    usual="both stacks and the fan between",
+    others=(replace(_WITH_FANS, found=_outer_fans),),
+)
 
 HEIGHT: Final = Readings(
     usual="contact face",

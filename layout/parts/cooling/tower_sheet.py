@@ -52,7 +52,10 @@ class TowerSheet:
         "fins along the board's rear edge", least_mm=50, most_mm=200
     )
     depth: Figure = field.length(
-        "fins from rear to front, without fans", least_mm=20, most_mm=160
+        "fins from rear to front, without fans",
+        least_mm=20,
+        most_mm=160,
+        readings=cooler_readings.DEPTH,
     )
     fins_from: Figure | None = field.length(
         "contact face to the fins' lower edge; default: the fan's lower edge (of a "

@@ -11,6 +11,7 @@ from layout.parts.cooling.cooler_fan import (
     base,
     heat_pipes,
 )
+from layout.parts.cooling.cooler_readings import STACKS_DEPTH
 from layout.parts.cooling.on_socket import stack_of
 from layout.parts.cooling.tower_sheet import TowerSheet
 from layout.parts.form import field
@@ -35,6 +36,7 @@ class TwinTower(TowerSheet):
         "both stacks and the fan between them, without the fan in front",
         least_mm=50,
         most_mm=200,
+        readings=STACKS_DEPTH,
     )
     fans: int = field.count("how many fans", 2, least=1, most=3)
 
