@@ -55,14 +55,14 @@ def answers(crowd: Crowd, index: Ints, *, points: bool, gaps: bool = True) -> An
     out = Answers(sure, np.zeros(index.shape[1]), on_a, on_b)
     alike = np.logical_and(*crowd.carried.take(index, axis=1).swapaxes(0, 1))
     flat, either = alike[0] & alike[1], alike[0] | alike[1]
-    pick = np.flatnonzero(flat)
+    (pick,) = flat.nonzero()
     if len(pick):
         boxes = crowd.boxes.pairs(index.take(pick, axis=1))
         out.put(pick, boxes_settled(*boxes, points=points))
     left = ~(flat | sure)
-    rest = [np.flatnonzero(left & ~either)]
+    rest = [*(left & ~either).nonzero()]
     for along, axis in zip(alike, CARRIED, strict=True):
-        pick = np.flatnonzero(left & along)
+        (pick,) = (left & along).nonzero()
         if len(pick):
             pairs = index.take(pick, axis=1)
             found = prisms_settled(crowd, pairs, axis, points=points)

@@ -7,7 +7,6 @@ from dataclasses import field
 from typing import TypeAlias
 
 import numpy as np
-from shapely.geometry import Polygon
 
 from layout.geometry.boxes import Boxes
 from layout.geometry.cells import Cells, Floats, Ints, cut
@@ -16,7 +15,7 @@ from layout.geometry.interference import CUBE_MM, worn
 from layout.geometry.outside import outside
 from layout.geometry.runs import first_least
 from layout.geometry.solid import Solid, are_rectangles
-from layout.geometry.space import ORIGIN, Axis, Box, Vector, plus
+from layout.geometry.space import ORIGIN, Box, Vector, plus
 from layout.values import dataclass
 
 __all__ = ["Body", "Shape", "shapes", "shapes_of_rows"]
@@ -30,12 +29,14 @@ class Shape:
     ----------
     cells : Cells
         What the solids enclose, in convex pieces.
-    worn : array of shape (10, n), mm
-        Where the low corner of the cube may stand in each cell.
+    rows : array of shape (20, n), mm
+        The cells' rows, and after them, in the same form, where the low corner of
+        the cube may stand in each.
     bounds : Box
         The smallest box around them, mm.
-    inner : Box
-        The largest of the boxes within one cell, mm; a point where there is none.
+    corners : array of shape (12,), mm
+        Low and high corner of that box, then of the largest of the boxes within one
+        cell (a point where there is none): what is asked of many bodies at once.
     carried_along : (bool, bool)
         Whether the shape is one outline carried straight along width, and along
         height: both for a box, neither for most.
@@ -43,9 +44,9 @@ class Shape:
 
     solids: tuple[Solid, ...]
     cells: Cells = field(init=False, repr=False, compare=False)
-    worn: Floats = field(init=False, repr=False, compare=False)
+    rows: Floats = field(init=False, repr=False, compare=False)
     bounds: Box = field(init=False, repr=False, compare=False)
-    inner: Box = field(init=False, repr=False, compare=False)
+    corners: Floats = field(init=False, repr=False, compare=False)
     carried_along: tuple[bool, bool] = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:
@@ -62,13 +63,10 @@ class Shape:
         return shape
 
     def _keep(self, made: _Made, carried_along: tuple[bool, bool]) -> None:
-        for name, value in zip(("cells", "worn", "bounds", "inner"), made, strict=True):
+        told = "cells", "rows", "bounds", "corners"
+        for name, value in zip(told, made, strict=True):
             object.__setattr__(self, name, value)
         object.__setattr__(self, "carried_along", carried_along)
-
-    def outline(self, axis: Axis) -> Polygon:
-        """Return the outline of a shape that is carried along the axis."""
-        return self.solids[0].side if axis is Axis.WIDTH else self.solids[0].top
 
 
 def shapes(groups: Sequence[tuple[Solid, ...]]) -> list[Shape]:
@@ -117,8 +115,8 @@ def _carried(groups: Sequence[tuple[Solid, ...]]) -> list[tuple[bool, bool]]:
     ]
 
 
-_Made: TypeAlias = tuple[Cells, Floats, Box, Box]
-"""Cells, whole and worn, and the boxes around them and within."""
+_Made: TypeAlias = tuple[Cells, Floats, Box, Floats]
+"""Cells, their rows whole and worn, the box around them, and corners of boxes."""
 
 
 def _made(groups: Sequence[tuple[Solid, ...]]) -> list[_Made]:
@@ -133,20 +131,24 @@ def _ready(rows: Floats, count: Ints) -> list[_Made]:
     """Return what is kept of the cells of each group, all worked out at once."""
     if not count.all():
         raise EmptyBodyError("the outlines of this body enclose no volume")
-    ends = np.cumsum(count)[:-1]
-    cells = map(Cells, np.split(rows, ends, axis=1))
-    places = np.split(worn(rows, CUBE_MM), ends, axis=1)
+    both = np.concatenate([rows, worn(rows, CUBE_MM)])
+    both.setflags(write=False)
+    each = np.split(both, np.cumsum(count)[:-1], axis=1)
+    cells = (Cells(one[:10]) for one in each)
     around = Boxes.around(rows).merged(np.cumsum(count) - count)
-    return [*zip(cells, places, around.told(), _inner(rows, count), strict=True)]
+    inner = _inner(rows, count)
+    corners = np.concatenate([around.low, around.high, inner.low, inner.high]).T
+    corners.setflags(write=False)
+    return [*zip(cells, each, around.told(), corners, strict=True)]
 
 
-def _inner(rows: Floats, count: Ints) -> list[Box]:
+def _inner(rows: Floats, count: Ints) -> Boxes:
     """Return the largest box within one cell of each group."""
     boxes = Boxes.within(rows)
     size = np.maximum(boxes.high - boxes.low, 0.0).prod(axis=0)
     owner = np.repeat(np.arange(len(count)), count)
     best = boxes.take(first_least(owner, -size))
-    return Boxes(best.low, np.maximum(best.low, best.high)).told()
+    return Boxes(best.low, np.maximum(best.low, best.high))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -53,9 +53,8 @@ class Boxes:
 
     def pairs(self, index: Ints) -> tuple[Boxes, Boxes]:
         """Return both boxes of each pair, index of shape (2, n)."""
-        both = self.take(index)
-        a, b = (Boxes(both.low[:, k], both.high[:, k]) for k in (0, 1))
-        return a, b
+        low, high = self.low.take(index, axis=1), self.high.take(index, axis=1)
+        return Boxes(low[:, 0], high[:, 0]), Boxes(low[:, 1], high[:, 1])
 
 
 def box_gaps(a: Boxes, b: Boxes) -> Floats:

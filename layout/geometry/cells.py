@@ -219,8 +219,8 @@ def spread(counts: Ints) -> tuple[Ints, Ints]:
     (array([0, 0, 2]), array([0, 1, 0]))
     """
     owner = np.repeat(np.arange(len(counts)), counts)
-    starts = np.cumsum(counts) - counts
-    return owner, np.arange(len(owner)) - starts[owner]
+    starts = counts.cumsum() - counts
+    return owner, np.arange(len(owner)) - starts.take(owner)
 
 
 def _joined(a_slab: Ints, b_slab: Ints, slabs: int) -> tuple[Ints, Ints]:

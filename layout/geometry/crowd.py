@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import cached_property
-from typing import Final
+from itertools import chain
+from operator import attrgetter
+from typing import Final, TypeAlias
 
 import numpy as np
 import shapely
@@ -14,10 +16,13 @@ from layout.geometry.body import Body, Shape
 from layout.geometry.boxes import Boxes
 from layout.geometry.cells import Floats, Ints
 from layout.geometry.gathered import Gathered, gather
-from layout.geometry.space import Axis, Box, Vector
+from layout.geometry.space import Axis, Vector
 from layout.values import dataclass
 
-__all__ = ["CARRIED", "Crowd"]
+__all__ = ["CARRIED", "Crowd", "Outlines"]
+
+Outlines: TypeAlias = NDArray[np.object_]
+"""Polygons, one a body."""
 
 CARRIED: Final = (Axis.WIDTH, Axis.HEIGHT)
 """The axes along which an outline can be carried; rows of ``Crowd.carried``."""
@@ -54,11 +59,12 @@ class Crowd:
             return bodies
         shapes = {id(body.shape): body.shape for body in bodies}
         place = {key: k for k, key in enumerate(shapes)}
+        at = chain.from_iterable([body.at_mm for body in bodies])
         return cls(
-            tuple(body.name for body in bodies),
+            tuple([body.name for body in bodies]),
             tuple(shapes.values()),
             np.array([place[id(body.shape)] for body in bodies], np.intp),
-            np.array([body.at_mm for body in bodies]).reshape(-1, 3),
+            np.fromiter(at, float, 3 * len(bodies)).reshape(-1, 3),
         )
 
     @classmethod
@@ -88,68 +94,83 @@ class Crowd:
     @cached_property
     def boxes(self) -> Boxes:
         """The box around each body."""
-        return self._in_place([shape.bounds for shape in self.shapes])
+        return Boxes(self._corners[0], self._corners[1])
 
     @cached_property
     def inner(self) -> Boxes:
         """A box within each body."""
-        return self._in_place([shape.inner for shape in self.shapes])
+        return Boxes(self._corners[2], self._corners[3])
 
-    def _in_place(self, boxes: list[Box]) -> Boxes:
-        ends = np.array([(*each.low, *each.high) for each in boxes]).reshape(-1, 6).T
-        low, high = ends.reshape(2, 3, -1).take(self.which, axis=2)
-        return Boxes(low + self.at.T, high + self.at.T)
+    @cached_property
+    def _corners(self) -> Floats:
+        """Both corners of the boxes around and within each body, shape (4, 3, n)."""
+        own = np.array([shape.corners for shape in self.shapes]).reshape(-1, 12).T
+        corners: Floats = own.take(self.which, axis=1).reshape(4, 3, -1) + self.at.T
+        return corners
 
     @cached_property
     def carried(self) -> NDArray[np.bool_]:
         """Which bodies are one outline carried along which axis, shape (2, n)."""
-        along = [shape.carried_along for shape in self.shapes]
-        return np.array(along, bool).reshape(-1, 2).T.take(self.which, axis=1)
+        along = chain.from_iterable([shape.carried_along for shape in self.shapes])
+        own = np.fromiter(along, bool, 2 * len(self.shapes)).reshape(-1, 2)
+        return own.T.take(self.which, axis=1)
 
     @cached_property
     def cells(self) -> Gathered:
         """The cells of all bodies in place."""
-        return gather(self.shapes, self.which, (self.at, self.boxes))
+        return gather(self._shapes_of(self.which), self.at, self.boxes)
 
     def cells_of(self, index: Ints) -> tuple[Gathered, Ints]:
         """Return the cells that bodies need, and the bodies' places among them.
 
         Those of all bodies, if they are made already or half of them are asked for.
         """
-        body, place = _numbered(index, len(self))
-        if "cells" in self.__dict__ or 2 * len(body) >= len(self):
+        if "cells" in self.__dict__:
             return self.cells, index
-        shape, of_shape = _numbered(self.which[body], len(self.shapes))
-        own = [self.shapes[k] for k in shape.tolist()]
-        return gather(own, of_shape, (self.at[body], self.boxes.take(body))), place
+        asked = self._asked(index)
+        (body,) = asked.nonzero()
+        if 2 * len(body) >= len(self):
+            return self.cells, index
+        own = self._shapes_of(self.which.take(body))
+        gathered = gather(own, self.at.take(body, axis=0), self.boxes.take(body))
+        return gathered, (asked.cumsum() - 1).take(index)
 
-    def outlines(self, axis: Axis, index: Ints) -> NDArray[np.object_]:
+    def _asked(self, index: Ints) -> NDArray[np.bool_]:
+        """Tell which bodies are among those of an index."""
+        asked = np.zeros(len(self), bool)
+        asked[index] = True
+        return asked
+
+    def _shapes_of(self, which: Ints) -> list[Shape]:
+        return [self.shapes[k] for k in which.tolist()]
+
+    def outlines(self, axis: Axis, index: Ints) -> Outlines:
         """Return outlines in place of bodies that are carried along an axis.
 
         Each is moved when first asked for, all of them as arrays.
         """
-        placed, known = self._placed[CARRIED.index(axis)]
-        missing = index[~known[index]]
+        placed, made = self._placed[CARRIED.index(axis)]
+        (missing,) = (self._asked(index) > made).nonzero()
         if len(missing):
-            body, _ = _numbered(missing, len(self))
-            own = [self.shapes[k].outline(axis) for k in self.which[body].tolist()]
-            points = shapely.get_coordinates(own)
-            shift = self.at[body][:, [0, 3 - axis.index]]
-            points += np.repeat(shift, shapely.get_num_coordinates(own), axis=0)
-            # The array is new: outlines at their origin are left as they are.
-            placed[body] = shapely.set_coordinates(np.array(own), points)
-            known[body] = True
-        outlines: NDArray[np.object_] = placed[index]
+            placed[missing] = self._moved(axis, missing)
+            made[missing] = True
+        outlines: Outlines = placed.take(index)
         return outlines
 
     @cached_property
-    def _placed(self) -> list[tuple[NDArray[np.object_], NDArray[np.bool_]]]:
+    def _placed(self) -> list[tuple[Outlines, NDArray[np.bool_]]]:
         """Outlines in place, and which are made, for each axis in ``CARRIED``."""
-        return [(np.full(len(self), None), np.zeros(len(self), bool)) for _ in CARRIED]
+        return [
+            (np.empty(len(self), object), np.zeros(len(self), bool)) for _ in CARRIED
+        ]
 
-
-def _numbered(index: Ints, count: int) -> tuple[Ints, Ints]:
-    """Return which of so many are asked for, and the index in terms of those."""
-    asked = np.zeros(count, bool)
-    asked[index] = True
-    return np.flatnonzero(asked), (np.cumsum(asked) - 1)[index]
+    def _moved(self, axis: Axis, body: Ints) -> Outlines:
+        """Return the outlines of bodies, moved to where those stand."""
+        outline = attrgetter("side" if axis is Axis.WIDTH else "top")
+        solids = [shape.solids[0] for shape in self._shapes_of(self.which.take(body))]
+        own = np.fromiter(map(outline, solids), object, len(body))
+        points = shapely.get_coordinates(own)
+        shift = self.at[:, [0, 3 - axis.index]].take(body, axis=0)
+        points += np.repeat(shift, shapely.get_num_coordinates(own), axis=0)
+        moved: Outlines = shapely.set_coordinates(own, points)
+        return moved

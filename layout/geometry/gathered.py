@@ -21,6 +21,9 @@ __all__ = ["SURE_MM", "Gathered", "gather", "interfering", "own_cells"]
 _SLIVER_MM: Final = CUBE_MM / 2
 """Boxes that share less hold no cube."""
 
+_HANDFUL: Final = 200
+"""Pairs of cells that cost less to ask about than to sort out by their boxes."""
+
 SURE_MM: Final = 2 * CUBE_MM
 """Boxes within cells that share more hold a cube, whatever the rounding."""
 
@@ -62,29 +65,23 @@ class Gathered:
         return Boxes.within(self.rows)
 
 
-def gather(
-    shapes: Sequence[Shape], which: Ints, place: tuple[Floats, Boxes]
-) -> Gathered:
+def gather(shapes: Sequence[Shape], at: Floats, bodies: Boxes) -> Gathered:
     """Return the cells of all bodies, in place.
 
     Parameters
     ----------
     shapes : sequence of Shape
-    which : array of shape (n,)
-        The shape of each body.
-    place : (array of shape (n, 3), Boxes), mm
-        Where each body stands, and the box around it there.
+        That of each body.
+    at : array of shape (n, 3), mm
+        Where each body stands.
+    bodies : Boxes
+        The box around each body there.
     """
-    at, bodies = place
-    made = np.array([len(shape.cells) for shape in shapes], dtype=np.intp)
-    count = made[which]
-    body, offset = spread(count)
-    own = (np.cumsum(made) - made)[which[body]] + offset
-    shift = at.T.take(_AXIS_OF_ROW, axis=0).take(body, axis=1)
-    rows = np.concatenate([shape.cells.rows for shape in shapes], axis=1)
-    worn = np.concatenate([shape.worn for shape in shapes], axis=1)
-    rows, worn = rows.take(own, axis=1) + shift, worn.take(own, axis=1) + shift
-    return Gathered(rows, worn, np.cumsum(count) - count, count, bodies)
+    own = [shape.rows for shape in shapes]
+    count = np.array([rows.shape[1] for rows in own], np.intp)
+    rows = np.concatenate(own, axis=1).reshape(2, 10, -1)
+    rows += np.repeat(at.T.take(_AXIS_OF_ROW, axis=0), count, axis=1)
+    return Gathered(rows[0], rows[1], count.cumsum() - count, count, bodies)
 
 
 _AXIS_OF_ROW = np.array([0, 0, 1, 1, 1, 1, 2, 2, 2, 2])
@@ -98,7 +95,7 @@ def own_cells(cells: Gathered, body: Ints) -> tuple[Ints, Ints]:
 
 def interfering(cells: Gathered, index: Ints) -> Ints:
     """Return which of the pairs of bodies interfere, index of shape (2, n)."""
-    asked = np.flatnonzero(boxes_share(*cells.bodies.pairs(index), _SLIVER_MM))
+    (asked,) = boxes_share(*cells.bodies.pairs(index), _SLIVER_MM).nonzero()
     index = index.take(asked, axis=1)
     met = np.zeros(len(asked), bool)
     few = np.multiply(*cells.count.take(index)).sum() <= FEW
@@ -112,11 +109,14 @@ Places: TypeAlias = tuple[Ints, Ints]
 
 
 def _all_with_all(cells: Gathered, index: Ints) -> Iterator[Places]:
+    """Yield the cells that share a depth: each is asked with each."""
     a_count, b_count = cells.count.take(index)
     pair, offset = spread(a_count * b_count)
     places = cells.start.take(index).take(pair, axis=1)
     places += np.divmod(offset, b_count.take(pair))
-    yield pair, places
+    start, stop = cells.worn[X0].take(places), cells.worn[X1].take(places)
+    (shared,) = (np.maximum(*start) <= np.minimum(*stop)).nonzero()
+    yield pair.take(shared), places.take(shared, axis=1)
 
 
 def _at_one_depth(cells: Gathered, index: Ints) -> Iterator[Places]:
@@ -130,7 +130,7 @@ def _reaching(cells: Gathered, index: Ints) -> tuple[Ints, Ints]:
     own, other = index
     pair, cell = own_cells(cells, own)
     boxes = cells.boxes.take(cell), cells.bodies.take(other[pair])
-    keep = np.flatnonzero(boxes_share(*boxes, _SLIVER_MM))
+    (keep,) = boxes_share(*boxes, _SLIVER_MM).nonzero()
     return pair[keep], cell[keep]
 
 
@@ -141,10 +141,11 @@ def _depths(cells: Gathered, pair: Ints, cell: Ints) -> Spans:
 def _meet(cells: Gathered, met: NDArray[np.bool_], found: Places) -> None:
     """Mark the pairs some of whose cells meet; of many, boxes within them tell most."""
     pair, places = found
-    left = np.flatnonzero(boxes_share(*cells.boxes.pairs(places), _SLIVER_MM))
-    if len(left) > FEW:
-        inner = cells.inner.pairs(places.take(left, axis=1))
-        met[pair[left[boxes_share(*inner, SURE_MM)]]] = True
-        left = left[~met[pair[left]]]
-    hit = cells_interfere(cells.worn.take(places.take(left, axis=1), axis=1))
-    met[pair[left[hit]]] = True
+    if len(pair) > _HANDFUL:
+        (near,) = boxes_share(*cells.boxes.pairs(places), _SLIVER_MM).nonzero()
+        pair, places = pair.take(near), places.take(near, axis=1)
+    if len(pair) > FEW:
+        met[pair[boxes_share(*cells.inner.pairs(places), SURE_MM)]] = True
+        (left,) = (~met[pair]).nonzero()
+        pair, places = pair.take(left), places.take(left, axis=1)
+    met[pair[cells_interfere(cells.worn.take(places, axis=1))]] = True

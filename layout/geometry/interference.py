@@ -100,7 +100,7 @@ def cells_interfere(rows: Floats) -> NDArray[np.bool_]:
         Columns from :func:`worn`, both of each pair.
     """
     meet: NDArray[np.bool_] = np.maximum(*rows[X0]) <= np.minimum(*rows[X1])
-    pick = np.flatnonzero(meet)
+    (pick,) = meet.nonzero()
     if len(pick):
         meet[pick] = _rooms_open(_rooms(rows.take(pick, axis=2)))
     return meet
@@ -130,7 +130,7 @@ def _rooms_open(rooms: Floats) -> NDArray[np.bool_]:
     least = np.minimum.reduce
     is_open: NDArray[np.bool_] = np.maximum(least(first), least(last)) >= 0
     between = least(np.maximum(first, last)) >= 0
-    pick = np.flatnonzero(between & ~is_open)
+    (pick,) = (between & ~is_open).nonzero()
     if len(pick):
         start, stop = where_open(first.take(pick, axis=1), last.take(pick, axis=1))
         is_open[pick] = start.max(axis=0) <= stop.min(axis=0)

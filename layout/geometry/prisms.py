@@ -14,7 +14,7 @@ from numpy.typing import NDArray
 
 from layout.geometry.boxes import Boxes, box_gaps
 from layout.geometry.cells import Floats, Ints
-from layout.geometry.crowd import Crowd
+from layout.geometry.crowd import Crowd, Outlines
 from layout.geometry.interference import CUBE_MM
 from layout.geometry.space import Axis
 from layout.values import dataclass
@@ -73,8 +73,15 @@ def prisms_settled(crowd: Crowd, index: Ints, axis: Axis, *, points: bool) -> Se
         step = on_a - on_b
         away, gap = np.hypot(*step[plane]), np.sqrt((step**2).sum(axis=0))
     else:
-        away = shapely.distance(of_a, of_b)
+        away = _distances(of_a, of_b)
         gap = np.hypot(away, np.maximum(apart, 0.0))
     # Outlines that meet may touch or overlap: the cells tell which.
     sure = (away > _MEETING_MM) | (apart > -CUBE_MM)
     return Settled(sure, np.zeros(len(gap), bool), gap, on_a, on_b)
+
+
+def _distances(a: Outlines, b: Outlines) -> Floats:
+    """Return how far outlines are apart; asked of the simpler one it costs less."""
+    swapped = shapely.get_num_coordinates(a) > shapely.get_num_coordinates(b)
+    away: Floats = shapely.distance(np.where(swapped, b, a), np.where(swapped, a, b))
+    return away

@@ -122,8 +122,8 @@ def clearances(
     crowd = Crowd.of(bodies)
     index = _index(crowd, pairs)
     if index.size:
-        near = box_gaps(*crowd.boxes.pairs(index)) <= limit_mm
-        index = index.take(np.flatnonzero(near), axis=1)
+        (near,) = (box_gaps(*crowd.boxes.pairs(index)) <= limit_mm).nonzero()
+        index = index.take(near, axis=1)
     found = answers(crowd, index, points=False)
     return Clearances(index.T, found.interfering, found.gap)
 
@@ -147,7 +147,7 @@ def meeting(
     index = _index(crowd, pairs)
     meets = np.zeros(index.shape[1], bool)
     if index.size:
-        near = np.flatnonzero(box_gaps(*crowd.boxes.pairs(index)) <= 0.0)
+        (near,) = (box_gaps(*crowd.boxes.pairs(index)) <= 0.0).nonzero()
         found = answers(crowd, index.take(near, axis=1), points=False, gaps=False)
         meets[near] = found.interfering
     return meets
