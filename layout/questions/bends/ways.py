@@ -121,9 +121,13 @@ def least_lacking(build: Build, ways: Sequence[Way]) -> list[Answer]:
     crowd, index = asked.crowd, _pairs(asked)
     index = index[:, _met(asked, index, box_gaps(*crowd.boxes.pairs(index)))]
     blocks = Blocks.of((build, ways), (crowd, index), lambda e: in_the_way(build, e))
+    blocked = {*index[0].tolist()}
+    free = {e.of for k, e in enumerate(ways, len(build.bodies)) if k not in blocked}
     least: dict[tuple[str, ...], tuple[float, int, Answer]] = {}
     for i, lacks_mm in blocks.at_least():
         of = asked.pair(i, 0)[0].of
+        if of in free:
+            continue
         if of in least and lacks_mm > -least[of][0] - _TIE_MM:
             continue
         found: list[tuple[float, int, Answer]] = []
@@ -166,8 +170,8 @@ def _pairs(asked: _Asked) -> Ints:
     giving = {out: np.array([each is out for each in walls]) for out in Direction}
     known: dict[tuple[str, frozenset[Role]], NDArray[np.bool_]] = {}
     trays = [j for j, body in enumerate(build.bodies) if body.role is Role.TRAY]
-    for way in asked.ways:
-        of = way.placed.part, passes(way)
+    alike = [(way.placed.part, passes(way)) for way in asked.ways]
+    for way, of in zip(asked.ways, alike, strict=True):
         if of not in known:
             known[of] = in_the_way(build, way)
     outs = [way.plug.out for way in asked.ways]
@@ -180,7 +184,7 @@ def _pairs(asked: _Asked) -> Ints:
         low[axis, :first] < high[axis, ways][:, None],
     )
     giving_way = np.stack([giving[out] for out in outs])
-    taking = np.stack([known[way.placed.part, passes(way)] for way in asked.ways])
+    taking = np.stack([known[of] for of in alike])
     other_side = parted((low[2], high[2]), ways, trays)[:, :first]
     which, body = np.nonzero((beyond | giving_way) & taking & ~other_side)
     return np.stack([which + first, body])

@@ -15,7 +15,7 @@ from layout.parts.form.form import PlugShape
 from layout.parts.kinds.dimensions import FINE_MM
 from layout.parts.wiring.leads import CABLES
 from layout.parts.wiring.plug import cable_of
-from layout.questions.bends.cable_ways import Way, Ways
+from layout.questions.bends.cable_ways import Way, ways_of
 from layout.questions.bends.open_ways import open_ways
 from layout.questions.bends.ways import Answer, least_lacking
 from layout.questions.clearances.plug_rules import PLUG_RULES
@@ -106,11 +106,9 @@ def _limits(
     }
     plugs = [p for of, mm in past.items() for p in with_radius(groups[of], mm)]
     there = replace(build, plugs=tuple(plugs))
-    known = Ways()
-    shut = replace(build, plugs=open_ways(there, spares=False, known=known).shut_in)
-    ways = [*known.of(shut), *known.of(shut, on=True)]
+    ways = [*ways_of(there), *ways_of(there, on=True)]
     least: dict[_Of, tuple[float, _Limit]] = {}
-    for each in least_lacking(shut, ways):
+    for each in least_lacking(there, ways):
         of = _of(each.way)
         if of not in least or each.spare_mm < least[of][0]:
             limit = each.way.placed.name, each.limit.name, each.way.rule.name
