@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection
 from dataclasses import field, replace
+from typing import TypeAlias
 
 from layout.build.placed import Build
 from layout.geometry.query import meeting
@@ -15,11 +16,18 @@ from layout.values import dataclass
 __all__ = ["Cables"]
 
 
+_Asked: TypeAlias = tuple[int, frozenset[str], bool]
+"""Which build, told apart by identity, the parts, and whether what lacks alone."""
+
+
 @dataclass(frozen=False, eq=False, slots=True)
 class Cables:
     """The room of cables in builds that differ in little."""
 
     ways: Ways = field(default_factory=Ways)
+    _known: dict[_Asked, tuple[Build, tuple[Finding, ...]]] = field(
+        default_factory=dict
+    )
 
     def bends(
         self, build: Build, keys: Collection[str], *, lacking: bool = False
@@ -30,6 +38,14 @@ class Cables:
         room: elsewhere they take none.  With ``lacking`` those alone are told that have
         no room, at less cost.
         """
+        of = id(build), frozenset(keys), lacking
+        if of not in self._known:
+            self._known[of] = build, self._bends(build, keys, lacking=lacking)
+        return self._known[of][1]
+
+    def _bends(
+        self, build: Build, keys: Collection[str], *, lacking: bool
+    ) -> tuple[Finding, ...]:
         own = [each for each in build.bodies if each.part in keys]
         by_them = self.ways.near(build, [each.body.bounds for each in own])
         theirs = tuple(each for each in by_them if each.part not in keys)

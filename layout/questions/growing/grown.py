@@ -197,7 +197,8 @@ class Grown:
         new = bounds.keys() - self._met - {each.mine for each in self.limits}
         if new:
             self._met.update(new)
-            found = Holding(self.build(mm)).limits(self.key)
+            build = self.build(mm)
+            found = Holding(build, build.carried_by(self.key)).limits(self.key)
             self.limits += [each for each in found if each.mine in new]
 
     def _bounds(self, mm: float) -> Bounds | None:

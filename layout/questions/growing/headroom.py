@@ -195,7 +195,7 @@ def _of_part(key: str, holding: Holding, of: tuple[Remaker, Cables]) -> Iterator
         spec = there.plan.spec(key)
         if spec is None:
             continue
-        held = holding if there is remaker else Holding(there.build)
+        held = holding if there is remaker else _holding(there, key)
         for dimension in dimensions(spec):
             if name and not dimension.name.endswith(("length", "thickness")):
                 continue
@@ -247,10 +247,15 @@ def largest(
     spec = remaker.plan.spec(key)
     every = dimensions(spec) if spec is not None else ()
     dimension = next(each for each in every if each.name == name)
-    holding = holding or Holding(remaker.build)
+    holding = holding or _holding(remaker, key)
     grown = Grown(remaker, key, dimension, holding.limits(key))
     ready = holding, cables or Cables()
     return _largest(grown, ready, suffix=suffix, left_out=left_out)
+
+
+def _holding(remaker: Remaker, key: str) -> Holding:
+    """Return what holds one part alone."""
+    return Holding(remaker.build, remaker.build.carried_by(key))
 
 
 def _largest(

@@ -5,7 +5,7 @@ The questions are the same for all parts of a build, so they are asked for only 
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from dataclasses import field
 from typing import TypeAlias
 
@@ -13,14 +13,18 @@ import numpy as np
 
 from layout.build.placed import Build, Mate, PlacedBody
 from layout.geometry.body import Body
-from layout.geometry.boxes import Boxes
+from layout.geometry.boxes import Boxes, box_gaps
 from layout.geometry.cells import moved
+from layout.geometry.crowd import Crowd
 from layout.geometry.gap import is_box
 from layout.geometry.space import Box
+from layout.parts.form.form import Role
+from layout.questions.checking.beside import beside
 from layout.questions.checking.check import on_pairs, on_questions, shared_boxes, spares
 from layout.questions.clearances.asked import Question, asked, question_id, unnamed
 from layout.questions.findings.finding import Finding, Group
 from layout.questions.findings.tolerance import ALLOWED_MM
+from layout.questions.moving.positions import GROUPS
 from layout.values import dataclass
 
 __all__ = ["Holding", "Limit"]
@@ -52,15 +56,22 @@ _Group: TypeAlias = tuple[str, list[Question], list[Question]]
 
 @dataclass(frozen=False, eq=False, slots=True)
 class Holding:
-    """The questions of a build by the finding that they make, and by part."""
+    """The questions of a build by the finding that they make, and by part.
+
+    ``of`` are the parts that are asked about; default: any.
+    """
 
     build: Build
+    of: Collection[str] | None = None
     _groups: dict[str, list[Question]] = field(init=False)
     _of_part: dict[str, dict[str, None]] = field(init=False)
     _mates: dict[str, list[Mate]] = field(init=False)
     _spares: dict[int, float] = field(default_factory=dict)
     _still: dict[int, _Still] = field(default_factory=dict)
+    _shared: dict[tuple[str, Role, str, Role], list[Box]] = field(default_factory=dict)
     _limits: dict[str, list[Limit]] = field(default_factory=dict)
+    _now: dict[str, tuple[Finding, ...]] = field(default_factory=dict)
+    _beside: tuple[Finding, ...] | None = None
     _names: list[str] = field(init=False)
 
     def __post_init__(self) -> None:
@@ -69,7 +80,7 @@ class Holding:
         questions = asked(build)
         near = [q for q in questions if q.rule.group is Group.DISTANCE]
         groups: dict[str, list[Question]] = {}
-        for q in (*near, *unnamed(build, questions)):
+        for q in (*near, *unnamed(build, questions, self.of)):
             id_ = question_id(q.rule, bodies[q.a], bodies[q.b])
             groups.setdefault(id_, []).append(q)
         self._groups, self._of_part, self._mates = groups, {}, {}
@@ -95,8 +106,24 @@ class Holding:
         """
         if [each.name for each in build.bodies] != self._names:
             return on_pairs(build, ids)
+        if build is not self.build:
+            return self._stands(build, ids)
+        new = [id_ for id_ in ids if id_ not in self._now]
+        self._now.update(dict.fromkeys(new, ()))
+        for each in self._stands(build, new):
+            self._now[each.id] += (each,)
+        return tuple(each for id_ in ids for each in self._now[id_])
+
+    def _stands(self, build: Build, ids: Iterable[str]) -> tuple[Finding, ...]:
         own = [q for id_ in ids for q in self._groups.get(id_, ())]
         return on_questions(build, own)
+
+    @property
+    def beside(self) -> tuple[Finding, ...]:
+        """Return the findings of the build that are no matter of two bodies."""
+        if self._beside is None:
+            self._beside = beside(self.build, GROUPS, every=False).findings
+        return self._beside
 
     def keeps(self, build: Build, id_: str) -> bool:
         """Tell whether all bodies of a finding are in a build what they are here."""
@@ -136,10 +163,17 @@ class Holding:
         return (a in carried) is not (b in carried)
 
     def _ask(self, questions: list[Question]) -> None:
-        """Learn what others have to spare."""
+        """Learn what others have to spare, or that it is something."""
         new = [q for q in questions if id(q) not in self._spares]
-        told = spares(self.build, new) if new else []
-        self._spares.update(zip(map(id, new), told, strict=True))
+        if not new:
+            return
+        crowd = Crowd.of([each.body for each in self.build.bodies])
+        index = np.array([(q.a, q.b) for q in new]).T
+        room = box_gaps(*crowd.boxes.pairs(index)) - [q.rule.need_mm for q in new]
+        self._spares.update(zip(map(id, new), room.tolist(), strict=True))
+        near = [q for q in new if self._spares[id(q)] <= 0.0]
+        told = spares(self.build, near) if near else []
+        self._spares.update(zip(map(id, near), told, strict=True))
 
     def _limit(
         self, q: Question, carried: frozenset[str], *, id_: str, spare_mm: float
@@ -164,8 +198,11 @@ class Holding:
 
     def _stays(self, mine: PlacedBody, still: PlacedBody, place: int) -> _Still | None:
         """Return what stays beyond what a seat lets the two share."""
-        mates = (m for e in (still, mine) for m in self._mates.get(e.part, ()))
-        shared = shared_boxes(mates, still, mine)
+        two = still.part, still.role, mine.part, mine.role
+        if two not in self._shared:
+            mates = (m for e in (still, mine) for m in self._mates.get(e.part, ()))
+            self._shared[two] = shared_boxes(mates, still, mine)
+        shared = self._shared[two]
         if shared:
             rest = still.body.outside(shared)
             return _still(rest) if rest else None

@@ -22,7 +22,7 @@ from layout.values import dataclass
 
 __all__ = ["ButFor", "but_for"]
 
-_SHARES = (0.98, 0.7)
+_SHARES = (0.7, 0.98)
 """At these shares of a figure what does not move stands as at the figure itself."""
 _RAISED_MM = (5.0,)
 """Instead of shares of a figure that is 0, such as a fan that is not raised."""
@@ -82,10 +82,7 @@ def _failing_now(
         for mm in others:
             there = {each.limit.id for each in grown.near(mm, mm)}
             near = {id_: None for id_ in near if id_ in there}
-        found = (
-            *holding.standing(build, near),
-            *beside(build, GROUPS, every=False).findings,
-        )
+        found = (*holding.standing(build, near), *holding.beside)
     except SlantedError:
         found = check(build, of=carried, groups=GROUPS, bent=()).findings
     own = [e for e in found if e.verdict.lacks_room and e.parts & carried]
