@@ -10,6 +10,7 @@ import numpy as np
 from layout.geometry.body import Body
 from layout.geometry.boxes import Boxes
 from layout.geometry.cells import Floats, Ints, moved
+from layout.geometry.gap import is_box
 from layout.geometry.interference import CUBE_MM, worn
 from layout.geometry.relation import Overlap
 from layout.geometry.runs import Spans, joined
@@ -36,9 +37,11 @@ def overlap(a: Body, b: Body) -> Overlap:
     would make the bodies meet again.
     """
     rows = _rows(a, b)
-    candidates: list[tuple[Axis, int, float]] = []
-    least_mm = np.inf
     boxes = tuple(Boxes.around(each) for each in rows)
+    if all(each.shape[1] == 1 and is_box(each).all() for each in rows):
+        return _shortest(_of_boxes(*boxes))
+    candidates: list[_Candidate] = []
+    least_mm = np.inf
     for axis in (Axis.HEIGHT, Axis.WIDTH, Axis.DEPTH):  # the cheap ones first
         pairs = _abreast(boxes, axis)
         for sign in (1, -1):
@@ -47,6 +50,16 @@ def overlap(a: Body, b: Body) -> Overlap:
             least_mm = min(least_mm, mm)
             candidates.append((axis, sign, mm))
     return _shortest(candidates)
+
+
+def _of_boxes(a: Boxes, b: Boxes) -> list[_Candidate]:
+    """Return the freeing shifts of two boxes: past either end of the other."""
+    ends = zip(Axis, a.high - b.low, b.high - a.low, strict=True)
+    return [
+        (axis, sign, float(mm[0]) + FREEING_CUBE_MM if mm[0] > 0.0 else 0.0)
+        for axis, ahead, back in ends
+        for sign, mm in ((1, ahead), (-1, back))
+    ]
 
 
 def freed(a: Body, b: Body, to: Direction) -> Overlap:
@@ -77,6 +90,8 @@ def _rows(a: Body, b: Body) -> BothRows:
     )
 
 
+_Candidate: TypeAlias = tuple[Axis, int, float]
+"""An axis, the sense along it, and the first freeing shift that way, mm."""
 BothRows: TypeAlias = tuple[Floats, ...]
 """Worn rows of a and of b."""
 
@@ -157,7 +172,7 @@ def _spread_of(boxes: tuple[Boxes, ...]) -> Callable[[int], float]:
     return lambda k: float(long[k])
 
 
-def _shortest(candidates: list[tuple[Axis, int, float]]) -> Overlap:
+def _shortest(candidates: list[_Candidate]) -> Overlap:
     """Return the shortest of the six freeing shifts as the overlap.
 
     Ties within 1e-6 mm go to depth, height, width, then to the positive sign.

@@ -129,6 +129,24 @@ def test_a_peg_in_a_hole_leaves_along_its_axis_or_through_the_rim() -> None:
     assert found.mm == pytest.approx(1, abs=2e-6)
 
 
+def test_two_boxes_free_each_other_as_the_same_cut_in_two_do() -> None:
+    made = np.random.default_rng(11)
+    other = Body(name="other", shape=Shape((block((20, 50), (20, 50), (20, 50)),)))
+    met = 0
+    for low, size in made.uniform(1, 40, (200, 2, 3)):
+        x, y, z = ((a, a + long) for a, long in zip(low, size, strict=True))
+        middle = sum(x) / 2
+        halves = block((x[0], middle), y, z), block((middle, x[1]), y, z)
+        one = Body(name="one", shape=Shape((block(x, y, z),)))
+        if relation(one, other).state is State.INTERFERING:
+            met += 1
+            told = overlap(one, other)
+            known = overlap(Body(name="two", shape=Shape(halves)), other)
+            assert (told.axis, told.sign) == (known.axis, known.sign)
+            assert told.mm == pytest.approx(known.mm, abs=1e-9)
+    assert met > 100
+
+
 def test_no_overlap_is_less_than_what_the_boxes_within_cells_tell(met: Met) -> None:
     crowd = Crowd.of([body for a, b, _ in met for body in (a, b)])
     far = least_mm(crowd.cells, np.arange(2 * len(met)).reshape(-1, 2).T)
