@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
@@ -44,6 +45,12 @@ _RAYS = np.array(
 """Where a detail's letter may stand by its circle: cosine, sine, mm off."""
 
 
+_OFF_MM = 0.8
+"""Paper between a letter and a line to its circle."""
+_ASTRAY_MM = 2.5
+"""A letter this far off its circle is joined to it."""
+
+
 def enlarged(
     build: Build, findings: Mapping[int, Finding], detail: Detail, *, style: Style
 ) -> tuple[Item, ...]:
@@ -71,22 +78,30 @@ def enlarged(
     return (*cleared(tuple(items), over), *fixed, *over)
 
 
-def letter(detail: Detail, ground: Ground, style: Style) -> tuple[Text, ...]:
-    """Return the letter beside the circle around what is enlarged."""
+def letter(detail: Detail, ground: Ground, style: Style) -> tuple[Item, ...]:
+    """Return the letter beside the circle around what is enlarged.
+
+    One that stands off the circle is joined to it.
+    """
     height = style.medium_mm
     wide, high = width_mm(detail.letter, height, bold=True) / 2, 0.85 * height
     far = detail.radius_mm + wide + 0.8 + _RAYS[:, 2:]
-    places = frames(np.array(detail.centre) + _RAYS[:, :2] * far, (wide, high))
-    place = ground.best(Places(places, _RAYS[:, 2]))
+    centre = np.array(detail.centre)
+    places = frames(centre + _RAYS[:, :2] * far, (wide, high))
+    rim = centre + _RAYS[:, :2] * detail.radius_mm
+    near = np.clip(rim, places[:, :2] - _OFF_MM, places[:, 2:] + _OFF_MM)
+    joined = np.stack([near, rim], axis=1)
+    place = ground.best(Places(places, _RAYS[:, 2], joined))
     if place is None:
         return ()
     left, bottom, right, top = place.box
     at = ((left + right) / 2, (bottom + top) / 2 - height / 2)
-    return (
-        Text(
-            at=at, text=detail.letter, height_mm=height, align=Align.CENTRE, bold=True
-        ),
+    said = Text(
+        at=at, text=detail.letter, height_mm=height, align=Align.CENTRE, bold=True
     )
+    if math.dist(*place.leader) < _ASTRAY_MM:
+        return (said,)
+    return (said, Line(points=place.leader, pen=Pen.NARROW))
 
 
 def _caption(

@@ -12,11 +12,15 @@ from layout.drawing.paper.scene import Area, Hatch, Ink, Item, Line, Pen, Point
 from layout.drawing.paper.style import Style
 from layout.drawing.views.kinds import FILLS
 from layout.drawing.views.seen import DETAILS, Seen, is_sheet
+from layout.parts.form.form import Role
 
 __all__ = ["areas", "edges_of", "items_of"]
 
 _EDGE_ON_MM = 2.5
 """A sheet thinner than this on paper is seen edge-on and filled."""
+
+_ON_MM = 1e-3
+"""By so much a perforated field may pass its wall's edge."""
 
 _LEAST_STROKE_MM = 0.3
 _LEAST_AREA_MM2 = 1e-4
@@ -26,9 +30,10 @@ _LEAST_AREA_MM2 = 1e-4
 def items_of(bodies: Sequence[Seen], style: Style) -> tuple[Item, ...]:
     """Return a view's bodies as items: sheets first, fills over them, dashes last."""
     out: list[Item] = []
+    meshes = _meshes(bodies)
     for each in bodies:
         if is_sheet(each.body):
-            out.extend(_sheet(each))
+            out.extend(_sheet(each, meshes))
     for each in bodies:
         if not each.see_through:
             out.extend(_filled(each, style))
@@ -37,10 +42,29 @@ def items_of(bodies: Sequence[Seen], style: Style) -> tuple[Item, ...]:
     return tuple(out)
 
 
-def _sheet(each: Seen) -> tuple[Area, ...]:
+def _meshes(bodies: Sequence[Seen]) -> list[BaseGeometry]:
+    """Return where sheets seen from the front are perforated: fields within them."""
+    sheets = [each for each in bodies if is_sheet(each.body)]
+    fields = [each.outline for each in sheets if each.body.role is Role.GRILLE]
+    walls = [each.outline for each in sheets if each.body.role is not Role.GRILLE]
+    return [each for each in fields if any(_is_field(each, wall) for wall in walls)]
+
+
+def _is_field(mesh: BaseGeometry, wall: BaseGeometry) -> bool:
+    """Tell whether a mesh fills a hole of a wall, or what is cut out at its edge."""
+    within = wall.envelope.buffer(_ON_MM).contains(mesh)
+    return within and bool((mesh & wall).area < _LEAST_AREA_MM2)
+
+
+def _sheet(each: Seen, meshes: Sequence[BaseGeometry]) -> Iterator[Item]:
+    """Yield a sheet; the edge of a perforated field is an opening's, drawn once."""
+    if each.outline in meshes:
+        yield from _strokes(shapely.boundary(each.outline), Pen.PLACE, each.body.name)
+        return
     thin = _thin(each.outline)
-    return areas(
-        each.outline,
+    own = [] if thin else [mesh for mesh in meshes if _is_field(mesh, each.outline)]
+    yield from areas(
+        shapely.union_all([each.outline, *own]),
         fill=Ink.FAINT if thin else None,
         pen=Pen.WIDE if thin else Pen.NARROW,
         edge=Ink.SOFT,
