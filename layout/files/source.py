@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import stat
 from collections.abc import Callable
 from pathlib import Path
 from typing import Final
@@ -30,11 +31,11 @@ def read_text(
     Raises
     ------
     InputError
-        If there is no such file, or it is a folder, too large or not UTF-8.
+        If there is no such file, or it is a folder, a pipe, a device, too large or
+        not UTF-8.
     """
     try:
-        with path.open("rb") as file:
-            content = file.read(LARGEST_BYTES + 1)
+        content = _content(path)
     except (OSError, ValueError) as error:
         found, right = _unopened(error), f"the name of {what}"
         if named is not None:
@@ -46,7 +47,23 @@ def read_text(
     return _decoded(path, content)
 
 
+class _NoPlainFileError(OSError):
+    """What has a file's name may never come to an end."""
+
+
+def _content(path: Path) -> bytes:
+    """Return what a file holds; of one that is too large, enough to tell that."""
+    mode = path.stat().st_mode
+    if not stat.S_ISREG(mode) and not stat.S_ISDIR(mode):
+        # not even opened: a pipe waits for one who writes to it
+        raise _NoPlainFileError
+    with path.open("rb") as file:
+        return file.read(LARGEST_BYTES + 1)
+
+
 def _unopened(error: OSError | ValueError) -> str:
+    if isinstance(error, _NoPlainFileError):
+        return "a pipe or a device"
     if isinstance(error, FileNotFoundError | NotADirectoryError):
         return "no file"
     if isinstance(error, IsADirectoryError):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import os
 from collections.abc import Mapping, Sequence
 from pathlib import Path
@@ -52,8 +53,15 @@ def write_whole(
 
 
 def _now(path: Path) -> bytes | None:
-    """Return what a file holds, None where there is none."""
-    return path.read_bytes() if path.exists() else None
+    """Return what a file holds, None where there is none.
+
+    A pipe would be waited for, and a device replaced by a file: both are refused.
+    """
+    if not path.exists():
+        return None
+    if not path.is_file() and not path.is_dir():
+        raise FileExistsError(errno.EEXIST, "a pipe or a device is there", str(path))
+    return path.read_bytes()
 
 
 def _replace(beside: Mapping[Path, Path], before: Mapping[Path, bytes | None]) -> None:

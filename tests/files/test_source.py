@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+import os
 from pathlib import Path
 
 import pytest
@@ -33,6 +34,25 @@ def test_a_folder(tmp_path: Path) -> None:
     error = refused(tmp_path)
     assert error.found == "a folder"
     assert error.right == "the name of a build file"
+
+
+@pytest.mark.parametrize("name", ["a.yaml", "link.yaml"])
+def test_a_pipe_is_not_waited_for(tmp_path: Path, name: str) -> None:
+    os.mkfifo(tmp_path / "a.yaml")
+    (tmp_path / "link.yaml").symlink_to(tmp_path / "a.yaml")
+    error = refused(tmp_path / name)
+    assert error.found == "a pipe or a device"
+    assert error.right == "the name of a build file"
+
+
+def test_a_device() -> None:
+    assert refused(Path(os.devnull)).found == "a pipe or a device"
+
+
+def test_a_link_that_leads_to_itself(tmp_path: Path) -> None:
+    (tmp_path / "a.yaml").symlink_to(tmp_path / "b.yaml")
+    (tmp_path / "b.yaml").symlink_to(tmp_path / "a.yaml")
+    assert "cannot be read" in refused(tmp_path / "a.yaml").found
 
 
 def test_the_largest_file(tmp_path: Path) -> None:

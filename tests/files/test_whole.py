@@ -68,3 +68,14 @@ def test_a_file_where_a_folder_should_be(tmp_path: Path) -> None:
     with pytest.raises(OutputError, match="cannot be written"):
         write_whole({tmp_path / "out" / "a.svg": b"new"})
     assert everything(tmp_path) == {"out": b"file"}
+
+
+def test_a_pipe_is_neither_waited_for_nor_replaced(tmp_path: Path) -> None:
+    pipe = tmp_path / "b.svg"
+    os.mkfifo(pipe)
+    with pytest.raises(
+        OutputError, match=r"b\.svg cannot be written \(a pipe or a dev"
+    ):
+        write_whole({tmp_path / "a.svg": b"new", pipe: b"new"})
+    assert pipe.is_fifo()
+    assert everything(tmp_path) == {"b.svg": None}
