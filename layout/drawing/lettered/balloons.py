@@ -11,6 +11,7 @@ import shapely
 from numpy.typing import NDArray
 
 from layout.drawing.findings.marks import INKS, MARKS, Spot
+from layout.drawing.lettered.cheapest import Limit
 from layout.drawing.lettered.ground import Ground
 from layout.drawing.lettered.labels import Candidate, Offer, Places, frames, joined
 from layout.drawing.lettered.ranks import ranks
@@ -129,15 +130,17 @@ class _Offers:
         around = shapely.Point(self._spot.target[0]).buffer(_ABOUT_MM)
         within = around.intersection(shapely.box(*self._room.room)).bounds
         margin = ranks(self._room.view, self._room.room, self._size)
-        return self._and(np.concatenate([_grid(self._size, within), margin]))
+        return self._and(np.concatenate([_grid(self._size, within), margin]), self.led)
 
     @cached_property
     def all_over(self) -> Offer:
         """Return these and places all over the room."""
-        return self._and(_grid(self._size, self._room.room))
+        return self._and(_grid(self._size, self._room.room), self.about)
 
-    def _and(self, at: NDArray[np.float64]) -> Offer:
-        return Offer(joined([self._near, _led(self._spot, at, self._size)]))
+    def _and(self, at: NDArray[np.float64], first: Offer) -> Offer:
+        own = _led(self._spot, at, self._size)
+        like = first, len(self._near.costs)
+        return Offer(joined([self._near, own]), like=like)
 
 
 def _chosen(offers: _Offers, ground: Ground) -> Candidate | None:
@@ -150,14 +153,19 @@ def _chosen(offers: _Offers, ground: Ground) -> Candidate | None:
     return place or ground.best(offers.about) or _anywhere(offers, ground)
 
 
-def _again(offers: _Offers, ground: Ground) -> Candidate | None:
+def _again(
+    offers: _Offers, ground: Ground, limit: Limit | None = None
+) -> Candidate | None:
     """Take the best place in the view or its margin, others being placed."""
-    return ground.best(offers.touching) or ground.best(offers.about)
+    touching = ground.best(offers.touching, limit=limit)
+    return touching or ground.best(offers.about, limit=limit)
 
 
-def _anywhere(offers: _Offers, ground: Ground) -> Candidate | None:
+def _anywhere(
+    offers: _Offers, ground: Ground, limit: Limit | None = None
+) -> Candidate | None:
     """Take the best place of all that there are in the room."""
-    return ground.best(offers.all_over)
+    return ground.best(offers.all_over, limit=limit)
 
 
 def _drawn(spot: Spot, value: str, place: Candidate, *, style: Style) -> tuple[Balloon]:

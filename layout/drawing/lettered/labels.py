@@ -3,15 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
 
+from layout.drawing.lettered.taken import Taken
 from layout.drawing.paper.boxes import Frame
 from layout.drawing.paper.scene import Point
 from layout.values import dataclass
 
 __all__ = ["Candidate", "Offer", "Places", "frames", "joined"]
+
+_OUTWARD = np.array([-1.0, -1.0, 1.0, 1.0])
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,33 +81,55 @@ class Offer:
     Parameters
     ----------
     places : Places
+    like : (Offer, int), optional
+        One whose first places, so many, are those of this one and have a box each:
+        what it knows of them is taken over.
     """
 
-    def __init__(self, places: Places) -> None:
+    def __init__(
+        self, places: Places, *, like: tuple[Offer, int] | None = None
+    ) -> None:
         self.places = places
         self.box_of = places.box_of
-        self._known_on: tuple[object, int] | None = None
+        self._like = like
+        self._taken: Taken | None = None
         self.padded = self.least = self.under = np.empty(0)
         self.told = np.empty(0, dtype=np.int8)
 
-    def known_on(self, ground: object, edition: int) -> bool:
-        """Tell whether what was found out holds there; it is forgotten if not."""
-        if self._known_on == (ground, edition):
-            return True
-        self._known_on = ground, edition
+    @cached_property
+    def reach_mm(self) -> NDArray[np.float64]:
+        """How long each place's leader is."""
+        if self.places.leaders is None:
+            return np.zeros(len(self.places.costs))
+        along = np.diff(self.places.leaders, axis=1)
+        long: NDArray[np.float64] = np.hypot(along[..., 0], along[..., 1]).sum(axis=1)
+        return long
+
+    def known_on(self, taken: Taken) -> bool:
+        """Tell whether what was found out holds there."""
+        return self._taken is taken
+
+    def look(self, taken: Taken, pad_mm: float) -> None:
+        """Find out what is quickly told, and forget what was known elsewhere."""
+        self._taken = taken
+        boxes = self.places.boxes
+        self.padded = boxes + pad_mm * _OUTWARD
         self.least = self.places.costs.copy()
         """What a place costs at least, without labels; infinite where refused."""
         self.told = np.zeros(len(self.least), dtype=np.int8)
         """How many of the things that a leader passes are counted in that."""
-        self.under = np.full(len(self.places.boxes), np.nan)
+        self.under = np.where(taken.may_hold(boxes, self.padded), np.nan, np.inf)
         """What a box costs for what lies under it; not a number until it was asked."""
-        return False
+        if self._like is not None and self._like[0].known_on(taken):
+            known, count = self._like
+            self.least[:count] = known.least[:count]
+            self.told[:count] = known.told[:count]
+            self.under[:count] = known.under[:count]
+        self.least[self.under[self.box_of] == np.inf] = np.inf
 
-    def leaders(self, some: NDArray[np.intp]) -> NDArray[np.float64]:
-        """Return the points of some places' leaders, (n, m, 2)."""
-        if self.places.leaders is None:
-            return np.empty((len(some), 1, 2))
-        return self.places.leaders[some]
+    def leaders(self, some: NDArray[np.intp]) -> NDArray[np.float64] | None:
+        """Return the points of some places' leaders, (n, m, 2), if they have any."""
+        return None if self.places.leaders is None else self.places.leaders[some]
 
 
 def frames(

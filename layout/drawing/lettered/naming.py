@@ -10,6 +10,7 @@ import shapely
 from numpy.typing import NDArray
 from shapely.geometry.base import BaseGeometry
 
+from layout.drawing.lettered.cheapest import Limit
 from layout.drawing.lettered.ground import Ground
 from layout.drawing.lettered.labels import Candidate, Offer, Places, frames, joined
 from layout.drawing.lettered.names import Name
@@ -151,9 +152,11 @@ def outside(
     return tuple(out), tuple(strays)
 
 
-def _chosen(offer: Callable[[], Offer], ground: Ground) -> Candidate | None:
+def _chosen(
+    offer: Callable[[], Offer], ground: Ground, limit: Limit | None = None
+) -> Candidate | None:
     """Take the best place of an offer, which is made now if it was not."""
-    return ground.best(offer())
+    return ground.best(offer(), limit=limit)
 
 
 def _slots_of(

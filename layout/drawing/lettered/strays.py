@@ -12,7 +12,8 @@ from typing import Final, TypeAlias
 import numpy as np
 import shapely
 
-from layout.drawing.lettered.ground import CROSSED, Ground
+from layout.drawing.lettered.cheapest import CROSSED
+from layout.drawing.lettered.ground import Ground
 from layout.drawing.lettered.labels import Candidate, Offer, Places, joined
 from layout.drawing.lettered.names import Name
 from layout.drawing.lettered.naming import block_size, lettered, lines_of, slots

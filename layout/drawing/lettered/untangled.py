@@ -11,16 +11,16 @@ from typing import Final, TypeAlias
 import numpy as np
 import shapely
 
-from layout.drawing.lettered.ground import CROSSED, Ground
+from layout.drawing.lettered.cheapest import CROSSED, Limit
+from layout.drawing.lettered.ground import Ground
 from layout.drawing.lettered.labels import Candidate
-from layout.drawing.paper.met import cross, pieces_along
+from layout.drawing.paper.met import Few
 from layout.drawing.paper.scene import Item, Point
 from layout.values import dataclass
 
 __all__ = ["Label", "untangled"]
 
-_Chooser: TypeAlias = Callable[[], Candidate | None]
-_Worth: TypeAlias = Callable[[Sequence[Candidate]], float]
+_Chooser: TypeAlias = Callable[[Limit], Candidate | None]
 
 _LONG_MM: Final = 30.0
 """A leader this long is worth a look at what keeps it from a shorter one."""
@@ -40,7 +40,8 @@ class Label:
     place : Candidate
         What it takes of the ground.
     choose : function
-        Takes the best place that is free now and returns it, or None.
+        Takes the best place that is free now and returns it, or None; None too where
+        that is not within a limit.
     farther : function
         Looks farther off, where every other place crosses a leader.
     made : function
@@ -69,9 +70,9 @@ def untangled(labels: Sequence[Label], ground: Ground) -> tuple[Item, ...]:
     for n in sorted(range(len(out)), key=lambda n: -_reach(out[n])):
         for choosers in (near, far):
             if _burden(out, n) >= _LONG_MM:
-                _moved(out, (n,), choosers, ground=ground, worth=_spread)
+                _moved(out, (n,), choosers, ground=ground, long=True)
         if bar := _barring(out, n, near[n], ground=ground):
-            _moved(out, (n, *bar), near, ground=ground, worth=_spread)
+            _moved(out, (n, *bar), near, ground=ground, long=True)
     _uncross(out, (near, far), ground)
     return tuple(
         item for each, at in zip(labels, out, strict=True) for item in each.made(at)
@@ -97,7 +98,7 @@ def _part(
         for order in ((first,), (second,), (second, first), (first, second)):
             if order in failed:
                 continue
-            if _moved(places, order, choosers, ground=ground, worth=_tangle):
+            if _moved(places, order, choosers, ground=ground, long=False):
                 failed.clear()
                 break
             failed.add(order)
@@ -109,23 +110,18 @@ def _moved(
     choosers: Sequence[_Chooser],
     *,
     ground: Ground,
-    worth: _Worth,
+    long: bool,
 ) -> bool:
     """Place some labels anew if that is worth it; tell whether it was done."""
-    before = worth(places)
+    before = _worth(places, long=long)
     kept = [places[n] for n in order]
     for place in kept:
         ground.release(place)
-    tried: list[Candidate] = []
-    for n in order:
-        found = choosers[n]()
-        if found is None:
-            break
-        tried.append(found)
-    else:
+    tried = _tried(places, order, choosers, before=before, long=long)
+    if len(tried) == len(order):
         for n, place in zip(order, tried, strict=True):
             places[n] = place
-        if worth(places) < before:
+        if _worth(places, long=long) < before:
             return True
     for place in tried:
         ground.release(place)
@@ -135,6 +131,28 @@ def _moved(
     return False
 
 
+def _tried(
+    places: Sequence[Candidate],
+    order: Sequence[int],
+    choosers: Sequence[_Chooser],
+    *,
+    before: float,
+    long: bool,
+) -> list[Candidate]:
+    """Return where some labels would go, as long as that may make it better in all."""
+    stand = [each for n, each in enumerate(places) if n not in order]
+    rest = len(stand)
+    for n in order:
+        # what comes after it adds to what leaders cost, so it has no more than this
+        left = before - _worth(stand, long=long)
+        now = places[n] if len(order) == 1 else None
+        found = choosers[n](Limit(below=left, long=long, now=now))
+        if found is None:
+            break
+        stand.append(found)
+    return stand[rest:]
+
+
 def _barring(
     places: Sequence[Candidate], n: int, choose: _Chooser, *, ground: Ground
 ) -> list[int]:
@@ -142,13 +160,8 @@ def _barring(
     burden = _burden(places, n)
     if burden < _LONG_MM:
         return []
-    for each in places:
-        ground.release(each)
-    best = choose()
-    if best is not None:
-        ground.release(best)
-    for each in places:
-        ground.occupy(each)
+    with ground.without(places):
+        best = choose(Limit(below=burden - _GAIN_MM, long=True))
     if best is None or burden - _reach(best) < _GAIN_MM:
         return []
     bar = [m for m, each in enumerate(places) if m != n and _bars(each, best)]
@@ -177,14 +190,10 @@ def _burden(places: Sequence[Candidate], n: int) -> float:
     return CROSSED * sum(n in pair for pair in _crossing(places)) + _reach(places[n])
 
 
-def _tangle(places: Sequence[Candidate]) -> float:
-    """Return how many leaders cross."""
-    return len(_crossing(places))
-
-
-def _spread(places: Sequence[Candidate]) -> float:
-    """Return how long all leaders are; one that crosses another is worse than any."""
-    return CROSSED * len(_crossing(places)) + sum(map(_reach, places))
+def _worth(places: Sequence[Candidate], *, long: bool) -> float:
+    """Return what leaders cost that cross, and how long all are if that counts."""
+    crossed = CROSSED * len(_crossing(places))
+    return crossed + sum(map(_reach, places)) if long else crossed
 
 
 def _crossing(places: Sequence[Candidate]) -> tuple[tuple[int, int], ...]:
@@ -195,7 +204,5 @@ def _crossing(places: Sequence[Candidate]) -> tuple[tuple[int, int], ...]:
 @lru_cache(maxsize=16)
 def _met(leaders: tuple[tuple[Point, ...], ...]) -> tuple[tuple[int, int], ...]:
     """Return the pairs of leaders that meet: asked again while nothing has moved."""
-    pieces, of = pieces_along(leaders)
-    one, other = np.nonzero(np.triu(cross(pieces, pieces)))
-    pairs = set(zip(of[one].tolist(), of[other].tolist(), strict=True))
-    return tuple(sorted((a, b) for a, b in pairs if a < b))
+    one, other = Few(np.empty((0, 4)), leaders).crossing()
+    return tuple(sorted(set(zip(one.tolist(), other.tolist(), strict=True))))

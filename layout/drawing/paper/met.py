@@ -2,13 +2,16 @@
 
 Of many lines a tree finds the pairs whose boxes overlap, of few all pairs are looked
 at; arithmetic over all of them at once tells which meet.  The library's own test of
-each pair takes several times as long.
+each pair takes several times as long.  Pieces and boxes are looked at as four rows
+(both ends' x and y; left, bottom, right, top), which numpy runs along faster than
+along columns.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from itertools import pairwise
+from typing import TypeAlias
 
 import numpy as np
 import shapely
@@ -19,13 +22,16 @@ from layout.drawing.paper.scene import Point
 
 __all__ = [
     "Areas",
+    "Few",
     "Lines",
-    "cross",
     "meet",
     "pieces_along",
     "pieces_of",
+    "rows",
     "run_through",
 ]
+
+_Pairs: TypeAlias = tuple[NDArray[np.intp], NDArray[np.intp]]
 
 
 class Lines:
@@ -50,22 +56,24 @@ class Lines:
     ) -> None:
         own, line = pieces_of(lines)
         beside = np.empty((0, 2, 2)) if pieces is None else pieces
-        self._pieces = np.concatenate([own, beside])
+        self.pieces = np.concatenate([own, beside])
+        """The straight pieces of all lines, (n, 2, 2)."""
+        self._rows = rows(self.pieces)
         self._line = np.concatenate([line, len(lines) + np.arange(len(beside))])
         self._cost = np.repeat(costs, (len(lines), len(beside)))
-        self._tree = shapely.STRtree(_spans(self._pieces[:, 0], self._pieces[:, 1]))
+        self._tree = shapely.STRtree(_spans(self.pieces))
 
     def under(self, boxes: NDArray[np.float64]) -> NDArray[np.float64]:
         """Return what the lines cost that each box meets."""
-        one, other = self._tree.query(_spans(boxes[:, :2], boxes[:, 2:]))
-        met = _reach(self._pieces[other], boxes[one])
+        one, other = self._tree.query(_spans(boxes))
+        met = _reach(self._rows.take(other, 1), rows(boxes).take(one, 1))
         return self._counted(one[met], other[met], len(boxes))
 
     def crossed(self, leaders: NDArray[np.float64]) -> NDArray[np.float64]:
         """Return what the lines cost that each leader, of shape (m, 2), meets."""
         pieces, of = _pieces(leaders)
-        one, other = self._tree.query(_spans(pieces[:, 0], pieces[:, 1]))
-        met = _crossed(pieces[one], self._pieces[other])
+        one, other = self._tree.query(_spans(pieces))
+        met = _crossed(rows(pieces).take(one, 1), self._rows.take(other, 1))
         return self._counted(of[one[met]], other[met], len(leaders))
 
     def _counted(
@@ -74,7 +82,9 @@ class Lines:
         """Return what the lines cost that those asked meet, each of them once."""
         every = max(len(self._cost), 1)
         pairs = np.sort(asked * every + self._line[pieces])
-        pairs = pairs[np.diff(pairs, prepend=-1) > 0]
+        if len(pairs) > 1:
+            once = np.append(True, pairs[1:] > pairs[:-1])
+            pairs = pairs[once]
         return _sums(pairs // every, self._cost[pairs % every], count)
 
 
@@ -88,16 +98,65 @@ class Areas:
 
     def under(self, boxes: NDArray[np.float64]) -> NDArray[np.float64]:
         """Return what the areas cost that each box meets."""
+        if not len(self._cost):
+            return np.zeros(len(boxes))
         return self._met(_several(shapely.box(*boxes.T)))
 
     def crossed(self, leaders: NDArray[np.float64]) -> NDArray[np.float64]:
         """Return what the areas cost that each leader, of shape (m, 2), meets."""
+        if not len(self._cost):
+            return np.zeros(len(leaders))
         return self._met(_several(shapely.linestrings(leaders)))
 
     def _met(self, asked: NDArray[np.object_]) -> NDArray[np.float64]:
         one, other = self._tree.query(asked)
         met = shapely.intersects(self._tree.geometries[other], asked[one])
         return _sums(one[met], self._cost[other[met]], len(asked))
+
+
+class Few:
+    """A few boxes and leaders, those of labels, made ready to be asked.
+
+    Parameters
+    ----------
+    boxes : array (k, 4)
+    leaders : sequence of points' sequences
+    """
+
+    def __init__(
+        self, boxes: NDArray[np.float64], leaders: Sequence[Sequence[Point]]
+    ) -> None:
+        pieces, self._of = pieces_along(leaders)
+        self.boxes, self._pieces = rows(boxes), rows(pieces)
+        self._around, self._count = _around(self._pieces), len(leaders)
+
+    def lie_under(self, boxes: NDArray[np.float64]) -> NDArray[np.bool_]:
+        """Tell which boxes, (n, 4), a leader runs through."""
+        asked = rows(boxes)
+        one, other = _near(self._around, asked)
+        hit = _reach(self._pieces.take(one, 1), asked.take(other, 1))
+        met = np.zeros(len(boxes), dtype=np.bool_)
+        met[other[hit]] = True
+        return met
+
+    def crossed(self, leaders: NDArray[np.float64]) -> NDArray[np.intp]:
+        """Return how many of its leaders each one, of shape (m, 2), crosses."""
+        pieces, of = _pieces(leaders)
+        asked = rows(pieces)
+        one, other = _near(_around(asked), self._around)
+        hit = _crossed(asked.take(one, 1), self._pieces.take(other, 1))
+        met = np.zeros((len(leaders), self._count), dtype=np.bool_)
+        met[of[one[hit]], self._of[other[hit]]] = True
+        crossed: NDArray[np.intp] = np.count_nonzero(met, axis=1)
+        return crossed
+
+    def crossing(self) -> _Pairs:
+        """Return the pairs of leaders that cross, each of them once or more often."""
+        one, other = _near(self._around, self._around)
+        later = self._of[one] < self._of[other]
+        one, other = one[later], other[later]
+        hit = _crossed(self._pieces.take(one, 1), self._pieces.take(other, 1))
+        return self._of[one[hit]], self._of[other[hit]]
 
 
 def pieces_of(
@@ -120,58 +179,49 @@ def pieces_along(
     return np.array(pieces, dtype=np.float64).reshape(-1, 2, 2), line
 
 
+def rows(several: NDArray[np.float64]) -> NDArray[np.float64]:
+    """Return pieces, (n, 2, 2), or boxes, (n, 4), as four rows."""
+    return np.ascontiguousarray(several.reshape(-1, 4).T)
+
+
 def meet(a: NDArray[np.float64], b: NDArray[np.float64]) -> NDArray[np.bool_]:
-    """Tell of each box in a whether it meets one in b."""
-    met: NDArray[np.bool_] = np.logical_or.reduce(_overlap(a[:, None], b), axis=1)
+    """Tell of each box in a, (n, 4), whether it meets one in b, told as rows."""
+    met: NDArray[np.bool_] = np.logical_or.reduce(_overlap(rows(a), b), axis=1)
     return met
 
 
 def run_through(
     leaders: NDArray[np.float64], boxes: NDArray[np.float64]
 ) -> NDArray[np.bool_]:
-    """Tell which leaders, of shape (m, 2), meet which of a few boxes: (n, k)."""
-    met = np.zeros((len(leaders), len(boxes)), dtype=np.bool_)
-    for n in range(leaders.shape[1] - 1):
-        piece = leaders[:, n : n + 2]
-        one, other = _near(piece, boxes)
-        met[one, other] |= _reach(piece[one], boxes[other])
+    """Tell which leaders, of shape (m, 2), meet one of a few boxes, told as rows."""
+    pieces, of = _pieces(leaders)
+    asked = rows(pieces)
+    one, other = _near(_around(asked), boxes)
+    hit = _reach(asked.take(one, 1), boxes.take(other, 1))
+    met = np.zeros(len(leaders), dtype=np.bool_)
+    met[of[one[hit]]] = True
     return met
 
 
-def cross(a: NDArray[np.float64], b: NDArray[np.float64]) -> NDArray[np.bool_]:
-    """Tell which leaders, of shape (m, 2), meet which of a few pieces: (n, k)."""
-    met = np.zeros((len(a), len(b)), dtype=np.bool_)
-    around = _around(b)
-    for n in range(a.shape[1] - 1):
-        piece = a[:, n : n + 2]
-        one, other = _near(piece, around)
-        met[one, other] |= _crossed(piece[one], b[other])
-    return met
-
-
-def _near(
-    pieces: NDArray[np.float64], boxes: NDArray[np.float64]
-) -> tuple[NDArray[np.intp], NDArray[np.intp]]:
-    """Return the pairs of a piece and a box in which the piece's own box meets it."""
-    one, other = np.nonzero(_overlap(_around(pieces)[:, None], boxes))
+def _near(a: NDArray[np.float64], b: NDArray[np.float64]) -> _Pairs:
+    """Return the pairs of boxes that meet."""
+    one, other = np.nonzero(_overlap(a, b))
     return one, other
 
 
 def _overlap(a: NDArray[np.float64], b: NDArray[np.float64]) -> NDArray[np.bool_]:
-    """Tell which boxes meet."""
-    met: NDArray[np.bool_] = (
-        (a[..., 0] <= b[..., 2])
-        & (a[..., 2] >= b[..., 0])
-        & (a[..., 1] <= b[..., 3])
-        & (a[..., 3] >= b[..., 1])
-    )
+    """Tell which boxes of a meet which of b: (n, k)."""
+    met: NDArray[np.bool_] = a[0][:, None] <= b[2]
+    met &= a[2][:, None] >= b[0]
+    met &= a[1][:, None] <= b[3]
+    met &= a[3][:, None] >= b[1]
     return met
 
 
 def _around(pieces: NDArray[np.float64]) -> NDArray[np.float64]:
     """Return the boxes around pieces."""
-    one, other = pieces[..., 0, :], pieces[..., 1, :]
-    return np.concatenate([np.minimum(one, other), np.maximum(one, other)], axis=-1)
+    one, other = pieces[:2], pieces[2:]
+    return np.concatenate([np.minimum(one, other), np.maximum(one, other)])
 
 
 def _several(made: object) -> NDArray[np.object_]:
@@ -187,11 +237,12 @@ def _sums(
     return sums
 
 
-def _spans(
-    starts: NDArray[np.float64], ends: NDArray[np.float64]
-) -> NDArray[np.object_]:
-    """Return lines from corner to corner: to a tree as good as boxes, and cheaper."""
-    return _several(shapely.linestrings(np.stack([starts, ends], axis=1)))
+def _spans(several: NDArray[np.float64]) -> NDArray[np.object_]:
+    """Return lines from end to end of pieces, from corner to corner of boxes.
+
+    To a tree they are as good as boxes, and cheaper.
+    """
+    return _several(shapely.linestrings(several.reshape(-1, 2, 2)))
 
 
 def _pieces(
@@ -205,35 +256,25 @@ def _pieces(
     return pieces, np.repeat(np.arange(count), points - 1)
 
 
-def _crossed(a: NDArray[np.float64], b: NDArray[np.float64]) -> NDArray[np.bool_]:
-    """Tell which pieces, whose boxes meet, meet themselves."""
-    crossed: NDArray[np.bool_] = _parted(a, b) & _parted(b, a)
-    return crossed
+def _crossed(a: NDArray[np.float64], b: NDArray[np.float64]) -> NDArray[np.intp]:
+    """Return which pieces, whose boxes meet, meet themselves."""
+    parted = _parted(a, b)
+    return parted[_parted(b.take(parted, 1), a.take(parted, 1))]
 
 
-def _parted(a: NDArray[np.float64], b: NDArray[np.float64]) -> NDArray[np.bool_]:
-    """Tell which pieces of b have an end on either side of a's line, or on it."""
-    start = a[..., 0, :]
-    along, first, last = (
-        a[..., 1, :] - start,
-        b[..., 0, :] - start,
-        b[..., 1, :] - start,
-    )
-    off = along[..., 0] * first[..., 1] - along[..., 1] * first[..., 0]
-    far = along[..., 0] * last[..., 1] - along[..., 1] * last[..., 0]
-    parted: NDArray[np.bool_] = off * far <= 0.0
-    return parted
+def _parted(a: NDArray[np.float64], b: NDArray[np.float64]) -> NDArray[np.intp]:
+    """Return which pieces of b have an end on either side of a's line, or on it."""
+    x, y = a[0], a[1]
+    along, up = a[2] - x, a[3] - y
+    off = along * (b[1] - y) - up * (b[0] - x)
+    far = along * (b[3] - y) - up * (b[2] - x)
+    return np.flatnonzero(off * far <= 0.0)
 
 
-def _reach(
-    pieces: NDArray[np.float64], boxes: NDArray[np.float64]
-) -> NDArray[np.bool_]:
-    """Tell which pieces' lines pass through boxes."""
-    along = pieces[..., 1, :] - pieces[..., 0, :]
-    half = (boxes[..., 2:] - boxes[..., :2]) / 2
-    off = boxes[..., :2] + half - pieces[..., 0, :]
-    apart = np.abs(along[..., 0] * off[..., 1] - along[..., 1] * off[..., 0])
-    turned = np.abs(along)
-    reach = turned[..., 0] * half[..., 1] + turned[..., 1] * half[..., 0]
-    met: NDArray[np.bool_] = apart <= reach
-    return met
+def _reach(pieces: NDArray[np.float64], boxes: NDArray[np.float64]) -> NDArray[np.intp]:
+    """Return which pieces' lines pass through boxes."""
+    along, up = pieces[2] - pieces[0], pieces[3] - pieces[1]
+    wide, high = (boxes[2] - boxes[0]) / 2, (boxes[3] - boxes[1]) / 2
+    apart = along * (boxes[1] + high - pieces[1]) - up * (boxes[0] + wide - pieces[0])
+    reach = np.abs(along) * high + np.abs(up) * wide
+    return np.flatnonzero(np.abs(apart) <= reach)

@@ -2,6 +2,7 @@ from __future__ import annotations
 
 import numpy as np
 
+from layout.drawing.lettered.cheapest import Limit
 from layout.drawing.lettered.ground import Ground
 from layout.drawing.lettered.labels import Candidate, Places, frames
 from layout.drawing.lettered.ranks import ranks
@@ -36,8 +37,8 @@ def test_without_a_margin_there_is_no_place() -> None:
 
 
 def _label(ground: Ground, *wanted: Candidate) -> Label:
-    def choose() -> Candidate | None:
-        return ground.best(Places.of(wanted))
+    def choose(limit: Limit | None = None) -> Candidate | None:
+        return ground.best(Places.of(wanted), limit=limit)
 
     def made(place: Candidate) -> tuple[Leader]:
         return (Leader(points=place.leader, ref="r"),)
