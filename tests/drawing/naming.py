@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 
 from layout.build.placed import Build
 from layout.drawing.composed.chosen import Wanted, chosen, style_of
@@ -10,7 +11,8 @@ from layout.drawing.composed.picture import base
 from layout.drawing.lettered.names import Name
 from layout.drawing.paper.boxes import Frame, texts
 from layout.drawing.paper.scene import Leader, Point, Scene
-from layout.drawing.sheets.sheet import Sheet
+from layout.drawing.sheets.aside import opened
+from layout.drawing.sheets.sheet import Plan, Sheet
 from layout.questions.findings.finding import Check
 
 __all__ = ["unnamed"]
@@ -24,9 +26,14 @@ def unnamed(build: Build, check: Check, drawn: Scene) -> list[str]:
     wanted = Wanted(build=build, check=check, before=None, lines=())
     plan, _ = chosen(wanted, (sheet,))
     assert plan.scale == drawn.scale
+    names = base(build, plan, style=style_of(plan)).names
+    return min((_untold(names, each, drawn) for each in (plan, opened(plan))), key=len)
+
+
+def _untold(names: Sequence[Name], plan: Plan, drawn: Scene) -> list[str]:
     return [
         ", ".join(name.lines)
-        for name in base(build, plan, style=style_of(plan)).names
+        for name in names
         if not name.again and not _told(name, plan.views[name.view].frame, drawn)
     ]
 

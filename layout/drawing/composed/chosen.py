@@ -11,8 +11,9 @@ from layout.build.placed import Build
 from layout.drawing.composed.details import most_details, room_for
 from layout.drawing.paper.scene import Line
 from layout.drawing.paper.style import LARGE, STYLE, Style
+from layout.drawing.sheets.aside import keyed
 from layout.drawing.sheets.column import column, keeps_legend
-from layout.drawing.sheets.sheet import Plan, Share, Sheet, keyed, plans
+from layout.drawing.sheets.sheet import Plan, Share, Sheet, plans
 from layout.drawing.sheets.title_block import Title
 from layout.drawing.views.compared import Before
 from layout.drawing.views.views import bounds_of

@@ -5,13 +5,16 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import cache
 
 from layout.build.placed import Build
 from layout.drawing.composed.chosen import Lines, Wanted, chosen, style_of
+from layout.drawing.composed.details import most_details
 from layout.drawing.composed.picture import Base, Picture, base, picture
 from layout.drawing.paper.lettering import plain
 from layout.drawing.paper.scene import Item, Scene
 from layout.drawing.paper.words import summary
+from layout.drawing.sheets.aside import opened
 from layout.drawing.sheets.column import column
 from layout.drawing.sheets.frame import border
 from layout.drawing.sheets.layers import Layer, keys_of, layers_told
@@ -94,20 +97,24 @@ def scenes(
         layers=tuple(layers),
         lines=lines,
     )
-    behind = base(
-        build,
-        plan,
-        style=style_of(plan),
-        before=before,
-        layers=layers,
-        extremes=extremes,
-    )
+
+    @cache
+    def behind(*, is_open: bool) -> Base:
+        return base(
+            build,
+            opened(plan) if is_open else plan,
+            style=style_of(plan),
+            before=before,
+            layers=layers,
+            extremes=extremes,
+        )
+
     drawn: list[tuple[Share, Picture]] = []
     first, even = 0, iter(_even(said, ends))
     while True:
         last = next(even, len(check.findings))
         share = Share(first=first, number=len(drawn) + 1, last=last)
-        made, following = _drawn(said, share, behind)
+        made, following = _drawn(said, share, behind(is_open=_is_open(said, share)))
         drawn.append((replace(share, last=following), made))
         if following in {first, len(check.findings)}:
             break
@@ -128,6 +135,12 @@ class _Said:
     before: Before | None
     layers: tuple[Layer, ...]
     lines: Lines
+
+
+def _is_open(said: _Said, share: Share) -> bool:
+    """Tell whether no gap on a sheet asks for a detail: the views have its room."""
+    own = said.check.findings[share.first : share.last]
+    return not most_details(own, said.plan.scale)
 
 
 def _even(said: _Said, ends: tuple[int, ...]) -> tuple[int, ...]:

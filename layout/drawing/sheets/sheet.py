@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from itertools import count, islice
 from types import MappingProxyType
 from typing import Final
@@ -16,13 +15,16 @@ from layout.values import dataclass
 
 __all__ = [
     "CHOSEN_FROM",
+    "KEPT_AIR_MM",
+    "LEAST_ASIDE_MM",
     "NAMED",
     "SHEET_MARK",
     "Plan",
     "Share",
     "Sheet",
-    "keyed",
     "plans",
+    "spare_mm",
+    "views_in",
 ]
 
 SHEET_MARK: Final = "case-layout, sheet {} of {}"
@@ -85,20 +87,12 @@ from memory, unverified)."""
 _STANDING_COLUMN_MM = 95.0
 """Least height of the text under the views of a sheet that stands."""
 
-_LEAST_ASIDE_MM = 54.0
+LEAST_ASIDE_MM = 54.0
 """Less is no room for enlarged details."""
 
-_RAISED_MM = (66.0, 70.0, 100.0)
-"""So high are legend and notes in two columns, mostly, long ones, and in one column."""
-
-_KEPT_AIR = 0.4
-"""Share of the wished room above and under the views that they keep where details, or
+KEPT_AIR_MM = 0.4 * _AIR_MM
+"""How much of the wished room above and under the views they keep where details, or
 legend and notes beside them, lack a little height."""
-
-_KEY_MM = (103.0, 66.0)
-_SLIM_KEY_MM = (62.0, 93.0)
-"""Width and height of legend and notes beside or under enlarged details, in two columns
-and in one."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -175,34 +169,7 @@ def plans(
     return next(islice(filter(None, made), smaller, None))
 
 
-def keyed(plan: Plan) -> Iterator[Plan]:
-    """Yield the plan with its legend among the details, where there is room for both.
-
-    The column has more room for the table then.
-    """
-    for each in (plan, *_raised(plan)):
-        if each.aside is not None:
-            yield from _keyed(each, each.aside)
-
-
-def _raised(plan: Plan) -> Iterator[Plan]:
-    """Yield the plan with details as high as legend and notes, if they lack little."""
-    if plan.aside is None or plan.aside[3] != plan.field[1]:
-        return  # they stand beside the views
-    left, bottom, right, top = plan.aside
-    side, _ = plan.views
-    box, factor = side.box, side.scale
-    spare = _spare_mm(box, factor, plan.field)
-    for high in _RAISED_MM:
-        more = high - (top - bottom)
-        if 0.0 < more <= spare - _KEPT_AIR * _AIR_MM:
-            field = (plan.field[0], top + more, *plan.field[2:])
-            aside = (left, bottom, right, top + more)
-            views = _views(box, factor, field)
-            yield replace(plan, field=field, aside=aside, views=views)
-
-
-def _spare_mm(box: Box, factor: float, field: Frame) -> float:
+def spare_mm(box: Box, factor: float, field: Frame) -> float:
     """Return the height that the views and the least room round them leave."""
     _, height, width = _drawn(box, factor)
     return field[3] - field[1] - height - width - sum(_HIGH_MM)
@@ -214,21 +181,6 @@ def _drawn(box: Box, factor: float) -> tuple[float, float, float]:
         factor * (high - low) for low, high in zip(box.low, box.high, strict=True)
     )
     return depth, height, width
-
-
-def _keyed(plan: Plan, aside: Frame) -> Iterator[Plan]:
-    left, bottom, right, top = aside
-    if top - bottom >= _SLIM_KEY_MM[1]:
-        beside = [_SLIM_KEY_MM[0], _KEY_MM[0]]
-    else:
-        beside = [_KEY_MM[0]]
-    for wide in beside:
-        if (at := right - wide) - left >= _LEAST_ASIDE_MM:
-            key, rest = (at, bottom, right, top), (left, bottom, at, top)
-            yield replace(plan, aside=rest, key=key)
-    if top - (at := bottom + _KEY_MM[1]) >= _LEAST_ASIDE_MM:
-        key, rest = (left, bottom, right, at), (left, at, right, top)
-        yield replace(plan, aside=rest, key=key)
 
 
 def _scales(largest: tuple[int, int]) -> Iterator[tuple[int, int]]:
@@ -251,18 +203,18 @@ def _plan(box: Box, scale: tuple[int, int], sheet: Sheet) -> Plan | None:
     field, column = parts
     spare = field[2] - field[0] - wide, field[3] - field[1] - high
     aside = None
-    if spare[1] - _KEPT_AIR * _AIR_MM >= _LEAST_ASIDE_MM:
-        over = max(spare[1] - _AIR_MM, _LEAST_ASIDE_MM)
+    if spare[1] - KEPT_AIR_MM >= LEAST_ASIDE_MM:
+        over = max(spare[1] - _AIR_MM, LEAST_ASIDE_MM)
         aside = (field[0], field[1], field[2], field[1] + over)
         field = (field[0], aside[3], *field[2:])
-    elif spare[0] - sum(_WISHED_MM) + sum(_BESIDE_MM) >= _LEAST_ASIDE_MM:
+    elif spare[0] - sum(_WISHED_MM) + sum(_BESIDE_MM) >= LEAST_ASIDE_MM:
         over = spare[0] - sum(_WISHED_MM) + sum(_BESIDE_MM)
         aside = (field[2] - over, *field[1:])
         field = (*field[:2], aside[0], field[3])
     return Plan(
         sheet=sheet,
         scale=scale,
-        views=_views(box, factor, field),
+        views=views_in(box, factor, field),
         field=field,
         column=column,
         aside=aside,
@@ -288,10 +240,10 @@ def _parted(sheet: Sheet, wide: float, high: float) -> tuple[Frame, Frame] | Non
     return (left, bottom, at - _MARGIN_MM, top), (at, bottom, right, top)
 
 
-def _views(box: Box, factor: float, field: Frame) -> tuple[View, View]:
+def views_in(box: Box, factor: float, field: Frame) -> tuple[View, View]:
     """Return the views in their field, one over the other."""
     depth, height, _ = _drawn(box, factor)
-    over = _spare_mm(box, factor, field)
+    over = spare_mm(box, factor, field)
     shares = [airy - least for airy, least in zip(_AIRY_MM, _HIGH_MM, strict=True)]
     above, between, _ = (
         least + over * share / sum(shares)
