@@ -16,6 +16,7 @@ from layout.files.case_file import read_case
 from layout.files.errors import (
     InputError,
     caught,
+    escaped,
     nearest,
     one_of,
     refuse_if_any,
@@ -104,7 +105,7 @@ def read_made(path: Path) -> Remaker:
     top = Place(path, parse(read_text(path, "a build file"), path))
     file, entries = _checked(top)
     plan = Plan(
-        name=file.name or path.stem,
+        name=file.name or escaped(path.stem),
         entries=entries,
         case=_case(top / "case", file, entries),
         needs=tuple((rule, figure.mm) for rule, figure in file.needs),

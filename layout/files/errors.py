@@ -14,6 +14,7 @@ __all__ = [
     "InputError",
     "OutputError",
     "caught",
+    "escaped",
     "nearest",
     "one_of",
     "refuse_if_any",
@@ -67,7 +68,8 @@ class InputError(LayoutError):
     @property
     def text(self) -> str:
         """Return this one error as one line."""
-        place = f"{self.path}:{self.line}" if self.line else f"{self.path}"
+        path = escaped(str(self.path))
+        place = f"{path}:{self.line}" if self.line else path
         field = f"{self.field}: " if self.field else ""
         return f"{place}: {field}found {self.found}; {self.right} would be right"
 
@@ -142,6 +144,17 @@ def one_of(word: str, known: Sequence[str]) -> str:
     """
     same = [each for each in known if each.casefold() == word.casefold()]
     return same[0] if same else f"one of {', '.join(known)}"
+
+
+def escaped(name: str) -> str:
+    r"""Return a file's name so that it stays on one line and commands no terminal.
+
+    Examples
+    --------
+    >>> escaped("a build.yaml"), escaped("a\nb.yaml")
+    ('a build.yaml', 'a\\nb.yaml')
+    """
+    return name if name.isprintable() else repr(name)[1:-1]
 
 
 def shown(text: str) -> str:

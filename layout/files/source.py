@@ -7,7 +7,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Final
 
-from layout.files.errors import InputError
+from layout.files.errors import InputError, escaped
 
 __all__ = ["LARGEST_BYTES", "read_text"]
 
@@ -39,7 +39,7 @@ def read_text(
     except (OSError, ValueError) as error:
         found, right = _unopened(error), f"the name of {what}"
         if named is not None:
-            raise named(f"{found} at {path}", right) from error
+            raise named(f"{found} at {escaped(str(path))}", right) from error
         raise InputError(path, found=found, right=right) from error
     if len(content) > LARGEST_BYTES:
         size = f"more than {LARGEST_BYTES / 1e6:g} MB"

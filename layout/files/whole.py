@@ -7,7 +7,7 @@ import os
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 
-from layout.files.errors import OutputError
+from layout.files.errors import OutputError, escaped
 
 __all__ = ["write_whole"]
 
@@ -45,7 +45,7 @@ def write_whole(
             _remove(each)
         for folder in made:
             folder.rmdir()
-        where = error.filename or "the output"
+        where = escaped(str(error.filename or "the output"))
         raise OutputError(
             f"{where} cannot be written ({error.strerror}); nothing was touched; "
             "a file in a folder that exists and may be written to would be right"

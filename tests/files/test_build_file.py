@@ -194,3 +194,8 @@ def test_the_examples_are_read(path: Path) -> None:
     build = read_build(path)
     assert build.case_size_mm is not None
     assert len(build.bodies) > 20
+
+
+def test_a_name_taken_from_the_file_s_prints_as_it_stands(tmp_path: Path) -> None:
+    text = BLOCKS.replace("name: two blocks and a bracket\n", "")
+    assert read_build(written(tmp_path, text, "a\nb\x07.yaml")).name == r"a\nb\x07"

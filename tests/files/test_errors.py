@@ -21,6 +21,21 @@ def test_an_error_is_one_line_with_all_it_knows() -> None:
     assert isinstance(alone, LayoutError)
 
 
+@pytest.mark.parametrize(
+    ("name", "told"),
+    [
+        ("a\nb.yaml", r"a\nb.yaml"),
+        ("a\x1b[31m\x07.yaml", r"a\x1b[31m\x07.yaml"),
+        ("\u202elmay.yaml", r"\u202elmay.yaml"),
+        ("\udcff.yaml", r"\udcff.yaml"),
+    ],
+)
+def test_a_file_s_name_stays_on_one_line_and_commands_no_terminal(
+    name: str, told: str
+) -> None:
+    assert str(InputError(Path(name), found="1", right="2")).startswith(f"{told}: ")
+
+
 def test_errors_of_one_file_are_raised_as_one_by_line() -> None:
     refuse_if_any([])
     with pytest.raises(InputError, match="f1") as caught:
