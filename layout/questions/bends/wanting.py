@@ -157,7 +157,7 @@ def _bounds(
         whole[0][:, own] = a.high[:, own] - low.min(axis=1, keepdims=True)
         whole[1][:, own] = high.max(axis=1, keepdims=True) - a.low[:, own]
     least, most = (each.min(axis=(0, 1)) for each in (far, whole))
-    for j in np.unique(index[1]).tolist():
+    for j in sorted({*index[1].tolist()}):
         if (to := outwards(build.bodies[j])) is None:
             continue
         own, axis = np.flatnonzero(index[1] == j), to.axis.index
