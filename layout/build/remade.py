@@ -230,7 +230,7 @@ class Remaker:
         return {
             name: moved(cells, offer.at_mm)
             for (_, offer), form in zip(
-                taken, Tree(kept=self.anew).forms(key, spec, taken), strict=True
+                taken, Tree(kept=self.anew).bare(key, spec, taken), strict=True
             )
             for name, cells in cells_of(key, form)
         }

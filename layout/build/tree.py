@@ -34,7 +34,7 @@ from layout.parts.form.errors import PartError
 from layout.parts.form.form import Allowance, Form, Link, Piece, SeatSort
 from layout.parts.form.mounted import row_of, span_of
 from layout.parts.form.reading import restated
-from layout.parts.form.turned import turned
+from layout.parts.form.turned import bared, turned
 from layout.parts.form.wish import Kind, Wish
 from layout.standards.figure import Figure
 from layout.values import dataclass
@@ -110,6 +110,15 @@ class Tree:
     ) -> list[Form]:
         """Return what a part is made of on each of its seats, not put there yet."""
         return [self._form(key, spec, wish=wish, offer=offer) for wish, offer in taken]
+
+    def bare(self, key: str, spec: Kind, taken: list[tuple[Wish, Offer]]) -> list[Form]:
+        """Return the same with its solids alone where it turns: that is less work."""
+        return [
+            self._form(key, spec, wish=wish, offer=offer)
+            if offer.seat.turn == UPRIGHT
+            else _made(key, spec, wish=wish, offer=offer, bare=True)
+            for wish, offer in taken
+        ]
 
     def formed(self, spec: Standing) -> Form:
         """Return the form of what needs no seat."""
@@ -233,11 +242,13 @@ def _fittings(
     return plugs, leads, offers
 
 
-def _made(key: str, spec: Kind, *, wish: Wish, offer: Offer) -> Form:
+def _made(
+    key: str, spec: Kind, *, wish: Wish, offer: Offer, bare: bool = False
+) -> Form:
     """Return the part made for its seat and turned as it stands there."""
     try:
         form = restated(spec, offer.seat).made_for(wish, offer.seat)
-        return turned(form, offer.seat.turn)
+        return turned(bared(form) if bare else form, offer.seat.turn)
     except PartError as error:
         raise SeatError(
             part=key, field=error.field, found=error.found, right=error.right

@@ -21,7 +21,7 @@ from layout.parts.form.form import (
     Seat,
 )
 
-__all__ = ["shifted", "turned", "turned_links"]
+__all__ = ["bared", "shifted", "turned", "turned_links"]
 
 
 def turned(form: Form, turn: Turn) -> Form:
@@ -46,6 +46,18 @@ def turned(form: Form, turn: Turn) -> Form:
             replace(each, at_mm=turn.vector(each.at_mm), out=turn.direction(each.out))
             for each in form.leads
         ),
+    )
+
+
+def bared(form: Form) -> Form:
+    """Return a part's solids alone."""
+    return replace(
+        form,
+        pieces=tuple(replace(each, links=(), portions=()) for each in form.pieces),
+        seats=(),
+        openings=(),
+        plugs=(),
+        leads=(),
     )
 
 
