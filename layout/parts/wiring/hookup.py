@@ -174,13 +174,15 @@ def counted(
     PartError
         If it names a kind that does not exist, or that the field does not take.
     """
+    if not told:
+        return ()
     taken = set(allowed)
     known = {each.value: each for each in ConnectorKind if each in taken}
-    for word, _ in told or ():
+    for word, _ in told:
         if word not in known:
             raise PartError(
                 field=f"{field}.{word}",
                 found="an unknown kind",
                 right=f"one of {', '.join(known)}",
             )
-    return tuple((known[word], count) for word, count in told or ())
+    return tuple((known[word], count) for word, count in told)
