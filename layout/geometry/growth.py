@@ -23,7 +23,9 @@ _CHANGES = 8
 """Places at which the distance of two boxes takes another form, both ends included."""
 
 
-def near_values(growing: Ends, still: Boxes, within_mm: float) -> tuple[Floats, Floats]:
+def near_values(
+    growing: Ends, still: Boxes, within_mm: Floats
+) -> tuple[Floats, Floats]:
     """Return from where to where, as parts 0 to 1 of the way, each pair is too near.
 
     Parameters
@@ -31,28 +33,29 @@ def near_values(growing: Ends, still: Boxes, within_mm: float) -> tuple[Floats, 
     growing : Ends
         n boxes at both ends of the way, their bounds linear between.
     still : Boxes
-        m boxes that stay.
-    within_mm : float
+        n boxes that stay, one for each of those.
+    within_mm : array of shape (n,)
         Too near is less than this; 0: the two hold a cube of 1e-6 mm in common.
 
     Returns
     -------
-    two arrays of shape (n, m)
+    two arrays of shape (n,)
         First and last part of the way; first > last where a pair is never too near.
     """
-    low0, low1 = (each.low[:, :, None] for each in growing)
-    high0, high1 = (each.high[:, :, None] for each in growing)
+    first, last = growing
     # how far the one lies before, or beyond, the other: linear along the way
-    before = still.low[:, None, :] - high0, still.low[:, None, :] - high1
-    beyond = low0 - still.high[:, None, :], low1 - still.high[:, None, :]
-    start = np.stack([before[0], beyond[0]])  # (2, 3, n, m)
-    slope = np.stack([before[1], beyond[1]]) - start
-    if within_mm <= 0.0:
-        return _sharing(start, slope)
-    return _nearer(start, slope, within_mm)
+    start = np.stack([still.low - first.high, first.low - still.high])  # (2, 3, n)
+    slope = np.stack([still.low - last.high, last.low - still.high]) - start
+    low, high = np.empty_like(within_mm), np.empty_like(within_mm)
+    share = within_mm <= 0.0
+    for own, told in ((share, _sharing), (~share, _nearer)):
+        if own.any():
+            way = start[:, :, own], slope[:, :, own]
+            low[own], high[own] = told(*way, within_mm[own])
+    return low, high
 
 
-def _sharing(start: Floats, slope: Floats) -> tuple[Floats, Floats]:
+def _sharing(start: Floats, slope: Floats, _: Floats) -> tuple[Floats, Floats]:
     """Return where all six distances are under minus a cube's edge."""
     room = -CUBE_MM - start
     with np.errstate(divide="ignore", invalid="ignore"):
@@ -65,12 +68,12 @@ def _sharing(start: Floats, slope: Floats) -> tuple[Floats, Floats]:
     return np.where(low < high, low, np.inf), np.where(low < high, high, -np.inf)
 
 
-def _nearer(start: Floats, slope: Floats, within: float) -> tuple[Floats, Floats]:
+def _nearer(start: Floats, slope: Floats, within: Floats) -> tuple[Floats, Floats]:
     """Return where the distance is under a length: a quadratic in every stretch."""
     with np.errstate(divide="ignore", invalid="ignore"):
         zero = np.where(slope != 0, -start / slope, 0.0)
-    zero = np.clip(zero, 0.0, 1.0).reshape(6, *start.shape[2:])
-    ends = np.zeros((1, *start.shape[2:]))
+    zero = np.clip(zero, 0.0, 1.0).reshape(6, -1)
+    ends = np.zeros((1, len(within)))
     at = np.sort(np.concatenate([ends, zero, ends + 1.0]), axis=0)
     low, high = np.full(at.shape[1:], np.inf), np.full(at.shape[1:], -np.inf)
     for k in range(_CHANGES - 1):

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import field, replace
+from itertools import accumulate
 from typing import Final
 
 import numpy as np
@@ -18,7 +19,7 @@ from layout.build.placed import Build
 from layout.build.remade import Remaker, cells_in
 from layout.errors import LayoutError
 from layout.geometry.boxes import Boxes
-from layout.geometry.cells import Floats
+from layout.geometry.cells import Floats, Ints, spread
 from layout.geometry.gap import is_box
 from layout.geometry.growth import near_values
 from layout.geometry.space import Vector
@@ -164,16 +165,21 @@ class Grown:
             return
         if self.whole:
             self._meet(first, start_mm)
+        reached = list(self._reached(first, last))
+        if not reached:
+            return
+        of, mine, still = _paired(reached, first)
+        ends = [np.concatenate(list(each.values()), axis=1) for each in (first, last)]
+        growing = _boxes(ends[0][:, mine]), _boxes(ends[1][:, mine])
+        within_mm = np.array([each.within_mm for each in reached])[of]
+        low, high = near_values(growing, still, within_mm)
         long_mm = end_mm - start_mm
-        for each in self._reached(first, last):
-            ends = _boxes(first[each.mine]), _boxes(last[each.mine])
-            low, high = near_values(ends, each.still, each.within_mm)
-            for i, j in np.argwhere(low <= high):
-                yield Near(
-                    start_mm + long_mm * float(low[i, j]),
-                    start_mm + long_mm * float(high[i, j]),
-                    each,
-                )
+        for k in np.flatnonzero(low <= high).tolist():
+            yield Near(
+                start_mm + long_mm * float(low[k]),
+                start_mm + long_mm * float(high[k]),
+                reached[of[k]],
+            )
 
     def _reached(self, first: Bounds, last: Bounds) -> Iterator[Limit]:
         """Yield the limits that a stretch may come near to, by the boxes round it."""
@@ -240,6 +246,26 @@ def _rows(rows: Floats) -> Floats:
     boxes = Boxes.around(rows)
     bounds = np.concatenate([boxes.low, boxes.high])
     return bounds[:, np.lexsort(np.round(bounds, 6))]
+
+
+def _paired(limits: Sequence[Limit], first: Bounds) -> tuple[Ints, Ints, Boxes]:
+    """Return each box of a growing body beside each that stays, limit by limit.
+
+    The limit's place, the place of the one among the boxes of all bodies, the other.
+    """
+    counts = {name: bounds.shape[1] for name, bounds in first.items()}
+    begins = dict(zip(counts, accumulate(counts.values(), initial=0), strict=False))
+    mine = np.array([counts[each.mine] for each in limits])
+    stay = np.array([each.still.low.shape[1] for each in limits])
+    of, place = spread(mine * stay)
+    i, j = np.divmod(place, stay[of])
+    i += np.array([begins[each.mine] for each in limits])[of]
+    j += (np.cumsum(stay) - stay)[of]
+    low, high = (
+        np.concatenate([getattr(each.still, end) for each in limits], axis=1)[:, j]
+        for end in ("low", "high")
+    )
+    return of, i, Boxes(low, high)
 
 
 def _boxes(bounds: Floats) -> Boxes:
