@@ -8,6 +8,8 @@ from typing import Final
 
 import typer
 
+from layout.files.whole import is_folder
+
 __all__ = ["further_sheet", "page_targets", "picture_format", "targets"]
 
 _FORMATS: Final = ("svg", "png", "pdf")
@@ -30,14 +32,14 @@ def targets(
 ) -> dict[Path, list[Path]]:
     """Return the files to draw for each build, by what ``-o`` and ``--format`` say."""
     suffix = output.suffix[1:].lower()
-    if suffix in _FORMATS and not output.is_dir():
+    if suffix in _FORMATS and not is_folder(output):
         if len(paths) > 1 or formats not in {None, suffix}:
             found = f"one file, {output}, for more than one drawing"
             raise typer.BadParameter(
                 f"{found}; a folder would be right", param_hint="-o"
             )
         return {paths[0]: [output]}
-    if suffix.isalpha() and not output.is_dir():
+    if suffix.isalpha() and not is_folder(output):
         raise typer.BadParameter(
             f"found {output}; a file that ends in .{', .'.join(_FORMATS)} or a folder "
             "would be right",
@@ -69,7 +71,7 @@ def further_sheet(target: Path, number: int, taken: Mapping[Path, bytes]) -> Pat
 def page_targets(path: Path, output: Path) -> list[Path]:
     """Return the files of the page for a quote: both in a folder, or the one named."""
     kinds = (".pdf", ".html")
-    if not output.suffix[1:].isalpha() or output.is_dir():
+    if not output.suffix[1:].isalpha() or is_folder(output):
         return [output / f"{path.stem}-sheet{kind}" for kind in kinds]
     if output.suffix in kinds:
         return [output]

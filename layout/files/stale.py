@@ -40,9 +40,11 @@ def _further(target: Path, said: re.Pattern[bytes]) -> Iterator[Path]:
     named = re.compile(
         re.escape(target.stem) + r"-([2-9]|[1-9]\d+)" + re.escape(target.suffix)
     )
-    if not target.parent.is_dir():
+    try:
+        beside = [*target.parent.iterdir()]
+    except OSError:  # no folder yet, or none that can be: writing there tells
         return
-    for each in target.parent.iterdir():
+    for each in beside:
         told = named.fullmatch(each.name)
         if told and each.is_file() and _number(each, said) == told[1].encode():
             yield each

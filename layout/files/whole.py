@@ -9,7 +9,15 @@ from pathlib import Path
 
 from layout.files.errors import OutputError, escaped
 
-__all__ = ["write_whole"]
+__all__ = ["is_folder", "write_whole"]
+
+
+def is_folder(path: Path) -> bool:
+    """Tell whether a folder is there; one that cannot even be asked for is none."""
+    try:
+        return path.is_dir()
+    except OSError:  # such as a name that is too long
+        return False
 
 
 def write_whole(
@@ -45,7 +53,8 @@ def write_whole(
             _remove(each)
         for folder in made:
             folder.rmdir()
-        where = escaped(str(error.filename or "the output"))
+        meant = {str(new): path for path, new in beside.items()}
+        where = escaped(str(meant.get(error.filename, error.filename or "the output")))
         raise OutputError(
             f"{where} cannot be written ({error.strerror}); nothing was touched; "
             "a file in a folder that exists and may be written to would be right"

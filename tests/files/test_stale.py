@@ -84,3 +84,10 @@ def test_where_a_stale_file_cannot_go_everything_is_as_it_was(
     with pytest.raises(OutputError, match=r"a-3\.svg cannot be written"):
         write_whole({folder / "a.svg": b"new"}, instead_of=stale)
     assert {each.name: each.read_bytes() for each in folder.iterdir()} == before
+
+
+def test_what_can_be_no_folder_holds_no_sheets(tmp_path: Path) -> None:
+    (tmp_path / "file").touch()
+    for name in ("file", "x" * 300):
+        target = tmp_path / name / "a.svg"
+        assert stale_sheets([target], [target], mark=SHEET_MARK) == ()

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from layout.files.errors import OutputError
-from layout.files.whole import write_whole
+from layout.files.whole import is_folder, write_whole
 
 
 def everything(folder: Path) -> dict[str, bytes | None]:
@@ -79,3 +79,18 @@ def test_a_pipe_is_neither_waited_for_nor_replaced(tmp_path: Path) -> None:
         write_whole({tmp_path / "a.svg": b"new", pipe: b"new"})
     assert pipe.is_fifo()
     assert everything(tmp_path) == {"b.svg": None}
+
+
+def test_a_name_that_is_too_long_is_told_and_is_no_folder(tmp_path: Path) -> None:
+    long = tmp_path / f"{'x' * 300}.svg"
+    assert not is_folder(long)
+    with pytest.raises(
+        OutputError, match=r"/x+\.svg cannot be written \(File name too"
+    ):
+        write_whole({long: b"new"})
+
+
+def test_the_file_that_is_meant_is_named(tmp_path: Path) -> None:
+    (tmp_path / "out").write_bytes(b"file")
+    with pytest.raises(OutputError, match=r"/out/a\.svg cannot be written \(Not a dir"):
+        write_whole({tmp_path / "out" / "a.svg": b"new"})
