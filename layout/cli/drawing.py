@@ -36,7 +36,13 @@ def draw_command(  # noqa: PLR0913 (options, each by its name)
     approver: options.Approver = "",
 ) -> None:
     """Draw side and top view of builds, to scale, with the gaps dimensioned."""
-    from layout.drawing.ink.at_once import Wanted, drawn_at_once, load_ahead
+    from layout.drawing.ink.ahead import load_ahead
+
+    cores = _cores()
+    if min(len(paths), cores) > 1 and not compare:
+        load_ahead()  # while this process loads what it takes itself
+
+    from layout.drawing.ink.at_once import Wanted, drawn_at_once
     from layout.drawing.sheets.asked import checked, sheets_named
     from layout.drawing.sheets.layers import layers_named
     from layout.drawing.sheets.title_block import Title
@@ -63,9 +69,6 @@ def draw_command(  # noqa: PLR0913 (options, each by its name)
         )
     )
     targets = files(paths[-1:] if compare else paths, output, formats)
-    cores = _cores()
-    if min(len(targets), cores) > 1:
-        load_ahead()
     builds = [read_made(path) for path in paths]
     before: Before | None = None
     if compare:

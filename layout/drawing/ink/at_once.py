@@ -10,12 +10,11 @@ import gc
 from collections.abc import Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
-from itertools import repeat
-from multiprocessing import get_all_start_methods, get_context
-from typing import Final
+from multiprocessing import get_context
 
 from layout.build.remade import Remaker
 from layout.drawing.composed.compose import scenes
+from layout.drawing.ink.ahead import START, load_ahead
 from layout.drawing.sheets.layers import Layer
 from layout.drawing.sheets.sheet import Sheet
 from layout.drawing.sheets.title_block import Title
@@ -28,13 +27,7 @@ from layout.questions.mending.mending import mended
 from layout.questions.moving.moves import rail_mm
 from layout.values import dataclass
 
-__all__ = ["CutOffError", "Drawn", "Wanted", "drawn", "drawn_at_once", "load_ahead"]
-
-_START: Final = "forkserver" if "forkserver" in get_all_start_methods() else "spawn"
-"""How processes are started: from one that has loaded all, where that can be had.
-
-The one that runs is not forked: it has threads, and what they hold would stay held.
-"""
+__all__ = ["CutOffError", "Drawn", "Wanted", "drawn", "drawn_at_once"]
 
 
 class CutOffError(LayoutError):
@@ -87,20 +80,6 @@ def drawn(made: Remaker, wanted: Wanted) -> Drawn:
     return Drawn(answer, tuple(render_sheets(sheets, kind) for kind in wanted.kinds))
 
 
-def load_ahead() -> None:
-    """Begin to load what drawing takes, in another process; builds are read meanwhile.
-
-    Where processes cannot be forked each loads it for itself, later.
-    """
-    if _START == "forkserver":
-        # the module is not there on every platform
-        from multiprocessing import forkserver  # noqa: PLC0415
-
-        needed = ["layout.drawing.ink.at_once", "layout.drawing.ink.figure"]
-        get_context(_START).set_forkserver_preload(needed)
-        forkserver.ensure_running()
-
-
 def drawn_at_once(
     builds: Sequence[Remaker], wanted: Wanted, *, cores: int
 ) -> Iterator[Drawn]:
@@ -119,12 +98,16 @@ def drawn_at_once(
         return
     load_ahead()
     settings = gc.set_threshold, gc.get_threshold()
-    pool = ProcessPoolExecutor(processes, get_context(_START), *settings)
+    pool = ProcessPoolExecutor(processes, get_context(START), *settings)
+    # the dearest first: a dear one at the end would be waited for alone
+    dearest = sorted(range(len(builds)), key=lambda n: -len(builds[n].build.bodies))
     try:
-        with pool:
-            yield from pool.map(drawn, builds, repeat(wanted))
+        begun = {n: pool.submit(drawn, builds[n], wanted) for n in dearest}
+        yield from (begun[n].result() for n in range(len(builds)))
     except BrokenProcessPool as error:
         raise CutOffError(
             f"drawing {len(builds)} builds, {processes} at once: one was ended from "
             "outside, as for want of memory; fewer builds would be right"
         ) from error
+    finally:
+        pool.shutdown(cancel_futures=True)

@@ -3,6 +3,7 @@ from __future__ import annotations
 import os
 from dataclasses import replace
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 
@@ -25,6 +26,8 @@ def builds(tmp_path: Path) -> list[Remaker]:
 
 class _Deadly:
     """What ends a process that it is handed to."""
+
+    build = SimpleNamespace(bodies=())
 
     def __reduce__(self) -> tuple[object, tuple[int]]:
         return os._exit, (3,)
