@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from typing import Final
+
 from layout.geometry.solid import block
 from layout.geometry.space import Axis, Box, Direction
 from layout.parts.board.board_connectors import connectors, power_span_mm, standing
@@ -36,6 +39,8 @@ _BESIDE_MM = 1.0
 """A heatsink off the rear connectors; common practice, no source."""
 _UNDER_TOP_MM = {True: 15.0, False: 3.0}
 """How far under the board's top edge the rear heatsink ends, and the top one."""
+_ROUNDED_MM: Final = 1e-9
+"""A side that is no farther off than rounding is where it keeps off the socket."""
 
 
 _LEAST_HEIGHT_MM = 200.0
@@ -245,13 +250,16 @@ def _not_at(link: Link, side: Direction) -> Link:
     return facing(link, side.opposite)
 
 
-def _drawn(axis: Axis, span: Span, off_mm: float) -> tuple[Link, Link]:
-    """Return where a heatsink is drawn, beyond what it keeps off the socket."""
-    low, high = span
-    return (
-        exact("heatsink's place", low - off_mm, axis),
-        spanning(exact("heatsink's edge", high - low, axis), 0.0, 1.0),
-    )
+def _drawn(axis: Axis, span: Span, off_mm: float) -> Iterator[Link]:
+    """Yield where a heatsink's sides are drawn, beyond what it keeps off the socket.
+
+    Nothing for the near side, which keeps off it just so.
+    """
+    labels = "heatsink's place", "heatsink's edge"
+    for label, end_mm, sign in zip(labels, span, (-1, 1), strict=True):
+        if abs(end_mm - off_mm) > _ROUNDED_MM:
+            drawn = exact(label, end_mm - off_mm, axis)
+            yield facing(drawn, Direction((axis, sign)))
 
 
 def _rear_cover(plan: BoardPlan) -> tuple[Piece, ...]:

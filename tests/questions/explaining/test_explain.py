@@ -32,6 +32,16 @@ def _build() -> Build:
     return panel_and_cooler(152.5, panel=PANEL, cooler=COOLER)
 
 
+def test_no_figure_is_told_only_to_be_taken_off_again() -> None:
+    # the near side of a heatsink keeps off the socket, whatever its other sides do
+    plan, _ = read_plan(CASES / "orchestra-build.yaml")
+    told = chained(plan.build(), "block-over-board-parts:cooler:board")
+    assert [each.link.label for each in told.chain] == [
+        "pump block's width",
+        "regulator heatsinks from the socket's centre",
+    ]
+
+
 @pytest.mark.parametrize("name", ["1", "panel-over-cooler:cooler:case/side panel"])
 def test_a_finding_is_known_by_its_number_and_its_id(name: str) -> None:
     told = chained(_build(), name)
