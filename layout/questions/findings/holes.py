@@ -9,7 +9,7 @@ from typing import TypeAlias
 from layout.build.placed import Build, PlacedBody
 from layout.geometry.space import Axis, Box, Direction, Vector
 from layout.parts.form.form import Link, Plug, Role
-from layout.questions.findings.bearing import NOTHING, Bearing
+from layout.questions.findings.bearing import NOTHING, Bearing, Chain
 from layout.questions.findings.portions import facing_at
 from layout.standards.figure import practice
 from layout.values import dataclass
@@ -37,8 +37,9 @@ class Passage:
     """A hole in a sheet: its name, its place, and whether it is only assumed.
 
     ``top_mm`` is the level up to which leads rise in it before they turn, ``bearing``
-    every figure that its place rests on.  The sheet lies across ``axis``; a hole that
-    is open at its front end leaves plugs the room up to ``open_mm``.
+    every figure that its place rests on, ``far`` what its edge towards the side panel
+    does where that is another.  The sheet lies across ``axis``; a hole that is open at
+    its front end leaves plugs the room up to ``open_mm``.
     """
 
     name: str
@@ -48,6 +49,13 @@ class Passage:
     bearing: Bearing = NOTHING
     axis: Axis = Axis.WIDTH
     open_mm: float = 0.0
+    far: Bearing | None = None
+
+    def bears(self, point: Vector) -> Bearing:
+        """Return what the edge that is nearer to a point rests on."""
+        near_mm, far_mm = self.box.low[2], self.box.high[2]
+        is_far = 2 * point[2] > near_mm + far_mm
+        return self.far if is_far and self.far is not None else self.bearing
 
     def used_by(self, points: Sequence[Vector]) -> bool:
         """Tell whether a way passes from one side of the hole to the other."""
@@ -103,18 +111,37 @@ def shroud_opening(build: Build) -> tuple[Passage, ...]:
             x0, z0, x1, z1 = hole.bounds
             box = Box((x0, sheet.low[1], z0), (x1, sheet.high[1], z1))
             # leads turn about its rear edge, along which they lie where they may
-            behind = facing_at(body, (x0, sheet.low[1], z0), Direction.FRONT.vector)
+            rear = facing_at(body, (x0, sheet.low[1], z0), Direction.FRONT.vector)
+            behind = tuple(each for each in rear.chain if not _acts_across(each[1]))
+            near, far = (
+                (*behind, *_edge(body, ((x0 + x1) / 2, sheet.low[1], z_mm), out))
+                for z_mm, out in ((z0, Direction.PANEL), (z1, Direction.TRAY))
+            )
             return (
                 Passage(
                     "the shroud's opening",
                     box,
                     sheet.high[1],
-                    bearing=Bearing(behind.chain, (1.0, 0.0, -1.0)),
+                    bearing=Bearing(near, (1.0, 0.0, 1.0)),
                     axis=Axis.HEIGHT,
                     open_mm=(build.case_size_mm or box.high)[0],
+                    far=Bearing(far, (1.0, 0.0, -1.0)),
                 ),
             )
     return ()
+
+
+def _edge(sheet: PlacedBody, at: Vector, out: Direction) -> Chain:
+    """Return what places an edge of a sheet along width; nothing without an edge."""
+    beside = facing_at(sheet, at, out.vector)
+    if beside is sheet:
+        return ()
+    return tuple(each for each in beside.chain if _acts_across(each[1]))
+
+
+def _acts_across(link: Link) -> bool:
+    """Tell whether a figure acts along width."""
+    return bool(link.low[2] or link.high[2])
 
 
 def _assumed(

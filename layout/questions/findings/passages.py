@@ -119,7 +119,7 @@ def passages(
     boxes += [_under(body, trays[0]) for body in bodies if body.role is Role.BOARD]
     corners = {
         **{at: each for body in bodies for at, each in _edges(body)},
-        **{at: hole.bearing for hole in every for at in _turns(hole)},
+        **{at: hole.bears(at) for hole in every for at in _turns(hole)},
     }
     within = [point for point in corners if _in(point, inside)]
     known = like.routes if like else None

@@ -134,7 +134,7 @@ def _bearings(hoses: Hoses, way: StiffWay, place: int) -> Iterator[_Corner]:
         return
     for hole in hoses.laid.holes:
         if hole.holds(at):
-            yield _Corner(on=hole.bearing, axes=_ACROSS)
+            yield _Corner(on=hole.bears(at), axes=_ACROSS)
             return
     yield from _off_edge(hoses, at, ports=(start, end))
 

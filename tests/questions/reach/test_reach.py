@@ -24,7 +24,7 @@ from layout.parts.form.link import sheet_link
 from layout.questions.checking.check import check
 from layout.questions.findings.answered import Answered
 from layout.questions.findings.finding import Finding, Group, Verdict
-from layout.questions.findings.holes import Passage
+from layout.questions.findings.holes import Passage, shroud_opening
 from layout.questions.findings.passages import OFF_MM, passages
 from layout.questions.reach.lead_ways import lead_ways
 from layout.questions.reach.plug_end import plug_ends
@@ -40,6 +40,7 @@ HOLES = {
     "slit": ((300.0, 310.0), (20.0, 80.0)),
 }
 AT: Vector = (150.0, 360.0, 30.0)
+_NEAR, _WIDE = "shroud's opening from the tray", "shroud's opening, width"
 
 
 def _tray(*names: str) -> PlacedBody:
@@ -272,13 +273,19 @@ def test_without_a_way_nothing_is_asked_and_that_is_said() -> None:
     assert "the wall stands in its way" in shut.notes[0]
 
 
-def _over_supply(width_mm: float | None) -> Build:
+def _over_supply(width_mm: float | None, *, from_tray_mm: float = 0.0) -> Build:
     """Return the case with a slit under its shroud, which is opened in front."""
-    width = width_mm and given(width_mm, 0.0)
-    cut = ShroudCutOut(from_depth=given(300.0, 1.0), width=width or None)
-    inside = sheet_link("inside", given(0.0, 0.0), Axis.WIDTH)
+    width = width_mm and given(width_mm, 3.0)
+    cut = ShroudCutOut(
+        from_depth=given(300.0, 1.0),
+        from_tray=given(from_tray_mm, 2.0),
+        width=width or None,
+    )
+    deep, wide = (
+        sheet_link("inside", given(0.0, 0.0), axis) for axis in (Axis.DEPTH, Axis.WIDTH)
+    )
     piece = shroud_piece(
-        Shroud(height=given(120.0, 0.0), cut_out=cut), INSIDE, (inside, inside)
+        Shroud(height=given(120.0, 0.0), cut_out=cut), INSIDE, (deep, wide)
     )
     sheet = PlacedBody(
         part="case",
@@ -313,6 +320,22 @@ def test_an_opening_that_a_lead_passes_in_the_shroud_is_named(
     assert not isinstance(way, str)
     rests = [link.label for each in way.bearing for _, link in each.chain]
     assert (edge in rests) is (width_mm is not None)
+
+
+@pytest.mark.parametrize(
+    ("from_tray_mm", "near", "far"),
+    [(20.0, {_NEAR: 1}, {_NEAR: 1, _WIDE: 1}), (0.0, {}, {_NEAR: 1, _WIDE: 1})],
+)
+def test_each_edge_of_an_opening_in_the_shroud_rests_on_what_places_it(
+    from_tray_mm: float, near: dict[str, float], far: dict[str, float]
+) -> None:
+    (hole,) = shroud_opening(_over_supply(30.0, from_tray_mm=from_tray_mm))
+    for z_mm, told in ((hole.box.low[2] + 4.0, near), (hole.box.high[2] - 4.0, far)):
+        bears = hole.bears((304.0, 120.0, z_mm))
+        counts = {link.label: bears.counted(link) for _, link in bears.chain}
+        assert counts["shroud's opening from the rear"][0] == 1.0
+        across = {label: count[2] for label, count in counts.items() if count[2]}
+        assert across == told
 
 
 def test_what_lets_no_plug_through_is_told() -> None:
