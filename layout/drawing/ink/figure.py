@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import io
 import warnings
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from functools import cache
 from itertools import groupby
@@ -29,7 +29,6 @@ from matplotlib.transforms import Affine2D
 from matplotlib.typing import RcKeyType
 
 from layout.drawing.ink.glyphs import FAMILY, SHIFT, is_outlined, outlines
-from layout.drawing.ink.png import png
 from layout.drawing.ink.strokes import Fill, Group, Paint, Stroke, groups
 from layout.drawing.ink.told import metadata, with_tooltips
 from layout.drawing.paper.lettering import EM_PER_HEIGHT
@@ -41,6 +40,9 @@ __all__ = ["PNG_DPI", "render", "render_pages", "render_sheets"]
 PNG_DPI: Final = 150
 
 _POINTS_PER_MM: Final = 72 / 25.4
+_PACKED: Final[dict[str, Any]] = {"png": {"pil_kwargs": {"compress_level": 1}}}
+"""How a file is packed: lines on paper pack as well at this level, in half the time."""
+
 _SETTINGS: Final[dict[RcKeyType, Any]] = {
     "svg.hashsalt": "case-layout",
     "svg.fonttype": "none",
@@ -63,27 +65,20 @@ def render(scene: Scene, kind: str, *, sheet: tuple[int, int] = (1, 1)) -> bytes
     sheet : (int, int)
         Which sheet of how many, which SVG and PNG say of themselves.
     """
-    told = metadata(scene, kind, sheet)
     with _our_settings():
-        drawn = groups(scene)
-        figure = _figure(scene, drawn)
-        if kind == "png":
-            return _picture(figure, told)
         out = io.BytesIO()
-        _canvas(kind)(figure).print_figure(out, dpi=72, format=kind, metadata=told)
+        drawn = groups(scene)
+        canvas = _canvas(kind)(_figure(scene, drawn))
+        dpi = PNG_DPI if kind == "png" else 72
+        canvas.print_figure(
+            out,
+            dpi=dpi,
+            format=kind,
+            metadata=metadata(scene, kind, sheet),
+            **_PACKED.get(kind, {}),
+        )
         made = out.getvalue()
     return with_tooltips(made, drawn) if kind == "svg" else made
-
-
-def _picture(figure: Figure, told: Mapping[str, str | None]) -> bytes:
-    """Return a figure as a PNG: the library's own way of packing it is slower."""
-    figure.set_dpi(PNG_DPI)
-    canvas, out = FigureCanvasAgg(figure), io.BytesIO()
-    canvas.print_figure(out, dpi=PNG_DPI, format="raw")
-    wide, high = canvas.get_width_height()
-    pixels = np.frombuffer(out.getbuffer(), dtype=np.uint8).reshape(high, wide, -1)
-    said = {key: each for key, each in told.items() if each is not None}
-    return png(pixels, PNG_DPI, said)
 
 
 def render_sheets(scenes: Sequence[Scene], kind: str) -> tuple[bytes, ...]:
@@ -120,7 +115,7 @@ def _canvas(kind: str) -> type[FigureCanvasBase]:
         from matplotlib.backends.backend_pdf import FigureCanvasPdf  # noqa: PLC0415
 
         return FigureCanvasPdf
-    return {"svg": FigureCanvasSVG}[kind]
+    return {"svg": FigureCanvasSVG, "png": FigureCanvasAgg}[kind]
 
 
 @contextmanager
