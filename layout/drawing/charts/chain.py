@@ -6,10 +6,16 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby
 from typing import Final, TypeAlias
 
-from layout.drawing.findings.marks import INKS
+from layout.drawing.findings.marks import LINES
 from layout.drawing.paper.boxes import Frame, text_box, texts_of
 from layout.drawing.paper.dimensions import level
-from layout.drawing.paper.lettering import fitted, plain, width_mm, wrapped
+from layout.drawing.paper.lettering import (
+    NO_BREAK,
+    fitted,
+    plain,
+    width_mm,
+    wrapped,
+)
 from layout.drawing.paper.scene import Align, Area, Ink, Item, Line, Pen, Scene, Text
 from layout.drawing.paper.style import STYLE
 from layout.drawing.paper.words import length, lettered, named, outcome
@@ -33,6 +39,8 @@ _LEFT: Final = 0.42
 """Share of the width that the words take; the steps and the shares take the rest."""
 _SHARE_MM: Final = 46.0
 _GUTTER_MM: Final = 6.0
+_INDENT_MM: Final = 4.0
+_LINE_MM: Final = STYLE.line_step * STYLE.small_mm
 _LEAST_MM: Final = 0.05
 """Shorter steps are not drawn."""
 _LEAST_SHARE: Final = 0.005
@@ -220,8 +228,10 @@ def _by_figure(
         out.append(title)
         for number, (step, each) in enumerate(own):
             y -= _STEP_MM if number else _ROW_MM
-            out.extend(_figure(each, y, field))
+            made, more_mm = _figure(each, y, field)
+            out.extend(made)
             _dimension(out, step, y=y, field=field)
+            y -= max(0.0, more_mm + _ROW_MM - _STEP_MM)
     return y
 
 
@@ -270,36 +280,44 @@ def _step(
     _dimension(out, step, y=y, field=field)
     for each in figures:
         y -= _ROW_MM
-        out.extend(_figure(each, y, field))
+        made, more_mm = _figure(each, y, field)
+        out.extend(made)
+        y -= more_mm
     return y
 
 
-def _figure(each: Contribution, y: float, field: _Field) -> tuple[Item, ...]:
-    """Return a figure, how far it may be off, and its share of the variance."""
+def _figure(
+    each: Contribution, y: float, field: _Field
+) -> tuple[tuple[Item, ...], float]:
+    """Return a figure, how far it may be off, and its share of the variance.
+
+    Also how much higher it is than one line.
+    """
     figure = each.link.figure
     size = f" {_as_given(figure.mm)}" if figure.mm else ""
     part = abs(abs(each.mm) - abs(figure.mm)) > _LEAST_MM
     of_it = f", of it {length(abs(each.mm))}" if part and each.mm else ""
     off = f" ± {said_mm(each.plus_minus_mm)}" if each.plus_minus_mm else ""
     assumed = ", assumed" if figure.assumed else ""
-    numbers = f"{size}{of_it}{off}{assumed}"
-    room_mm = field.steps[0] - field.left - _GUTTER_MM - width_mm(numbers, _SMALL)
-    said = fitted(plain(each.link.label), _SMALL, room_mm - 4.0) + numbers
+    numbers = f"{size}{of_it}{off}{assumed}".strip().replace(" ", NO_BREAK)
+    room_mm = field.steps[0] - field.left - _GUTTER_MM - _INDENT_MM
+    lines = wrapped(f"{plain(each.link.label)} {numbers}", _SMALL, room_mm)
     start, wide = field.shares, _BAR_MM * each.share
     bar = ((start, y), (start + wide, y), (start + wide, y + 2.4), (start, y + 2.4))
     share: tuple[Item, ...] = _percent(each, y, field)
     if wide > 0.1:
         fill = Ink.TIGHT if figure.assumed else Ink.COOLER
         share = (Area(outer=(*bar, bar[0]), fill=fill, pen=Pen.NARROW), *share)
-    return (
+    said = [
         Text(
-            at=(field.left + 4.0, y),
-            text=said,
+            at=(field.left + _INDENT_MM, y - row * _LINE_MM),
+            text=line,
             height_mm=_SMALL,
             ink=Ink.SOFT,
-        ),
-        *share,
-    )
+        )
+        for row, line in enumerate(lines)
+    ]
+    return (*said, *share), (len(lines) - 1) * _LINE_MM
 
 
 def _as_given(mm: float) -> str:
@@ -316,10 +334,10 @@ def _percent(each: Contribution, y: float, field: _Field) -> tuple[Item, ...]:
 
 
 def _gap(out: list[Item], told: Explanation, *, y: float, field: _Field) -> float:
-    """Add the gap, or the overlap, in the verdict's colour; return where it ends."""
+    """Add the gap, or the overlap, in its lines' colour; return where it ends."""
     y -= _STEP_MM
     finding = told.finding
-    ink = INKS[finding.verdict]
+    ink = LINES[finding.verdict]
     off = f" ± {said_mm(told.stacked_mm)}" if told.chain else ""
     said = f"{told.closing} {length(told.room_mm)}{off}"
     out.append(

@@ -24,11 +24,12 @@ from layout.drawing.lettered.naming import inside
 from layout.drawing.lettered.regions import backdrop, distances, region
 from layout.drawing.lettered.untangled import untangled
 from layout.drawing.paper.boxes import Frame
-from layout.drawing.paper.lettering import plain, width_mm
-from layout.drawing.paper.scene import Align, Area, Circle, Item, Line, Pen, Text
+from layout.drawing.paper.lettering import ASCENT, DESCENT, plain, width_mm
+from layout.drawing.paper.scene import Align, Area, Circle, Ink, Item, Line, Pen, Text
 from layout.drawing.paper.style import Style
 from layout.drawing.paper.words import named
 from layout.drawing.views.bodies import areas, items_of
+from layout.drawing.views.kinds import FILLS
 from layout.drawing.views.seen import Seen, seen
 from layout.drawing.views.views import View
 from layout.questions.findings.finding import Finding
@@ -39,7 +40,7 @@ _RAYS = np.array(
     [
         (np.cos(angle), np.sin(angle), reach)
         for reach in (0.0, 1.5, 3.0, 5.0, 8.0, 12.0)
-        for angle in np.radians(np.arange(45, 405, 15))
+        for angle in np.radians(np.arange(45.0, 405.0, 7.5))
     ]
 )
 """Where a detail's letter may stand by its circle: cosine, sine, mm off."""
@@ -47,6 +48,8 @@ _RAYS = np.array(
 
 _OFF_MM = 0.8
 """Paper between a letter and a line to its circle."""
+_ON_PART_COST = 6.0
+"""For a letter on a part, in mm that it stands off."""
 _ASTRAY_MM = 2.5
 """A letter this far off its circle is joined to it."""
 
@@ -78,30 +81,42 @@ def enlarged(
     return (*cleared(tuple(items), over), *fixed, *over)
 
 
-def letter(detail: Detail, ground: Ground, style: Style) -> tuple[Item, ...]:
+def letter(
+    detail: Detail, shown: Sequence[Seen], ground: Ground, *, style: Style
+) -> tuple[Item, ...]:
     """Return the letter beside the circle around what is enlarged.
 
-    One that stands off the circle is joined to it.
+    One that stands off the circle is joined to it.  On a part, ``shown`` in the view,
+    it would seem to be that part's.
     """
     height = style.medium_mm
-    wide, high = width_mm(detail.letter, height, bold=True) / 2, 0.85 * height
+    wide = width_mm(detail.letter, height, bold=True) / 2
+    high = (ASCENT + DESCENT) / 2 * height
     far = detail.radius_mm + wide + 0.8 + _RAYS[:, 2:]
     centre = np.array(detail.centre)
     places = frames(centre + _RAYS[:, :2] * far, (wide, high))
     rim = centre + _RAYS[:, :2] * detail.radius_mm
     near = np.clip(rim, places[:, :2] - _OFF_MM, places[:, 2:] + _OFF_MM)
     joined = np.stack([near, rim], axis=1)
-    place = ground.best(Places(places, _RAYS[:, 2], joined))
+    parts = shapely.union_all([each.visible for each in shown if _is_part(each)])
+    shapely.prepare(parts)
+    on = shapely.intersects(parts, shapely.box(*places.T))
+    place = ground.best(Places(places, _RAYS[:, 2] + _ON_PART_COST * on, joined))
     if place is None:
         return ()
-    left, bottom, right, top = place.box
-    at = ((left + right) / 2, (bottom + top) / 2 - height / 2)
+    left, bottom, right, _ = place.box
+    at = ((left + right) / 2, bottom + DESCENT * height)
     said = Text(
         at=at, text=detail.letter, height_mm=height, align=Align.CENTRE, bold=True
     )
     if math.dist(*place.leader) < _ASTRAY_MM:
         return (said,)
     return (said, Line(points=place.leader, pen=Pen.NARROW))
+
+
+def _is_part(each: Seen) -> bool:
+    """Tell whether a body is filled, and not the board that others stand on."""
+    return FILLS.get(each.body.role) not in {None, Ink.BOARD}
 
 
 def _caption(

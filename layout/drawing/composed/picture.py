@@ -132,7 +132,11 @@ def picture(behind: Base, findings: Mapping[int, Finding]) -> Picture:
     lines = distances(marked, ground, style)
     circles = [Circle(centre=each.centre, radius_mm=each.radius_mm) for each in enlarge]
     take(ground, circles, style)
-    letters = [item for each in enlarge for item in letter(each, ground, style)]
+    letters = [
+        item
+        for each in enlarge
+        for item in letter(each, behind.behind.views[each.of][1], ground, style=style)
+    ]
     first = balloons(urgent, rooms, ground, style=style)
     within, beside = _within(behind.names, ground, style)
     second = balloons(calm, rooms, ground, style=style)

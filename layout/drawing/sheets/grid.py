@@ -11,7 +11,9 @@ __all__ = ["Grid"]
 
 _MARK = 3.8
 _NUMBER = 5.0
-"""Widths of the columns of marks and of numbers, per height of a capital."""
+_BEFORE = 6.4
+"""Widths of the columns of marks, of numbers, and of those before, per height of a
+capital."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,13 +40,18 @@ class Grid:
     @property
     def gap(self) -> float:
         """Return where the gaps end."""
-        rest = self.right - self.names - 3 * _NUMBER * self.style.small_mm
+        numbers = 2 * _NUMBER + self._second
+        rest = self.right - self.names - numbers * self.style.small_mm
         return self.names + self.places * rest + _NUMBER * self.style.small_mm
 
     @property
     def scatter(self) -> float:
         """Return where the scatter ends, or the gap before."""
-        return self.gap + _NUMBER * self.style.small_mm
+        return self.gap + self._second * self.style.small_mm
+
+    @property
+    def _second(self) -> float:
+        return _NUMBER if self.before is None else _BEFORE
 
     @property
     def need(self) -> float:

@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 from itertools import combinations
+from pathlib import Path
 
 import pytest
 import shapely
@@ -8,12 +9,15 @@ import shapely
 from layout.drawing.charts.chain import chain_scene
 from layout.drawing.ink.figure import render
 from layout.drawing.paper.boxes import apart, text_box, texts, within
-from layout.drawing.paper.scene import Area, Dimension, Line, Pen
+from layout.drawing.paper.scene import Area, Dimension, Ink, Line, Pen
+from layout.files.build_file import read_build
 from layout.parts.card.card import Card
 from layout.questions.checking.check import check
 from tests.build.machines import built, mm, tower, tower_case, wet
+from tests.drawing.reading import cut
 from tests.questions.explaining.test_explain import chained
 
+_CASES = Path(__file__).parents[3] / "cases"
 MACHINES = {"tower": built(tower_case(), tower()), "wet": built(tower_case(), wet())}
 EVERY = [
     (name, finding.id)
@@ -52,6 +56,21 @@ def test_figures_stand_as_they_are_given_and_a_limit_has_no_tolerance() -> None:
     over = built(tower_case(), {**tower(), "card": card})
     limit = chain_scene(chained(over, "stated-limit:card:card length"))
     assert not any("±" in each.text for each in texts(limit))
+
+
+@pytest.mark.parametrize(("name", "id_"), EVERY)
+def test_no_label_is_cut_and_none_is_too_pale(name: str, id_: str) -> None:
+    scene = chain_scene(chained(MACHINES[name], id_))
+    assert cut(scene) == []
+    assert Ink.TIGHT not in {each.ink for each in texts(scene)}
+
+
+def test_a_long_label_takes_a_second_line_and_keeps_its_figure_whole() -> None:
+    build = read_build(_CASES / "newsroom-build.yaml")
+    said = [each.text for each in texts(chain_scene(chained(build, "3")))]
+    row = said.index("memory module's contact edge over the board")
+    assert said[row + 1].startswith("3 ±")
+    assert said[row + 1].endswith("assumed")
 
 
 def test_it_can_be_drawn() -> None:

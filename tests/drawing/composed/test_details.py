@@ -6,12 +6,13 @@ import math
 from pathlib import Path
 
 import pytest
+import shapely
 
 from layout.build.placed import Build
 from layout.drawing.composed.chosen import Wanted, chosen
 from layout.drawing.composed.compose import scene, scenes
-from layout.drawing.paper.boxes import texts
-from layout.drawing.paper.scene import Circle, Dimension, Line, Pen, Scene
+from layout.drawing.paper.boxes import text_box, texts
+from layout.drawing.paper.scene import Align, Circle, Dimension, Line, Pen, Scene
 from layout.drawing.sheets.sheet import CHOSEN_FROM
 from layout.files.build_file import read_build
 from layout.parts.form.form import Role
@@ -24,6 +25,7 @@ _CASES = Path(__file__).parents[3] / "cases"
 _EXAMPLES = sorted(_CASES.glob("*-build.yaml"))
 
 _READ_MM = 3.0
+_JOINED_MM = 3.5
 _AT_A_PINCH_MM = 2.4
 """Where a sheet has no room for details: its length stands beside the number."""
 
@@ -85,6 +87,35 @@ def test_a_gap_that_a_view_draws_as_a_point_has_a_detail() -> None:
     drawn = scene(build, found)
     assert "A" in {each.text for each in texts(drawn)}
     assert _longest_mm(found.findings[0], drawn) >= _READ_MM / math.sqrt(2)
+
+
+@pytest.mark.parametrize("path", _EXAMPLES, ids=lambda each: each.stem)
+def test_a_letter_stands_by_its_circle_or_is_joined_to_it(path: Path) -> None:
+    build = read_build(path)
+    for drawn in scenes(build, check(build)):
+        rings = [
+            shapely.Point(each.centre).buffer(each.radius_mm)
+            for each in drawn.items
+            if isinstance(each, Circle)
+        ]
+        lines = [
+            shapely.LineString(each.points)
+            for each in drawn.items
+            if isinstance(each, Line) and not each.ref and each.pen is Pen.NARROW
+        ]
+        letters = [
+            shapely.box(*text_box(each))
+            for each in texts(drawn)
+            if each.bold and len(each.text) == 1 and each.align is Align.CENTRE
+        ]  # a caption's letter stands before its scale
+        assert len(letters) == len(rings) // 2 - 1 or not letters
+        for each in letters:
+            joined = [one for one in lines if one.distance(each) < _JOINED_MM]
+            assert any(
+                ring.distance(one) < _JOINED_MM
+                for ring in rings
+                for one in (each, *joined)
+            )
 
 
 def test_details_are_smaller_only_where_one_would_be_left_out() -> None:
