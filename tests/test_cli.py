@@ -300,6 +300,15 @@ def test_a_folder_that_cannot_be_written_to(run: Run, tmp_path: Path) -> None:
     assert "nothing was touched" in ended.err
 
 
+@pytest.mark.parametrize("name", ["x" * 300, f"{'x' * 300}.svg"])
+def test_a_name_too_long_for_a_file_or_a_folder(
+    run: Run, tmp_path: Path, name: str
+) -> None:
+    ended = run("draw", written(tmp_path, BLOCKS), "-o", tmp_path / name)
+    assert (ended.code, ended.out) == (2, "")
+    assert "name too long); nothing was touched" in ended.err
+
+
 def test_positions_of_an_example(run: Run) -> None:
     archive = ROOT / "cases" / "archive-build.yaml"
     told = json.loads(run("positions", archive, "--move", "cage", "--json").out)
