@@ -97,7 +97,7 @@ def _likely(a: Points, b: Points) -> list[tuple[int, int]]:
 
 
 def fcl_gap_mm(a: Body, b: Body) -> float:
-    """Return the gap of bodies that do not interfere by an outside distance library."""
+    """Return the gap by an outside distance library: 0 where any two pieces meet."""
     a_pieces, b_pieces = pieces(a), pieces(b)
     a_hulls, b_hulls = _hulls(a_pieces), _hulls(b_pieces)
     likely = _likely(a_pieces, b_pieces)
