@@ -93,24 +93,34 @@ class Ways:
     The builds have the same needs, and their bodies of one name the same role.
     """
 
-    _known: dict[tuple[int, bool], tuple[PlacedPlug, list[Way]]] = field(
+    _known: dict[tuple[int, bool, bool], tuple[PlacedPlug, list[Way]]] = field(
         default_factory=dict
     )
     _boxes: dict[int, tuple[PlacedPlug, Box]] = field(default_factory=dict)
 
     def of(self, build: Build, *, on: bool = False) -> list[Way]:
         """Return what :func:`ways_of` yields."""
-        return [each for each in self.every(build) if on is (each.to is each.plug.out)]
+        return self._made(build, (on,))
 
     def every(self, build: Build) -> list[Way]:
         """Return the ways aside and those straight on, by rule."""
+        return self._made(build, (False, True))
+
+    def _made(self, build: Build, which: tuple[bool, ...]) -> list[Way]:
+        """Return the ways that go on as asked, making only those that are new."""
         drives = any(each.role is Role.DRIVE for each in build.bodies)
-        new = [e for e in build.plugs if (id(e), drives) not in self._known]
-        self._known.update({(id(e), drives): (e, []) for e in new})
-        there = replace(build, plugs=tuple(new))
-        for way in (*ways_of(there), *ways_of(there, on=True)) if new else ():
-            self._known[id(way.placed), drives][1].append(way)
-        found = [w for e in build.plugs for w in self._known[id(e), drives][1]]
+        for on in which:
+            new = [e for e in build.plugs if (id(e), drives, on) not in self._known]
+            self._known.update({(id(e), drives, on): (e, []) for e in new})
+            there = replace(build, plugs=tuple(new))
+            for way in ways_of(there, on=on) if new else ():
+                self._known[id(way.placed), drives, on][1].append(way)
+        found = [
+            way
+            for each in build.plugs
+            for on in which
+            for way in self._known[id(each), drives, on][1]
+        ]
         return sorted(found, key=lambda way: _PLACES[way.rule.name])
 
     def near(self, build: Build, boxes: Iterable[Box]) -> Iterator[PlacedPlug]:
