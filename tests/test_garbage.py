@@ -31,11 +31,12 @@ WORDS = st.sampled_from(
 )
 
 
-def ended(content: bytes) -> int:
+def ended(content: bytes, case: bytes = b"") -> int:
     """Return the exit code of a check; anything else comes out as an exception."""
     with TemporaryDirectory() as folder:
         path = Path(folder) / "build.yaml"
         path.write_bytes(content)
+        path.with_name("case.yaml").write_bytes(case)
         told = io.StringIO()
         with (
             patch.object(sys, "argv", ["case-layout", "check", "--json", str(path)]),
@@ -88,3 +89,20 @@ def test_blocks_with_other_words(text: str) -> None:
 @settings(max_examples=150)
 def test_an_example_with_other_words(text: str) -> None:
     assert ended(text.encode("utf-8", "surrogatepass")) in {0, 1, 2}
+
+
+OF_A_CASE = (CASES / "newsroom-build.yaml").read_text("utf-8")
+CASE = (CASES / f"{OF_A_CASE.partition('case: ')[2].split()[0]}").read_text("utf-8")
+IN_CASE = OF_A_CASE.replace("case: ", "case: case.yaml # ")
+
+
+def test_the_case_beside_the_build_is_read() -> None:
+    assert ended(IN_CASE.encode(), CASE.encode()) == 1
+    assert ended(IN_CASE.encode(), b"depth: x") == 2
+
+
+@given(mutated(CASE))
+@settings(max_examples=100)
+def test_a_case_with_other_words(text: str) -> None:
+    case = text.encode("utf-8", "surrogatepass")
+    assert ended(IN_CASE.encode(), case) in {0, 1, 2}
