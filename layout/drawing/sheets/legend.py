@@ -77,10 +77,11 @@ def legend(
     """
     drawn = (False, False) if before is None else outlined(before.build, build)
     changes = [each for each, there in zip(_CHANGES, drawn, strict=True) if there]
-    entries = [*keys] if short else [*_entries(build, check), *changes, *keys]
+    every = [*keys] if short else [*_entries(build, check), *changes, *keys]
+    entries = _told_once(every)
     left, bottom, right, _ = column
     small = style.small_mm
-    columns = max(1, int((right - left) / _entry_mm(entries, style)))
+    columns = max(1, int((right - left) / _entry_mm(every, style)))
     wide = (right - left) / columns
     room_mm = wide - (_SWATCH[0] + 2.0) * small
     said = [wrapped(text, small, room_mm) for _, text in entries]
@@ -135,6 +136,29 @@ def _entries(build: Build, check: Check) -> Iterator[tuple[_Key, str]]:
     yield from ((MARKS[one], text) for one, text in _MARKS.items() if one in verdicts)
 
 
+def _told_once(entries: Sequence[tuple[_Key, str]]) -> list[tuple[_Key, str]]:
+    """Return the entries, those that share a line told beside each other in one."""
+    out: dict[object, tuple[_Key, str]] = {}
+    for key, text in entries:
+        drawn: object = key
+        if isinstance(key, Pen | Line):
+            drawn = _line(key).pen, _line(key).ink
+        if drawn in out:
+            first, said = out[drawn]
+            out[drawn] = first, f"{said}, {text}"
+        else:
+            out[drawn] = key, text
+    return list(out.values())
+
+
+def _line(key: Pen | Line) -> Line:
+    """Return the line that an entry stands for, without a place."""
+    if isinstance(key, Line):
+        return key
+    ink = Ink.BLACK if key is Pen.HEAVY else Ink.SOFT
+    return Line(points=(), pen=key, ink=ink)
+
+
 def _swatch(key: _Key, at: Point, style: Style) -> Item:
     """Return what an entry stands for, drawn small."""
     (x, y), small = at, style.small_mm
@@ -148,11 +172,8 @@ def _swatch(key: _Key, at: Point, style: Style) -> Item:
                 hatch=style.fills[key],
                 pen=Pen.NARROW,
             )
-        case Pen():
-            ink = Ink.BLACK if key is Pen.HEAVY else Ink.SOFT
-            return Line(points=((x, y), (x + wide, y)), pen=key, ink=ink)
-        case Line():
-            return replace(key, points=((x, y), (x + wide, y)))
+        case Pen() | Line():
+            return replace(_line(key), points=((x, y), (x + wide, y)))
         case Mark():
             radius_mm = 0.7 * style.balloon_mm
             centre = (x + wide / 2, y)

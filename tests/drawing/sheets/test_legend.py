@@ -7,14 +7,15 @@ from dataclasses import replace
 import pytest
 
 from layout.drawing.paper.boxes import apart, text_box, texts_of
-from layout.drawing.paper.scene import Text
+from layout.drawing.paper.scene import Line, Text
 from layout.drawing.paper.style import STYLE
 from layout.drawing.sheets.column import column
 from layout.drawing.sheets.legend import END_OF_TRAVEL, legend
 from layout.drawing.sheets.sheet import CHOSEN_FROM, plans
 from layout.drawing.sheets.title_block import Title
+from layout.drawing.views.compared import Before
 from layout.drawing.views.views import bounds_of
-from tests.drawing.samples import tower
+from tests.drawing.samples import clear_tower, tower
 
 _KEYS = (END_OF_TRAVEL, ("P1", "a post under the card, 105.4 high"))
 
@@ -37,6 +38,23 @@ def test_no_line_is_cut_or_runs_into_another(wide_mm: float) -> None:
     assert all(box[3] <= top for box in boxes)
     for place, box in enumerate(boxes):
         assert all(apart(box, other) for other in boxes[place + 1 :])
+
+
+def test_each_line_is_told_once_with_all_that_it_stands_for() -> None:
+    build, check = tower()
+    frame = (0.0, 0.0, 120.0, 200.0)
+    made, _ = legend(
+        build,
+        check,
+        frame,
+        style=STYLE,
+        keys=_KEYS,
+        before=Before(build=clear_tower()[0], check=check),
+    )
+    lines = [(each.pen, each.ink) for each in made if isinstance(each, Line)]
+    assert len(set(lines)) == len(lines) > 2
+    said = " ".join(each.text for each in texts_of(made))
+    assert "opening, changed: before, end of a travel" in said
 
 
 def test_a_short_one_tells_what_the_sheet_cannot_be_read_without() -> None:
