@@ -311,7 +311,7 @@ def before_cut_out(depth: float) -> Machine:
         BARE,
         depth=mm(depth),
         mounts=(("front", front),),
-        shroud=Shroud(height=mm(100)),
+        shroud=Shroud(height=mm(100), to_depth=mm(depth)),
         cut_outs=(("front", hole),),
     )
     fans = Fan(size=120, count=3, mount="front")
