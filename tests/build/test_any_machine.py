@@ -27,7 +27,7 @@ from layout.parts.board.memory_slot import MemoryLooks
 from layout.parts.card.card import Card
 from layout.parts.case.case_fields import Face
 from layout.parts.drives.cage import Cage
-from layout.parts.form.form import BEHIND_TRAY, Seat, SeatSort
+from layout.parts.form.form import BEHIND_TRAY, Role, Seat, SeatSort
 from layout.standards.figure import Figure
 from tests.build.any_machine import LAYOUTS, Machine, machine
 from tests.build.any_more import UNTOLD
@@ -157,7 +157,10 @@ def _views(build: Build) -> tuple[View, ...]:
 
 
 def _drawn_once(shown: tuple[Seen, ...], items: tuple[Item, ...]) -> set[str]:
-    """Return the names that are drawn, or truly hidden; none is filled twice."""
+    """Return the names that are drawn, or truly hidden; none is filled twice.
+
+    A wall is filled with its perforated fields, whose edges are lines.
+    """
     areas: dict[str, list[shapely.Polygon]] = {}
     lines = set()
     for item in items:
@@ -166,14 +169,23 @@ def _drawn_once(shown: tuple[Seen, ...], items: tuple[Item, ...]) -> set[str]:
             areas.setdefault(item.ref, []).append(area)
         else:
             lines.add(getattr(item, "ref", ""))
+    meshes = [
+        each
+        for each in shown
+        if each.body.role is Role.GRILLE and each.body.name in lines - set(areas)
+    ]
+    fields = shapely.union_all([each.outline for each in meshes])
     found = set()
     for each in shown:
         name, filled = each.body.name, areas.get(each.body.name, [])
         whole = each.see_through or is_sheet(each.body)
         wanted = each.outline if whole else each.visible
-        if each.body.role in FILLS or whole:
-            told = sum(area.area for area in filled)
-            assert told == pytest.approx(wanted.area, abs=0.01), name
+        if (each.body.role in FILLS or whole) and each not in meshes:
+            told = shapely.union_all(filled)
+            once = sum(area.area for area in filled)
+            assert told.area == pytest.approx(once, abs=0.01), name
+            own = fields & told if is_sheet(each.body) else shapely.Polygon()
+            assert told.area == pytest.approx((wanted | own).area, abs=0.01), name
         if filled or name in lines or each.hidden:
             found.add(name)
     return found
