@@ -80,7 +80,7 @@ def balloons(
 def _label(spot: Spot, room: Room, ground: Ground, *, style: Style) -> Label | None:
     """Return a balloon with its value, or without it where there is no room."""
     for value in dict.fromkeys((_value(spot), "")):
-        offers = _Offers(spot, value, room, style=style)
+        offers = _Offers(spot, value, room, ground=ground, style=style)
         place = _chosen(offers, ground)
         if place is not None:
             return Label(
@@ -108,11 +108,14 @@ def _radius_mm(spot: Spot, style: Style) -> float:
 class _Offers:
     """The places for one balloon, made when they are asked for and kept."""
 
-    def __init__(self, spot: Spot, value: str, room: Room, *, style: Style) -> None:
+    def __init__(
+        self, spot: Spot, value: str, room: Room, *, ground: Ground, style: Style
+    ) -> None:
         high = width = 2 * _radius_mm(spot, style)
         if value:
             width += _SPACE_MM + width_mm(value, style.small_mm) + _OFF_MM
-        self._spot, self._room, self._size = spot, room, (width, high)
+        self._spot, self._room, self._ground = spot, room, ground
+        self._size = width, high
         touching, self._near = (
             _within(each, room.room)
             for each in _places(spot, self._size, off_mm=style.pad_mm + _OFF_MM)
@@ -138,7 +141,8 @@ class _Offers:
         return self._and(_grid(self._size, self._room.room), self.about)
 
     def _and(self, at: NDArray[np.float64], first: Offer) -> Offer:
-        own = _led(self._spot, at, self._size)
+        boxes = frames(at, (self._size[0] / 2, self._size[1] / 2))
+        own = _led(self._spot, at[self._ground.may_hold(boxes)], self._size)
         like = first, len(self._near.costs)
         return Offer(joined([self._near, own]), like=like)
 

@@ -17,7 +17,7 @@ from numpy.typing import NDArray
 from shapely.geometry.base import BaseGeometry
 
 from layout.drawing.lettered.cheapest import Limit, cheapest
-from layout.drawing.lettered.labels import Candidate, Offer, Places
+from layout.drawing.lettered.labels import Candidate, Offer, Places, padded
 from layout.drawing.lettered.taken import Taken
 from layout.drawing.paper.boxes import Frame
 from layout.drawing.paper.met import Few, Lines, pieces_of
@@ -104,6 +104,10 @@ class Ground:
         self._labels = None
         yield
         self._placed, self._labels = kept, None
+
+    def may_hold(self, boxes: NDArray[np.float64]) -> NDArray[np.bool_]:
+        """Tell which boxes, (n, 4), may be free, labels aside, as is quickly told."""
+        return self._ready().may_hold(boxes, padded(boxes, self._pad_mm))
 
     def best(
         self,

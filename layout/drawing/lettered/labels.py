@@ -13,7 +13,7 @@ from layout.drawing.paper.boxes import Frame
 from layout.drawing.paper.scene import Point
 from layout.values import dataclass
 
-__all__ = ["Candidate", "Offer", "Places", "frames", "joined"]
+__all__ = ["Candidate", "Offer", "Places", "frames", "joined", "padded"]
 
 _OUTWARD = np.array([-1.0, -1.0, 1.0, 1.0])
 
@@ -113,7 +113,7 @@ class Offer:
         """Find out what is quickly told, and forget what was known elsewhere."""
         self._taken = taken
         boxes = self.places.boxes
-        self.padded = boxes + pad_mm * _OUTWARD
+        self.padded = padded(boxes, pad_mm)
         self.least = self.places.costs.copy()
         """What a place costs at least, without labels; infinite where refused."""
         self.told = np.zeros(len(self.least), dtype=np.int8)
@@ -137,6 +137,11 @@ def frames(
 ) -> NDArray[np.float64]:
     """Return boxes of one size around centres."""
     return np.hstack([centres - np.array(half), centres + np.array(half)])
+
+
+def padded(boxes: NDArray[np.float64], pad_mm: float) -> NDArray[np.float64]:
+    """Return boxes with paper around them."""
+    return boxes + pad_mm * _OUTWARD
 
 
 def joined(several: Sequence[Places]) -> Places:
