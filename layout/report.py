@@ -7,7 +7,7 @@ from collections import Counter
 from collections.abc import Iterable
 from typing import Any, Final
 
-from layout.geometry.relation import Overlap, Relation, State
+from layout.geometry.relations.relation import Overlap, Relation, State
 from layout.geometry.space import Vector
 from layout.parts.form.link import said_mm
 from layout.questions.findings.finding import Check, Finding, Verdict

@@ -13,8 +13,8 @@ import shapely
 from hypothesis import strategies as st
 from shapely.geometry import Polygon
 
-from layout.geometry.body import Body, Shape
-from layout.geometry.solid import Solid, block, rectangle
+from layout.geometry.bodies.body import Body, Shape
+from layout.geometry.solids.solid import Solid, block, rectangle
 from layout.geometry.space import Vector
 
 __all__ = [

@@ -6,7 +6,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from layout.geometry.relation import Bound, Overlap, Relation, State, Witness
+from layout.geometry.relations.relation import Bound, Overlap, Relation, State, Witness
 from layout.geometry.space import Axis
 from layout.parts.form.form import Link
 from layout.questions.findings.finding import Check, Finding, Group, Verdict

@@ -7,9 +7,9 @@ from types import MappingProxyType
 
 from shapely.geometry import Polygon, box
 
-from layout.geometry.body import Body, Shape
-from layout.geometry.round import disc_outline, hole_outline, rod_along_depth
-from layout.geometry.solid import Solid, block, rectangle
+from layout.geometry.bodies.body import Body, Shape
+from layout.geometry.solids.round import disc_outline, hole_outline, rod_along_depth
+from layout.geometry.solids.solid import Solid, block, rectangle
 
 __all__ = ["ZOO", "animal"]
 

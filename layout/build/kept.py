@@ -10,7 +10,7 @@ from collections.abc import Callable
 from dataclasses import field
 from typing import TypeAlias, TypeVar, cast
 
-from layout.geometry.body import Shape, shapes
+from layout.geometry.bodies.body import Shape, shapes
 from layout.parts.form.form import Form, Seat
 from layout.parts.form.wish import Wish
 from layout.values import dataclass

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from layout.geometry.body import Body
+from layout.geometry.bodies.body import Body
+from layout.geometry.bodies.turn import UPRIGHT, Turn
 from layout.geometry.space import ORIGIN, Box, Direction, Vector
-from layout.geometry.turn import UPRIGHT, Turn
 from layout.parts.case.case_limits import Limits
 from layout.parts.case.case_panels import SidePanel
 from layout.parts.case.case_stands import Stands

@@ -7,9 +7,9 @@ from dataclasses import replace
 
 from layout.build.placed import PlacedBody
 from layout.build.seats import Offer
-from layout.geometry.body import Body, Shape
-from layout.geometry.query import meeting
-from layout.geometry.solid import block
+from layout.geometry.bodies.body import Body, Shape
+from layout.geometry.relations.query import meeting
+from layout.geometry.solids.solid import block
 from layout.geometry.space import Direction, Vector, plus
 from layout.parts.card.card_support import CardSupport
 from layout.parts.form.form import Role

@@ -12,7 +12,7 @@ from layout.build.plan import Plan
 from layout.build.seats import Offer
 from layout.build.tree import Tree, cells_of, mates_of, named
 from layout.build.wired import wired
-from layout.geometry.cells import Floats, moved
+from layout.geometry.solids.cells import Floats, moved
 from layout.geometry.space import ORIGIN
 from layout.parts.board.board import Board
 from layout.parts.card.card import Card

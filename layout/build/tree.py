@@ -20,16 +20,16 @@ from layout.build.placed import (
     PlacedPortion,
 )
 from layout.build.seats import Offer, Seats
-from layout.geometry.body import Body
-from layout.geometry.cells import Cells, cut
+from layout.geometry.bodies.body import Body
+from layout.geometry.bodies.turn import UPRIGHT, Turn
 from layout.geometry.errors import (
     EmptyBodyError,
     OutlineError,
     SpanError,
     TurnError,
 )
+from layout.geometry.solids.cells import Cells, cut
 from layout.geometry.space import ORIGIN, Vector, plus
-from layout.geometry.turn import UPRIGHT, Turn
 from layout.parts.form.errors import PartError
 from layout.parts.form.form import Allowance, Form, Link, Piece, SeatSort
 from layout.parts.form.mounted import row_of, span_of

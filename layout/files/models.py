@@ -37,7 +37,7 @@ from layout.files.outlines import SolidForm, Span, interval, outline, solid, vec
 from layout.files.place import Place, Steps
 from layout.files.tree import Plain, Scalar, plain
 from layout.files.words import Pair, choice, flag, pair, text
-from layout.geometry.solid import Solid
+from layout.geometry.solids.solid import Solid
 from layout.geometry.space import Vector
 from layout.parts.form.errors import PartError
 from layout.parts.form.hints import Hint, Raw, each_of, named_of, sort_of, without_none

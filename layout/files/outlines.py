@@ -11,7 +11,7 @@ from shapely.geometry import Point, Polygon
 from layout.files.errors import FieldError, nearest, shown
 from layout.files.numbers import LARGEST_MM, found, length_mm
 from layout.geometry.errors import OutlineError
-from layout.geometry.solid import SPAN_TOLERANCE_MM, Solid, rectangle
+from layout.geometry.solids.solid import SPAN_TOLERANCE_MM, Solid, rectangle
 from layout.geometry.space import Vector
 from layout.values import dataclass
 

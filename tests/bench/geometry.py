@@ -16,10 +16,10 @@ from typing import TypeAlias
 import numpy as np
 from numpy.typing import NDArray
 
-from layout.geometry.answers import answers
-from layout.geometry.body import Body, shapes
-from layout.geometry.crowd import Crowd
-from layout.geometry.query import Clearances, clearances
+from layout.geometry.bodies.answers import answers
+from layout.geometry.bodies.body import Body, shapes
+from layout.geometry.bodies.crowd import Crowd
+from layout.geometry.relations.query import Clearances, clearances
 from tests.bench import plain, scenes
 from tests.bench.shares import shares
 from tests.geometry import reference

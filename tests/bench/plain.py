@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from shapely.affinity import translate
 from shapely.geometry import Polygon
 
-from layout.geometry.body import Body
+from layout.geometry.bodies.body import Body
 from layout.geometry.space import Vector
 
 __all__ = ["Prism", "loop", "prism", "slide"]

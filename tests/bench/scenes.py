@@ -9,11 +9,11 @@ from typing import TypeAlias
 
 import numpy as np
 
-from layout.geometry.body import Body, Shape
-from layout.geometry.query import clearances, relations
-from layout.geometry.relation import State
-from layout.geometry.round import disc_outline
-from layout.geometry.solid import Solid, rectangle
+from layout.geometry.bodies.body import Body, Shape
+from layout.geometry.relations.query import clearances, relations
+from layout.geometry.relations.relation import State
+from layout.geometry.solids.round import disc_outline
+from layout.geometry.solids.solid import Solid, rectangle
 from layout.geometry.space import Vector
 from tests.geometry.random_bodies import star_outline
 

@@ -8,7 +8,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from layout.geometry.query import Clearances
+from layout.geometry.relations.query import Clearances
 from tests.bench import geometry
 from tests.bench.geometry import Comparison, UnequalError
 from tests.bench.shares import shares

@@ -16,8 +16,8 @@ from typing import Final
 from layout.build.assemble import Entry, assemble, grown
 from layout.build.errors import SeatError
 from layout.build.placed import Build, PlacedBody
-from layout.geometry.crowd import Crowd
-from layout.geometry.query import clearances
+from layout.geometry.bodies.crowd import Crowd
+from layout.geometry.relations.query import clearances
 from layout.parts.board.board import BoardShape
 from layout.parts.case.case import Case
 from layout.parts.case.case_bays import Bays

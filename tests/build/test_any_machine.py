@@ -17,10 +17,10 @@ from layout.drawing.views.bodies import items_of
 from layout.drawing.views.kinds import FILLS
 from layout.drawing.views.seen import Seen, is_sheet, seen
 from layout.drawing.views.views import View, bounds_of
-from layout.geometry.body import Body, shapes
-from layout.geometry.query import clearances
+from layout.geometry.bodies.body import Body, shapes
+from layout.geometry.bodies.turn import OVER, Turn
+from layout.geometry.relations.query import clearances
 from layout.geometry.space import Axis, Direction
-from layout.geometry.turn import OVER, Turn
 from layout.parts.board.board import Board
 from layout.parts.board.board_m2 import BEHIND_BOARD
 from layout.parts.board.memory_slot import MemoryLooks

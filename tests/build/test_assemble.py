@@ -8,7 +8,7 @@ import pytest
 
 from layout.build.assemble import CASE, Entry, SeatError, assemble
 from layout.build.placed import OwnNeed
-from layout.geometry.solid import block
+from layout.geometry.solids.solid import block
 from layout.parts.board.board import Board
 from layout.parts.case.case_supply import BayPlace, SupplyBay
 from layout.parts.cooling.tower_cooler import TowerCooler

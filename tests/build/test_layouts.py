@@ -9,8 +9,8 @@ import pytest
 
 from layout.build.assemble import SeatError
 from layout.build.placed import Build
-from layout.geometry.query import relation
-from layout.geometry.relation import State
+from layout.geometry.relations.query import relation
+from layout.geometry.relations.relation import State
 from layout.geometry.space import Axis, Box, Direction
 from layout.parts.card.card import Card
 from layout.parts.case.case import Case

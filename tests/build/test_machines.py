@@ -8,8 +8,8 @@ import pytest
 
 from layout.build.assemble import SeatError
 from layout.build.placed import Build
-from layout.geometry.query import relation
-from layout.geometry.relation import State
+from layout.geometry.relations.query import relation
+from layout.geometry.relations.relation import State
 from layout.parts.board.board import Board, BoardShape
 from layout.parts.board.memory import Memory
 from layout.parts.card.card import Card, PlugAt

@@ -10,7 +10,7 @@ from layout.build.assemble import Entry
 from layout.build.errors import SeatError
 from layout.build.placed import Build
 from layout.build.plan import Plan
-from layout.geometry.query import relation
+from layout.geometry.relations.query import relation
 from layout.parts.board.board import Board
 from layout.parts.card.card import Card
 from layout.parts.card.card_support import CardSupport, SupportShape

@@ -7,10 +7,10 @@ import random
 from shapely.geometry import Point, Polygon, box
 
 from layout.build.placed import Build, PlacedBody, PlacedPart
-from layout.geometry.body import Body, Shape
-from layout.geometry.query import relation
-from layout.geometry.relation import State
-from layout.geometry.solid import Solid, block, rectangle
+from layout.geometry.bodies.body import Body, Shape
+from layout.geometry.relations.query import relation
+from layout.geometry.relations.relation import State
+from layout.geometry.solids.solid import Solid, block, rectangle
 from layout.geometry.space import Vector
 from layout.parts.form.form import Role
 from layout.questions.findings.finding import Check, Finding, Group, Verdict

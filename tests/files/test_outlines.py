@@ -6,7 +6,7 @@ from shapely.geometry import Polygon
 from layout.files.errors import FieldError
 from layout.files.outlines import SolidForm, interval, outline, solid, vector
 from layout.files.tree import Scalar
-from layout.geometry.solid import Solid, rectangle
+from layout.geometry.solids.solid import Solid, rectangle
 from layout.geometry.space import Box
 
 Point = tuple[object, ...]

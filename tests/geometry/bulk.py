@@ -7,10 +7,10 @@ from collections.abc import Iterable
 import shapely
 from shapely.geometry import Polygon
 
-from layout.geometry.body import Body
-from layout.geometry.query import relations
-from layout.geometry.relation import Overlap, Relation
-from layout.geometry.solid import Solid
+from layout.geometry.bodies.body import Body
+from layout.geometry.relations.query import relations
+from layout.geometry.relations.relation import Overlap, Relation
+from layout.geometry.solids.solid import Solid
 from layout.geometry.space import Axis, Vector
 
 __all__ = ["along", "freed_by", "hull", "related"]

@@ -15,8 +15,8 @@ import shapely
 from numpy.typing import NDArray
 from shapely.geometry import Polygon
 
-from layout.geometry.body import Body
-from layout.geometry.solid import Solid
+from layout.geometry.bodies.body import Body
+from layout.geometry.solids.solid import Solid
 
 __all__ = ["brute_gap_mm", "fcl_gap_mm", "pieces", "volume_mm3"]
 

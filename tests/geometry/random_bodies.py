@@ -11,8 +11,8 @@ import numpy as np
 from numpy.typing import NDArray
 from shapely.geometry import Polygon
 
-from layout.geometry.body import Body, Shape
-from layout.geometry.solid import Solid, rectangle
+from layout.geometry.bodies.body import Body, Shape
+from layout.geometry.solids.solid import Solid, rectangle
 
 __all__ = [
     "KINDS",

@@ -19,8 +19,8 @@ import shapely
 from numpy.typing import NDArray
 from shapely.geometry import Polygon
 
-from layout.geometry.body import Body
-from layout.geometry.solid import Solid
+from layout.geometry.bodies.body import Body
+from layout.geometry.solids.solid import Solid
 from layout.geometry.space import Vector
 
 __all__ = ["Manifold", "common_volume_mm3", "gap_mm", "manifold", "search_length_mm"]

@@ -9,10 +9,10 @@ import pytest
 import yaml
 from shapely.geometry import Polygon
 
-from layout.geometry.body import Body, Shape
-from layout.geometry.query import relation
-from layout.geometry.relation import Relation
-from layout.geometry.solid import Solid, rectangle
+from layout.geometry.bodies.body import Body, Shape
+from layout.geometry.relations.query import relation
+from layout.geometry.relations.relation import Relation
+from layout.geometry.solids.solid import Solid, rectangle
 from layout.geometry.space import Vector
 
 _Points = list[tuple[float, float]]

@@ -8,11 +8,11 @@ import numpy as np
 import pytest
 from shapely.geometry import Polygon
 
-from layout.geometry.body import Body, Shape
-from layout.geometry.query import relation
-from layout.geometry.relation import Relation, State
-from layout.geometry.round import disc_outline, hole_outline
-from layout.geometry.solid import Solid, block, rectangle
+from layout.geometry.bodies.body import Body, Shape
+from layout.geometry.relations.query import relation
+from layout.geometry.relations.relation import Relation, State
+from layout.geometry.solids.round import disc_outline, hole_outline
+from layout.geometry.solids.solid import Solid, block, rectangle
 from layout.geometry.space import Axis, Vector
 from tests.geometry.bulk import related
 from tests.zoo import animal

@@ -9,10 +9,15 @@ from hypothesis import given, settings
 from shapely.geometry import Point
 from shapely.geometry.base import BaseGeometry
 
-from layout.geometry.body import Body, Shape
-from layout.geometry.query import relation
-from layout.geometry.relation import CONTACT_TOLERANCE_MM, Bound, Relation, State
-from layout.geometry.solid import Solid
+from layout.geometry.bodies.body import Body, Shape
+from layout.geometry.relations.query import relation
+from layout.geometry.relations.relation import (
+    CONTACT_TOLERANCE_MM,
+    Bound,
+    Relation,
+    State,
+)
+from layout.geometry.solids.solid import Solid
 from layout.geometry.space import Vector
 from tests import strategies as own
 from tests.geometry.bulk import freed_by, hull, related

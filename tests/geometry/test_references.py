@@ -9,8 +9,8 @@ import numpy as np
 import pytest
 from numpy.typing import NDArray
 
-from layout.geometry.body import Body
-from layout.geometry.relation import Relation, State
+from layout.geometry.bodies.body import Body
+from layout.geometry.relations.relation import Relation, State
 from tests.geometry import pieces, reference
 from tests.geometry.bulk import related
 from tests.geometry.random_bodies import random_pairs

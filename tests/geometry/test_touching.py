@@ -11,10 +11,10 @@ import shapely
 from shapely.affinity import translate
 from shapely.geometry import Polygon
 
-from layout.geometry.body import Body, Shape
-from layout.geometry.query import relation
-from layout.geometry.relation import CONTACT_TOLERANCE_MM, State
-from layout.geometry.solid import Solid, rectangle
+from layout.geometry.bodies.body import Body, Shape
+from layout.geometry.relations.query import relation
+from layout.geometry.relations.relation import CONTACT_TOLERANCE_MM, State
+from layout.geometry.solids.solid import Solid, rectangle
 from layout.geometry.space import Vector
 from tests.geometry.bulk import hull, related
 from tests.geometry.random_bodies import KINDS, random_body

@@ -19,8 +19,8 @@ from shapely.geometry import Polygon
 from typer.testing import CliRunner
 
 from layout.cli import app
-from layout.geometry.body import Body
-from layout.geometry.solid import Solid
+from layout.geometry.bodies.body import Body
+from layout.geometry.solids.solid import Solid
 from tests.geometry import reference
 from tests.geometry.random_bodies import KINDS, random_body
 

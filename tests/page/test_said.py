@@ -7,7 +7,7 @@ import pytest
 from layout.drawing.paper.words import outcome
 from layout.drawing.sheets.title_block import Title
 from layout.files.build_file import read_build
-from layout.geometry.relation import Overlap
+from layout.geometry.relations.relation import Overlap
 from layout.geometry.space import Axis
 from layout.page.said import Page, Quote, page
 from layout.page.sentences import sentence

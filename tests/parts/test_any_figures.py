@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from layout.geometry.body import Shape
+from layout.geometry.bodies.body import Shape
 from layout.geometry.space import Axis, Direction
 from layout.parts.case.case import Case
 from layout.parts.form.errors import PartError

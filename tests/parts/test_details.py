@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from layout.build.placed import Build
-from layout.geometry.query import relation
-from layout.geometry.relation import State
+from layout.geometry.relations.query import relation
+from layout.geometry.relations.relation import State
 from layout.geometry.space import Axis, Box
 from layout.parts.board.board import Board, BoardShape
 from layout.parts.board.board_m2 import BoardSide, M2Place

@@ -5,7 +5,7 @@ from itertools import combinations
 
 import pytest
 
-from layout.geometry.body import Shape, shapes_of_rows
+from layout.geometry.bodies.body import Shape, shapes_of_rows
 from layout.geometry.space import Axis, Box, Direction
 from layout.parts.board.board import Board, BoardShape
 from layout.parts.card.card import Card, PlugAt

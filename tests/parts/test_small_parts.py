@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 
 from layout.geometry.errors import EmptyBodyError
-from layout.geometry.solid import block
+from layout.geometry.solids.solid import block
 from layout.geometry.space import Direction
 from layout.parts.board.memory import Memory
 from layout.parts.cooling.processor import Processor

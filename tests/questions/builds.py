@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from layout.build.placed import Build, Mate, OwnNeed, PlacedBody
-from layout.geometry.body import Body, Shape
-from layout.geometry.solid import block
+from layout.geometry.bodies.body import Body, Shape
+from layout.geometry.solids.solid import block
 from layout.geometry.space import Vector
 from layout.parts.form.form import Link, Role
 from layout.standards.figure import Figure, Standing

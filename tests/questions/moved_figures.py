@@ -9,9 +9,9 @@ from functools import _lru_cache_wrapper, cache
 from typing import Any, TypeAlias
 
 from layout.build.placed import Build, PlacedBody
-from layout.geometry.overlap import freed
-from layout.geometry.query import relation
-from layout.geometry.relation import State
+from layout.geometry.relations.overlap import freed
+from layout.geometry.relations.query import relation
+from layout.geometry.relations.relation import State
 from layout.geometry.space import Direction
 from layout.questions.checking.check import check
 from layout.questions.explaining.explain import explained

@@ -10,7 +10,7 @@ from layout.drawing.charts.small_views import Shown
 from layout.drawing.paper.scene import Scene
 from layout.drawing.paper.words import about, lettered, named, signed
 from layout.drawing.views.extremes import ends_of_travel
-from layout.geometry.body import Body
+from layout.geometry.bodies.body import Body
 from layout.geometry.space import Vector
 from layout.questions.findings.advice import spoken
 from layout.questions.moving.moves import moved_bodies

@@ -22,7 +22,7 @@ from layout.drawing.paper.style import STYLE
 from layout.drawing.sheets.sheet import NAMED
 from layout.drawing.views.extremes import extreme_lines
 from layout.drawing.views.views import Facing, bounds_of
-from layout.geometry.body import Body
+from layout.geometry.bodies.body import Body
 
 __all__ = ["moves_scene"]
 

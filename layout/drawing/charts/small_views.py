@@ -17,7 +17,7 @@ from layout.drawing.paper.words import signed
 from layout.drawing.views.bodies import areas, items_of
 from layout.drawing.views.seen import polygons, seen
 from layout.drawing.views.views import Facing, View, bounds_of
-from layout.geometry.body import Body
+from layout.geometry.bodies.body import Body
 from layout.geometry.space import ORIGIN, Box
 from layout.questions.findings.finding import Verdict
 from layout.values import dataclass

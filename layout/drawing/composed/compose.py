@@ -23,7 +23,7 @@ from layout.drawing.sheets.sheet import CHOSEN_FROM, Plan, Share, Sheet
 from layout.drawing.sheets.subjects import subjects
 from layout.drawing.sheets.title_block import Title
 from layout.drawing.views.compared import Before, changes_first
-from layout.geometry.body import Body
+from layout.geometry.bodies.body import Body
 from layout.questions.findings.finding import Check, Verdict
 from layout.values import dataclass
 

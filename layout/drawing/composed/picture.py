@@ -40,7 +40,7 @@ from layout.drawing.views.compared import Before, changed
 from layout.drawing.views.extremes import extreme_lines
 from layout.drawing.views.seen import seen
 from layout.drawing.views.views import View
-from layout.geometry.body import Body
+from layout.geometry.bodies.body import Body
 from layout.questions.findings.finding import Finding, Verdict
 from layout.values import dataclass
 

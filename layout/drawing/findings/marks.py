@@ -19,7 +19,7 @@ from layout.drawing.paper.scene import Dimension, Ink, Mark, Pen, Point
 from layout.drawing.paper.style import Style
 from layout.drawing.views.shared import shared
 from layout.drawing.views.views import View, bounds_of
-from layout.geometry.body import Body
+from layout.geometry.bodies.body import Body
 from layout.geometry.space import Axis
 from layout.questions.findings.finding import Finding, Verdict
 from layout.values import dataclass

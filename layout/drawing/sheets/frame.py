@@ -12,7 +12,7 @@ from layout.drawing.paper.style import Style
 from layout.drawing.paper.words import length, summary
 from layout.drawing.sheets.sheet import Plan, Share
 from layout.drawing.views.compared import Before, in_another_case, only_in
-from layout.geometry.turn import UPRIGHT
+from layout.geometry.bodies.turn import UPRIGHT
 from layout.parts.form.form import Role
 from layout.questions.findings.finding import Check
 

@@ -18,10 +18,10 @@ from layout.drawing.sheets.asked import AskedError
 from layout.drawing.sheets.screw_lines import Stroke, screw_lines
 from layout.drawing.views.cable_rooms import cable_rooms
 from layout.drawing.views.views import Facing, View
-from layout.geometry.body import Body, Shape
-from layout.geometry.routes import rounded
+from layout.geometry.bodies.body import Body, Shape
 from layout.geometry.space import Vector
-from layout.geometry.turns import bent
+from layout.geometry.ways.routes import rounded
+from layout.geometry.ways.turns import bent
 from layout.parts.form.form import Role
 from layout.parts.wiring.plug import plug_body
 from layout.questions.bends.bends import best_ways

@@ -10,7 +10,7 @@ import shapely
 from layout.build.placed import Build, Fixing
 from layout.drawing.paper.scene import Ink, Pen, Point
 from layout.drawing.views.views import View
-from layout.geometry.holes import Hole, meeting
+from layout.geometry.holes.holes import Hole, meeting
 from layout.geometry.space import Axis, Vector, plus
 from layout.parts.form.form import SeatSort
 from layout.parts.form.screws import Screws

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from layout.build.placed import Build
-from layout.geometry.body import Body, Shape
+from layout.geometry.bodies.body import Body, Shape
 from layout.parts.wiring.plug import room
 from layout.questions.bends.bends import best_ways
 from layout.questions.bends.cable_ways import Way

@@ -14,7 +14,7 @@ from layout.drawing.views.bodies import areas
 from layout.drawing.views.cable_rooms import cable_rooms, led_otherwise
 from layout.drawing.views.seen import Seen, polygons
 from layout.drawing.views.views import View
-from layout.geometry.body import Body
+from layout.geometry.bodies.body import Body
 from layout.questions.findings.finding import Check, Finding, Verdict
 from layout.values import dataclass
 

@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 from layout.build.placed import Build, Fixing
 from layout.drawing.paper.scene import Ink, Line, Pen
 from layout.drawing.views.views import View
-from layout.geometry.body import Body
+from layout.geometry.bodies.body import Body
 from layout.geometry.space import Vector
 from layout.parts.form.form import FanRow, Role
 

@@ -15,7 +15,7 @@ from shapely.geometry.base import BaseGeometry
 from layout.build.placed import PlacedBody
 from layout.drawing.views.kinds import FILLS
 from layout.drawing.views.views import Facing, View
-from layout.geometry.solid import Solid
+from layout.geometry.solids.solid import Solid
 from layout.parts.form.form import Role
 from layout.values import dataclass
 

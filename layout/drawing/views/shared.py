@@ -10,7 +10,7 @@ from shapely.geometry.base import BaseGeometry
 
 from layout.drawing.views.seen import polygons
 from layout.drawing.views.views import Facing, View
-from layout.geometry.body import Body
+from layout.geometry.bodies.body import Body
 from layout.geometry.space import ORIGIN
 
 __all__ = ["shared"]

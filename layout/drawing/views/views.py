@@ -16,8 +16,8 @@ from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 
 from layout.drawing.paper.scene import Point
-from layout.geometry.body import Body
-from layout.geometry.solid import Solid
+from layout.geometry.bodies.body import Body
+from layout.geometry.solids.solid import Solid
 from layout.geometry.space import Axis, Box, Direction, Vector
 from layout.values import dataclass
 

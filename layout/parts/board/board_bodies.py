@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final
 
-from layout.geometry.solid import block
+from layout.geometry.solids.solid import block
 from layout.geometry.space import Axis, Box, Direction
 from layout.parts.board.board_connectors import connectors, power_span_mm, standing
 from layout.parts.board.board_memory import memory_slots

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from layout.geometry.solid import Solid, block
+from layout.geometry.solids.solid import Solid, block
 from layout.geometry.space import Axis, Direction
 from layout.parts.board.board_angles import height_of
 from layout.parts.board.board_plan import BoardPlan

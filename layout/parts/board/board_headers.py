@@ -12,7 +12,7 @@ from dataclasses import replace
 from types import MappingProxyType
 from typing import Final, TypeAlias
 
-from layout.geometry.solid import block
+from layout.geometry.solids.solid import block
 from layout.geometry.space import Axis, Direction
 from layout.parts.board.board_angles import height_of
 from layout.parts.board.board_giving import left_free

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from enum import Enum
 
+from layout.geometry.bodies.turn import OVER, UPRIGHT
 from layout.geometry.space import Axis, Direction
-from layout.geometry.turn import OVER, UPRIGHT
 from layout.parts.form import field
 from layout.parts.form.form import Link, Seat, SeatSort
 from layout.parts.form.link import less, link

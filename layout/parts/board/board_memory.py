@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Final
 
-from layout.geometry.solid import Solid, block
+from layout.geometry.solids.solid import Solid, block
 from layout.geometry.space import Axis, Box, Direction
 from layout.parts.board.board_plan import BoardPlan
 from layout.parts.board.board_usual import LYING_PAIRS, lying_mm

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import ClassVar
 
-from layout.geometry.solid import block
+from layout.geometry.solids.solid import block
 from layout.geometry.space import Axis, Direction
 from layout.parts.board.memory_slot import MemorySize
 from layout.parts.form import field

@@ -7,8 +7,8 @@ from enum import Enum
 from types import MappingProxyType
 from typing import Final
 
+from layout.geometry.bodies.turn import UPRIGHT, Turn, turn_of
 from layout.geometry.space import Axis, Direction
-from layout.geometry.turn import UPRIGHT, Turn, turn_of
 from layout.standards import memory
 from layout.standards.figure import Figure, practice
 from layout.values import dataclass

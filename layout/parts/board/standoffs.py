@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from layout.geometry.holes import Hole
+from layout.geometry.holes.holes import Hole
 from layout.geometry.space import Axis
 from layout.parts.form import field
 from layout.parts.form.errors import PartError

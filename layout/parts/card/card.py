@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import ClassVar
 
-from layout.geometry.solid import block
+from layout.geometry.solids.solid import block
 from layout.geometry.space import Axis, Box, Direction
 from layout.parts.card import card_readings
 from layout.parts.card.card_headers import header_plugs

@@ -5,9 +5,9 @@ from __future__ import annotations
 from enum import Enum
 from typing import ClassVar
 
-from layout.geometry.solid import Solid, block
+from layout.geometry.bodies.turn import turn_of
+from layout.geometry.solids.solid import Solid, block
 from layout.geometry.space import Axis, Direction
-from layout.geometry.turn import turn_of
 from layout.parts.form import field
 from layout.parts.form.errors import PartError
 from layout.parts.form.form import Form, Link, Piece, Role, Seat, SeatSort

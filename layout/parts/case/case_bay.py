@@ -6,7 +6,7 @@ from typing import Final
 
 from shapely.geometry import Polygon
 
-from layout.geometry.solid import rectangle
+from layout.geometry.solids.solid import rectangle
 from layout.geometry.space import Axis, Box, Direction
 from layout.parts.case.case_inside import Inside
 from layout.parts.case.case_sheet import CaseSheet

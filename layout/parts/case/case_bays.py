@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Final
 
+from layout.geometry.bodies.turn import Turn
 from layout.geometry.space import Axis, Direction
-from layout.geometry.turn import Turn
 from layout.parts.form import field
 from layout.parts.form.form import Link, Seat, SeatSort
 from layout.parts.form.link import exact, link, sheet_link, times

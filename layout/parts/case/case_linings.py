@@ -9,7 +9,7 @@ from typing import TypeAlias
 from shapely.geometry import Polygon
 from shapely.ops import unary_union
 
-from layout.geometry.solid import Solid, block, rectangle
+from layout.geometry.solids.solid import Solid, block, rectangle
 from layout.geometry.space import Axis, Box, Direction
 from layout.parts.case.case_bay import bay_box, grille_outline
 from layout.parts.case.case_bays import bays_mm

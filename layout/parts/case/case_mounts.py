@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TypeAlias
 
-from layout.geometry.solid import block
+from layout.geometry.solids.solid import block
 from layout.geometry.space import Axis, Direction, Vector
 from layout.parts.case.case_fields import Face, Mount, Rows, Takes
 from layout.parts.case.case_inside import Inside

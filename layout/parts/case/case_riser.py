@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from enum import Enum
 
+from layout.geometry.bodies.turn import Turn
 from layout.geometry.space import Axis, Box, Direction, Vector
-from layout.geometry.turn import Turn
 from layout.parts.form import field
 from layout.parts.form.form import Allowance, Link, Role, Seat, SeatSort
 from layout.parts.form.link import sheet_link, times

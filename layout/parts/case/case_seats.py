@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from layout.geometry.bodies.turn import UPRIGHT
 from layout.geometry.space import ORIGIN, Axis, Box, Direction
-from layout.geometry.turn import UPRIGHT
 from layout.parts.case.case_bays import bay_seats
 from layout.parts.case.case_fields import DrivePlace
 from layout.parts.case.case_inside import Inside

@@ -7,7 +7,7 @@ from typing import Final
 
 from shapely.geometry import Polygon
 
-from layout.geometry.solid import Solid, rectangle
+from layout.geometry.solids.solid import Solid, rectangle
 from layout.geometry.space import Axis, Box, Direction, Vector
 from layout.parts.form import field
 from layout.parts.form.errors import PartError

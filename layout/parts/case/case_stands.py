@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from enum import Enum
 
+from layout.geometry.bodies.turn import UPRIGHT, Turn
 from layout.geometry.space import Axis, Direction, Vector, plus
-from layout.geometry.turn import UPRIGHT, Turn
 from layout.parts.form.form import Role
 
 __all__ = ["ConnectorsAt", "Stands"]

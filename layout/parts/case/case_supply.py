@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from enum import Enum
 
+from layout.geometry.bodies.turn import Turn
 from layout.geometry.space import Axis, Direction, Vector
-from layout.geometry.turn import Turn
 from layout.parts.form import field
 from layout.parts.form.errors import PartError
 from layout.parts.form.form import BEHIND_TRAY, Link, Seat, SeatSort

@@ -7,7 +7,7 @@ from dataclasses import replace
 from shapely.geometry import Polygon
 from shapely.ops import unary_union
 
-from layout.geometry.solid import Solid, block, rectangle
+from layout.geometry.solids.solid import Solid, block, rectangle
 from layout.geometry.space import Axis, Direction
 from layout.parts.case.case_bay import grille_outline
 from layout.parts.case.case_fields import CutOut, Linings, Material

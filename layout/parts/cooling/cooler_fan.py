@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from layout.geometry.solid import Solid, block
+from layout.geometry.solids.solid import Solid, block
 from layout.geometry.space import Axis, Box, Direction
 from layout.parts.cooling.cooler_readings import HEIGHT, ROOM_OVER_MEMORY
 from layout.parts.cooling.fan import fan_thickness

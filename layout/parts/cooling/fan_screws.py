@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import product
 
-from layout.geometry.holes import Hole
+from layout.geometry.holes.holes import Hole
 from layout.geometry.space import Axis
 from layout.parts.form.form import FanRow, Seat
 from layout.parts.form.mounted import row_of

@@ -6,7 +6,7 @@ from dataclasses import replace
 from enum import Enum
 from typing import ClassVar
 
-from layout.geometry.solid import block
+from layout.geometry.solids.solid import block
 from layout.geometry.space import Axis, Direction
 from layout.parts.cooling import cooler_box, cooler_readings
 from layout.parts.cooling.fan import mount_wish

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import ClassVar
 
-from layout.geometry.solid import block
+from layout.geometry.solids.solid import block
 from layout.geometry.space import Axis, Direction
 from layout.parts.cooling import cooler_box, cooler_readings
 from layout.parts.cooling.cooler_fan import (

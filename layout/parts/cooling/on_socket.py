@@ -9,9 +9,9 @@ from typing import Final
 
 from shapely import affinity
 
-from layout.geometry.solid import Solid, block
+from layout.geometry.bodies.turn import Turn, turn_of
+from layout.geometry.solids.solid import Solid, block
 from layout.geometry.space import Axis, Direction
-from layout.geometry.turn import Turn, turn_of
 from layout.parts.form.form import Form, Link, Piece, Portion, Role, Seat
 from layout.parts.form.link import STACK, THICKNESS, centred, less, link, size
 from layout.parts.form.turned import turned

@@ -7,7 +7,7 @@ from typing import ClassVar
 
 from shapely.geometry import Polygon
 
-from layout.geometry.solid import Solid, rectangle
+from layout.geometry.solids.solid import Solid, rectangle
 from layout.parts.cooling.cooler_fan import above_contact_mm, base, heat_pipes
 from layout.parts.cooling.on_socket import stack_of
 from layout.parts.cooling.tower_sheet import TowerSheet

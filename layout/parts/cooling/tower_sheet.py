@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
-from layout.geometry.solid import Solid
+from layout.geometry.solids.solid import Solid
 from layout.geometry.space import Axis
 from layout.parts.cooling import cooler_box, cooler_readings
 from layout.parts.cooling.cooler_fan import (

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import ClassVar
 
-from layout.geometry.solid import Solid, block
+from layout.geometry.solids.solid import Solid, block
 from layout.parts.cooling.cooler_fan import (
     FanOnTower,
     above_contact_mm,

@@ -6,9 +6,9 @@ from typing import ClassVar, Final
 
 from shapely.geometry import Polygon
 
-from layout.geometry.solid import Solid, rectangle
+from layout.geometry.bodies.turn import UPRIGHT, Turn
+from layout.geometry.solids.solid import Solid, rectangle
 from layout.geometry.space import ORIGIN, Axis, Box, Direction
-from layout.geometry.turn import UPRIGHT, Turn
 from layout.parts.drives.drive import DriveShape
 from layout.parts.drives.drive_screws import HeldBy, drive_screws
 from layout.parts.form import field

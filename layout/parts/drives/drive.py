@@ -7,7 +7,7 @@ from enum import Enum
 from types import MappingProxyType
 from typing import ClassVar, Final
 
-from layout.geometry.solid import block
+from layout.geometry.solids.solid import block
 from layout.geometry.space import ORIGIN, Axis, Direction
 from layout.parts.drives.drive_plugs import drive_plugs
 from layout.parts.drives.drive_screws import drive_screws, held_by

@@ -7,7 +7,7 @@ from enum import Enum
 from itertools import product
 from typing import TypeAlias
 
-from layout.geometry.holes import Hole
+from layout.geometry.holes.holes import Hole
 from layout.geometry.space import Axis
 from layout.parts.form.screws import Screws
 from layout.standards.drives import HOLES

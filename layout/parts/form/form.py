@@ -5,9 +5,9 @@ from __future__ import annotations
 from enum import Enum
 from typing import TYPE_CHECKING
 
-from layout.geometry.solid import Solid
+from layout.geometry.bodies.turn import UPRIGHT, Turn
+from layout.geometry.solids.solid import Solid
 from layout.geometry.space import Axis, Box, Direction, Vector
-from layout.geometry.turn import UPRIGHT, Turn
 from layout.parts.form.cable import Cable
 from layout.parts.form.connector import ConnectorKind
 from layout.parts.form.lead import Lead

@@ -10,7 +10,7 @@ from typing import Any, Final, TypeAlias, get_args, get_origin
 
 from shapely.geometry import Polygon
 
-from layout.geometry.solid import Solid
+from layout.geometry.solids.solid import Solid
 from layout.geometry.space import Vector
 from layout.standards.figure import Figure
 

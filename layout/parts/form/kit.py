@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from enum import Enum
 
-from layout.geometry.holes import Hole
+from layout.geometry.holes.holes import Hole
 from layout.parts.form import field
 from layout.parts.form.errors import PartError
 from layout.standards.figure import Figure

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from layout.geometry.solid import Solid, block
+from layout.geometry.solids.solid import Solid, block
 from layout.geometry.space import Axis
 from layout.parts.form.form import FanRow, Link, Seat
 from layout.parts.form.link import centred, exact, spanning

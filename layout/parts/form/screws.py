@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from layout.geometry.holes import STILL, Hole, Point, Rail
+from layout.geometry.holes.holes import STILL, Hole, Point, Rail
 from layout.geometry.space import Axis
 from layout.values import dataclass
 

@@ -7,9 +7,9 @@ from dataclasses import replace
 
 from shapely import affinity
 
-from layout.geometry.solid import Solid
+from layout.geometry.bodies.turn import UPRIGHT, Turn
+from layout.geometry.solids.solid import Solid
 from layout.geometry.space import Vector, plus
-from layout.geometry.turn import UPRIGHT, Turn
 from layout.parts.form.form import (
     Allowance,
     FanRow,

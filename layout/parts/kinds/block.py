@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import ClassVar
 
 from layout.geometry.errors import EmptyBodyError
-from layout.geometry.solid import Solid
+from layout.geometry.solids.solid import Solid
 from layout.geometry.space import ORIGIN, Vector
 from layout.parts.form import field
 from layout.parts.form.form import Form, Link, Piece, Role

@@ -5,7 +5,7 @@ from __future__ import annotations
 from enum import Enum
 from typing import ClassVar
 
-from layout.geometry.solid import Solid, block
+from layout.geometry.solids.solid import Solid, block
 from layout.geometry.space import Axis, Direction, Vector
 from layout.parts.form import field
 from layout.parts.form.cable import CableForm

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from layout.geometry.solid import block
+from layout.geometry.solids.solid import block
 from layout.geometry.space import Axis, Direction, Vector
 from layout.parts.form.form import Link, Piece, Role
 from layout.parts.form.link import at_share, exact, size, spanning

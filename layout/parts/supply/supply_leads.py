@@ -7,7 +7,7 @@ from dataclasses import replace
 from types import MappingProxyType
 from typing import Final
 
-from layout.geometry.solid import Solid
+from layout.geometry.solids.solid import Solid
 from layout.geometry.space import Axis, Direction, Vector
 from layout.parts.form.cable import CableForm
 from layout.parts.form.connector import ConnectorKind

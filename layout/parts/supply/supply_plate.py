@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from layout.geometry.holes import Hole, Point
+from layout.geometry.holes.holes import Hole, Point
 from layout.geometry.space import Axis, Direction
 from layout.parts.form.screws import Screws
 from layout.standards.screws import PUNCHED, SUPPLY_HOLE, SUPPLY_SCREW

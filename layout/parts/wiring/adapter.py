@@ -6,7 +6,7 @@ from dataclasses import replace
 from enum import Enum
 from typing import Final
 
-from layout.geometry.solid import block
+from layout.geometry.solids.solid import block
 from layout.geometry.space import Axis, Direction, Vector
 from layout.parts.form import field
 from layout.parts.form.connector import ConnectorKind

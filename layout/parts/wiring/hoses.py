@@ -6,7 +6,7 @@ from collections.abc import Callable
 from enum import Enum
 from typing import Final
 
-from layout.geometry.solid import Solid, block
+from layout.geometry.solids.solid import Solid, block
 from layout.geometry.space import Axis, Direction, Vector
 from layout.parts.form.form import Link, Piece, Role
 from layout.parts.form.link import centred, exact, link, size, spanning

@@ -7,9 +7,9 @@ from typing import Final
 
 import numpy as np
 
-from layout.geometry.bend import QuarterBend
-from layout.geometry.cells import Floats, box_rows
-from layout.geometry.solid import Solid, block
+from layout.geometry.solids.bend import QuarterBend
+from layout.geometry.solids.cells import Floats, box_rows
+from layout.geometry.solids.solid import Solid, block
 from layout.geometry.space import Axis, Box, Direction, Vector
 from layout.parts.form.cable import Cable
 from layout.parts.form.form import Plug, PlugShape

@@ -14,12 +14,12 @@ from typing import Final
 import numpy as np
 
 from layout.build.placed import Build, PlacedBody
-from layout.geometry.body import Body
-from layout.geometry.crowd import Crowd
-from layout.geometry.query import meeting
+from layout.geometry.bodies.body import Body
+from layout.geometry.bodies.crowd import Crowd
+from layout.geometry.relations.query import meeting
 from layout.geometry.space import Axis, Box
-from layout.geometry.stretches import Stretches, clear_of, merged
-from layout.geometry.travel import blocked_pairs
+from layout.geometry.travel.stretches import Stretches, clear_of, merged
+from layout.geometry.travel.travel import blocked_pairs
 from layout.questions.bends.cable_ways import Way, ways_of
 from layout.questions.bends.in_way import in_the_way
 from layout.questions.findings.tolerance import ALLOWED_MM

@@ -7,7 +7,7 @@ from dataclasses import field, replace
 from typing import Final
 
 from layout.build.placed import Build, PlacedPlug
-from layout.geometry.body import Body, shapes_of_rows
+from layout.geometry.bodies.body import Body, shapes_of_rows
 from layout.geometry.space import Box, Direction
 from layout.parts.form.form import Plug, Role
 from layout.parts.wiring.plug import deep_mm, leaves, room_box, room_rows, run_mm

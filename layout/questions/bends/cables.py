@@ -7,7 +7,7 @@ from dataclasses import field, replace
 from typing import TypeAlias
 
 from layout.build.placed import Build
-from layout.geometry.query import meeting
+from layout.geometry.relations.query import meeting
 from layout.questions.bends.bends import bends, bends_lacking
 from layout.questions.bends.cable_ways import Ways
 from layout.questions.findings.finding import Finding

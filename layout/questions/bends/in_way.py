@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from layout.build.placed import Build, PlacedBody
-from layout.geometry.cells import Floats, Ints
+from layout.geometry.solids.cells import Floats, Ints
 from layout.geometry.space import Axis
 from layout.parts.form.form import Plug, Role
 from layout.parts.wiring.plug import deep_mm, plug_body

@@ -12,13 +12,13 @@ from numpy.typing import NDArray
 
 from layout.build.assemble import CASE
 from layout.build.placed import Build, PlacedBody
-from layout.geometry.body import Body, shapes_of_rows
-from layout.geometry.cells import Floats, Ints, moved
-from layout.geometry.crowd import Crowd
-from layout.geometry.freeing import least_mm
-from layout.geometry.overlap import overlap
-from layout.geometry.query import relations
-from layout.geometry.relation import Overlap, Relation
+from layout.geometry.bodies.body import Body, shapes_of_rows
+from layout.geometry.bodies.crowd import Crowd
+from layout.geometry.relations.freeing import least_mm
+from layout.geometry.relations.overlap import overlap
+from layout.geometry.relations.query import relations
+from layout.geometry.relations.relation import Overlap, Relation
+from layout.geometry.solids.cells import Floats, Ints, moved
 from layout.questions.bends.cable_ways import Way
 from layout.questions.findings.tolerance import ALLOWED_MM
 from layout.questions.findings.walls import outwards, room_wanting

@@ -12,12 +12,12 @@ import numpy as np
 from numpy.typing import NDArray
 
 from layout.build.placed import Build, PlacedBody
-from layout.geometry.boxes import box_gaps
-from layout.geometry.cells import Floats, Ints
-from layout.geometry.crowd import Crowd
-from layout.geometry.gathered import SURE_MM
-from layout.geometry.query import meeting, relations
-from layout.geometry.relation import Relation
+from layout.geometry.bodies.crowd import Crowd
+from layout.geometry.bodies.gathered import SURE_MM
+from layout.geometry.relations.query import meeting, relations
+from layout.geometry.relations.relation import Relation
+from layout.geometry.solids.boxes import box_gaps
+from layout.geometry.solids.cells import Floats, Ints
 from layout.geometry.space import Axis, Direction, Vector
 from layout.parts.form.form import Role
 from layout.parts.wiring.plug import face_reach_mm

@@ -113,7 +113,7 @@ def _nearest(
     build: Build, panel: SidePanel, body: PlacedBody, *, stacking: Stacking
 ) -> Finding | None:
     """Return what is first met by a body on the panel; None where nothing is near."""
-    from layout.geometry.travel import blocked  # noqa: PLC0415 (few panels need it)
+    from layout.geometry.travel.travel import blocked  # noqa: PLC0415 (few panels need it)
 
     way, size_mm = panel.opens.way, build.case_size_mm
     if way is None or size_mm is None:

@@ -9,13 +9,13 @@ from dataclasses import replace
 import numpy as np
 
 from layout.build.placed import Build, Mate, PlacedBody
-from layout.geometry.body import Body
-from layout.geometry.boxes import box_gaps, boxes_share
-from layout.geometry.crowd import Crowd
-from layout.geometry.gathered import SURE_MM
-from layout.geometry.overlap import overlap
-from layout.geometry.query import meeting, relation, relations
-from layout.geometry.relation import Bound, Relation, State
+from layout.geometry.bodies.body import Body
+from layout.geometry.bodies.crowd import Crowd
+from layout.geometry.bodies.gathered import SURE_MM
+from layout.geometry.relations.overlap import overlap
+from layout.geometry.relations.query import meeting, relation, relations
+from layout.geometry.relations.relation import Bound, Relation, State
+from layout.geometry.solids.boxes import box_gaps, boxes_share
 from layout.geometry.space import Box
 from layout.questions.bends.bends import bends
 from layout.questions.checking.beside import beside

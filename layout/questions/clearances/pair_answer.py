@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from layout.build.placed import Build, PlacedBody
-from layout.geometry.relation import Relation, State
+from layout.geometry.relations.relation import Relation, State
 from layout.geometry.space import Axis, Vector
 from layout.parts.form.role import Role
 from layout.questions.clearances.apart import apart_remedy

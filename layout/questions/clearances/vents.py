@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import Final
 
 from layout.build.placed import PlacedBody
-from layout.geometry.relation import CONTACT_TOLERANCE_MM
+from layout.geometry.relations.relation import CONTACT_TOLERANCE_MM
 from layout.geometry.space import Axis, Direction
 from layout.parts.case.case_panels import SidePanel
 from layout.parts.form.form import Role

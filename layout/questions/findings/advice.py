@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import Final
 
-from layout.geometry.relation import Overlap
+from layout.geometry.relations.relation import Overlap
 from layout.geometry.space import Axis
 from layout.parts.form.link import said_mm
 from layout.questions.findings.finding import Finding, Verdict, is_doubtful

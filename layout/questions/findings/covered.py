@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from layout.build.placed import PlacedBody
-from layout.geometry.relation import Overlap, Relation
+from layout.geometry.relations.relation import Overlap, Relation
 from layout.geometry.space import Axis
 from layout.parts.form.form import Role
 

@@ -6,7 +6,7 @@ from dataclasses import field
 from enum import Enum
 from typing import TYPE_CHECKING, Final
 
-from layout.geometry.relation import Overlap, Relation
+from layout.geometry.relations.relation import Overlap, Relation
 from layout.geometry.space import Axis, Vector
 from layout.questions.findings.remedy import Remedy
 from layout.questions.findings.tolerance import ALLOWED_MM, Assumed

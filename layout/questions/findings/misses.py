@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 from typing import Final, TypeAlias
 
-from layout.geometry.holes import Miss
+from layout.geometry.holes.holes import Miss
 from layout.geometry.space import Axis
 from layout.questions.findings.answered import listed
 

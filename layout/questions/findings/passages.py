@@ -9,10 +9,10 @@ from itertools import product
 import numpy as np
 
 from layout.build.placed import Build, PlacedBody
-from layout.geometry.body import Body
-from layout.geometry.boxes import Boxes
-from layout.geometry.routes import Routes
+from layout.geometry.bodies.body import Body
+from layout.geometry.solids.boxes import Boxes
 from layout.geometry.space import Axis, Box, Direction, Vector, plus
+from layout.geometry.ways.routes import Routes
 from layout.parts.form.form import Plug, Role
 from layout.questions.findings.bearing import Bearing, Chain
 from layout.questions.findings.holes import Passage, holes_of, shroud_opening

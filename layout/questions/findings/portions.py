@@ -8,7 +8,7 @@ from itertools import product
 from typing import Final
 
 from layout.build.placed import PlacedBody, PlacedPortion
-from layout.geometry.relation import Overlap
+from layout.geometry.relations.relation import Overlap
 from layout.geometry.space import Box, Vector
 from layout.questions.findings.tolerance import abutting
 

@@ -8,7 +8,7 @@ from operator import sub
 from typing import Final
 
 from layout.build.placed import PlacedBody
-from layout.geometry.relation import CONTACT_TOLERANCE_MM, Relation
+from layout.geometry.relations.relation import CONTACT_TOLERANCE_MM, Relation
 from layout.geometry.space import Axis, Box, Vector
 from layout.parts.form.form import Link
 from layout.values import dataclass

@@ -12,10 +12,10 @@ from typing import Final
 
 from layout.build.assemble import CASE
 from layout.build.placed import PlacedBody
-from layout.geometry.body import Body
-from layout.geometry.overlap import freed, overlap
-from layout.geometry.relation import Overlap, Relation, State
-from layout.geometry.solid import rectangle
+from layout.geometry.bodies.body import Body
+from layout.geometry.relations.overlap import freed, overlap
+from layout.geometry.relations.relation import Overlap, Relation, State
+from layout.geometry.solids.solid import rectangle
 from layout.geometry.space import Axis, Direction
 from layout.parts.form.form import Role
 

@@ -18,11 +18,11 @@ from layout.build.errors import SeatError
 from layout.build.placed import Build
 from layout.build.remade import Remaker, cells_in
 from layout.errors import LayoutError
-from layout.geometry.boxes import Boxes
-from layout.geometry.cells import Floats, Ints, spread
-from layout.geometry.gap import is_box
-from layout.geometry.growth import near_values
+from layout.geometry.pairs.gap import is_box
+from layout.geometry.solids.boxes import Boxes
+from layout.geometry.solids.cells import Floats, Ints, spread
 from layout.geometry.space import Vector
+from layout.geometry.travel.growth import near_values
 from layout.parts.form.errors import PartError
 from layout.parts.kinds.dimensions import Dimension
 from layout.parts.kinds.kinds import Spec

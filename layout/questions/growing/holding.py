@@ -12,11 +12,11 @@ from typing import TypeAlias
 import numpy as np
 
 from layout.build.placed import Build, Mate, PlacedBody
-from layout.geometry.body import Body
-from layout.geometry.boxes import Boxes, box_gaps
-from layout.geometry.cells import moved
-from layout.geometry.crowd import Crowd
-from layout.geometry.gap import is_box
+from layout.geometry.bodies.body import Body
+from layout.geometry.bodies.crowd import Crowd
+from layout.geometry.pairs.gap import is_box
+from layout.geometry.solids.boxes import Boxes, box_gaps
+from layout.geometry.solids.cells import moved
 from layout.geometry.space import Box
 from layout.parts.form.form import Role
 from layout.questions.checking.beside import beside

@@ -8,7 +8,7 @@ from typing import Final, TypeAlias
 
 import numpy as np
 
-from layout.geometry.cells import Floats
+from layout.geometry.solids.cells import Floats
 from layout.values import dataclass
 
 __all__ = ["Bounds", "Linear"]

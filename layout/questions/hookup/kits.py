@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from layout.build.placed import Build, Fixing
-from layout.geometry.holes import Hole, meeting
+from layout.geometry.holes.holes import Hole, meeting
 from layout.parts.form.form import SeatSort
 from layout.parts.form.kit import Kit, Known, is_for
 from layout.parts.form.screws import Screws

@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import Final
 
 from layout.build.placed import Build, Fixing
-from layout.geometry.holes import (
+from layout.geometry.holes.holes import (
     Hole,
     Meeting,
     Miss,

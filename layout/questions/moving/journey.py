@@ -10,11 +10,11 @@ from typing import Final
 import numpy as np
 
 from layout.build.placed import Build, PlacedBody
-from layout.geometry.body import Body
-from layout.geometry.cells import Floats
+from layout.geometry.bodies.body import Body
+from layout.geometry.solids.cells import Floats
 from layout.geometry.space import Axis, Vector
-from layout.geometry.stretches import Stretches
-from layout.geometry.travel import blocked_pairs
+from layout.geometry.travel.stretches import Stretches
+from layout.geometry.travel.travel import blocked_pairs
 from layout.questions.checking.check import shared_boxes
 from layout.questions.clearances.asked import Question, asked, question_id, unnamed
 from layout.questions.findings.finding import Group

@@ -10,13 +10,13 @@ import numpy as np
 from numpy.typing import NDArray
 
 from layout.build.placed import PlacedBody
-from layout.geometry.answers import answers
-from layout.geometry.body import Body
-from layout.geometry.cells import Floats
-from layout.geometry.crowd import Crowd
-from layout.geometry.freeing import overlaps_mm
+from layout.geometry.bodies.answers import answers
+from layout.geometry.bodies.body import Body
+from layout.geometry.bodies.crowd import Crowd
+from layout.geometry.relations.freeing import overlaps_mm
+from layout.geometry.solids.cells import Floats
 from layout.geometry.space import Axis, Vector
-from layout.geometry.stretches import Stretches
+from layout.geometry.travel.stretches import Stretches
 from layout.parts.form.form import Link
 from layout.questions.checking.check import margins
 from layout.questions.clearances.asked import Question

@@ -11,7 +11,7 @@ from layout.build.errors import SeatError
 from layout.build.placed import Build
 from layout.build.plan import Plan
 from layout.geometry.space import Axis
-from layout.geometry.stretches import Stretches
+from layout.geometry.travel.stretches import Stretches
 from layout.parts.kinds.places import TAKEN_OUT, WANTED_SLOTS, Place
 from layout.questions.case.stated import STATED_LIMIT
 from layout.questions.checking.check import check

@@ -11,7 +11,7 @@ from dataclasses import replace
 
 from layout.build.placed import Build
 from layout.geometry.space import Axis
-from layout.geometry.stretches import Stretches
+from layout.geometry.travel.stretches import Stretches
 from layout.parts.form.form import Role
 from layout.questions.case.limits import stated_limits
 from layout.questions.clearances.asked import CASE

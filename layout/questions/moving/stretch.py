@@ -15,7 +15,7 @@ import numpy as np
 from layout.build.placed import Build, PlacedPlug
 from layout.build.plan import Plan
 from layout.geometry.space import Axis, plus
-from layout.geometry.stretches import Stretches, clear_of, merged
+from layout.geometry.travel.stretches import Stretches, clear_of, merged
 from layout.questions.bends.bent import Bent, bent
 from layout.questions.bends.cable_ways import Way as Leaving
 from layout.questions.bends.cable_ways import ways_of

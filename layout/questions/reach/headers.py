@@ -9,8 +9,8 @@ from itertools import pairwise, starmap
 from typing import Final, TypeAlias
 
 from layout.build.placed import Build, PlacedPlug
-from layout.geometry.routes import rounded_mm
 from layout.geometry.space import Axis, Direction, Vector
+from layout.geometry.ways.routes import rounded_mm
 from layout.parts.form.connector import ConnectorKind
 from layout.parts.form.form import Plug
 from layout.parts.wiring.hookup import HEADERS, Counts, Hookup

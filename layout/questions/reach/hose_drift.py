@@ -13,8 +13,8 @@ from typing import Final
 
 from layout.build.placed import PlacedBody
 from layout.geometry.space import Axis, Box, Vector
-from layout.geometry.stiff import StiffWay
-from layout.geometry.turns import BESIDE, CLEAR_MM, round_edges
+from layout.geometry.ways.stiff import StiffWay
+from layout.geometry.ways.turns import BESIDE, CLEAR_MM, round_edges
 from layout.parts.form.form import Link
 from layout.parts.form.link import sheet_link
 from layout.parts.wiring.hoses import DIAMETER, HOSE_LENGTH, LEAST_BEND

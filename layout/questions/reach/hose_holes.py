@@ -9,8 +9,8 @@ from itertools import product
 from typing import Final
 
 from layout.geometry.space import Vector
-from layout.geometry.stiff import StiffWay
-from layout.geometry.turns import CLEAR_MM, TWO_ARCS, bent, inside
+from layout.geometry.ways.stiff import StiffWay
+from layout.geometry.ways.turns import CLEAR_MM, TWO_ARCS, bent, inside
 from layout.questions.findings.holes import Passage
 from layout.questions.reach.hose_pair import (
     Around,

@@ -7,10 +7,10 @@ from collections.abc import Callable, Sequence
 from functools import lru_cache
 from typing import Final
 
-from layout.geometry.keep_off import Laid, beside, square_to
 from layout.geometry.space import Box, Vector
-from layout.geometry.stiff import StiffWay, StiffWays
-from layout.geometry.turns import CLEAR_MM, End, bent, inside, near
+from layout.geometry.ways.keep_off import Laid, beside, square_to
+from layout.geometry.ways.stiff import StiffWay, StiffWays
+from layout.geometry.ways.turns import CLEAR_MM, End, bent, inside, near
 from layout.questions.findings.holes import Passage
 from layout.values import dataclass
 

@@ -7,10 +7,10 @@ from collections.abc import Iterator, Sequence
 from typing import Final, TypeAlias
 
 from layout.build.placed import Build, PlacedBody
-from layout.geometry.body import Body
+from layout.geometry.bodies.body import Body
 from layout.geometry.space import Box, Direction, Vector
-from layout.geometry.stiff import StiffWay
-from layout.geometry.turns import End, bent, inside, round_edges
+from layout.geometry.ways.stiff import StiffWay
+from layout.geometry.ways.turns import End, bent, inside, round_edges
 from layout.parts.form.form import Role
 from layout.parts.wiring.hoses import DIAMETER, FITTING_MM, HOSE_LENGTH, LEAST_BEND
 from layout.questions.findings.holes import Passage, holes_of, shroud_opening

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from typing import TypeAlias
 
 from layout.build.placed import Build, PlacedLead, PlacedPlug
-from layout.geometry.routes import rounded_mm
 from layout.geometry.space import Axis, Vector
+from layout.geometry.ways.routes import rounded_mm
 from layout.parts.form.link import sheet_link
 from layout.parts.wiring.plug import cable_of
 from layout.questions.findings.bearing import NOTHING, Bearing

@@ -7,8 +7,8 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, Final
 
 from layout.build.placed import Build, PlacedBody
-from layout.geometry.body import Body
-from layout.geometry.query import relation
+from layout.geometry.bodies.body import Body
+from layout.geometry.relations.query import relation
 from layout.geometry.space import Box, Direction
 from layout.parts.form.form import Role
 from layout.parts.wiring.hoses import HOSE_LENGTH

@@ -12,8 +12,8 @@ from layout.drawing.paper.style import STYLE
 from layout.drawing.sheets.sheet import NAMED, plans
 from layout.drawing.views.bodies import items_of
 from layout.drawing.views.seen import seen
-from layout.geometry.body import Body, Shape
-from layout.geometry.solid import Solid, rectangle
+from layout.geometry.bodies.body import Body, Shape
+from layout.geometry.solids.solid import Solid, rectangle
 from layout.geometry.space import Box
 from layout.parts.form.form import Role
 from tests.drawing.samples import placed

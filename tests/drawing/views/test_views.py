@@ -4,8 +4,8 @@ import pytest
 
 from layout.drawing.sheets.sheet import NAMED, plans
 from layout.drawing.views.views import Facing, View, bounds_of
-from layout.geometry.body import Body, Shape
-from layout.geometry.solid import block
+from layout.geometry.bodies.body import Body, Shape
+from layout.geometry.solids.solid import block
 from layout.geometry.space import Box
 
 _CASE = Box((0.0, 0.0, -25.0), (400.0, 420.0, 200.0))

@@ -6,7 +6,7 @@ import pytest
 
 from layout.build.errors import SeatError
 from layout.build.placed import Build
-from layout.geometry.query import clearances
+from layout.geometry.relations.query import clearances
 from layout.parts.board.board import Board, BoardShape
 from layout.parts.board.board_plan import Heatsinks
 from layout.parts.board.memory import Memory

@@ -8,9 +8,9 @@ from itertools import combinations
 
 import pytest
 
-from layout.geometry.body import Body, Shape
-from layout.geometry.query import relations
-from layout.geometry.relation import State
+from layout.geometry.bodies.body import Body, Shape
+from layout.geometry.relations.query import relations
+from layout.geometry.relations.relation import State
 from layout.geometry.space import Direction
 from layout.parts.case.case import Case
 from layout.parts.case.case_bays import Bays

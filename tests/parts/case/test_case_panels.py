@@ -6,9 +6,9 @@ from dataclasses import replace
 
 import pytest
 
-from layout.geometry.body import Body, Shape
-from layout.geometry.query import relations
-from layout.geometry.relation import State
+from layout.geometry.bodies.body import Body, Shape
+from layout.geometry.relations.query import relations
+from layout.geometry.relations.relation import State
 from layout.parts.case.case import Case
 from layout.parts.case.case_bays import Bays
 from layout.parts.case.case_fields import Linings, Mount, Shroud, SidePanel, Takes

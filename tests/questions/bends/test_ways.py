@@ -9,8 +9,8 @@ import pytest
 
 from layout.build.placed import Build, PlacedBody
 from layout.files.build_file import read_build
-from layout.geometry.body import Body
-from layout.geometry.query import relations
+from layout.geometry.bodies.body import Body
+from layout.geometry.relations.query import relations
 from layout.parts.form.form import Role
 from layout.parts.wiring.plug import deep_mm, face_reach_mm
 from layout.questions.bends.bends import bends, bends_lacking

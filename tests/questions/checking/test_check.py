@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from layout.build.placed import Mate, OwnNeed
-from layout.geometry.relation import State
+from layout.geometry.relations.relation import State
 from layout.geometry.space import Axis, Box
 from layout.parts.form.form import Role
 from layout.questions.checking.check import check, surely_failed

@@ -7,8 +7,8 @@ from dataclasses import replace
 import pytest
 
 from layout.build.placed import Build, PlacedBody
+from layout.geometry.bodies.turn import UPRIGHT, Turn
 from layout.geometry.space import Direction
-from layout.geometry.turn import UPRIGHT, Turn
 from layout.parts.case.case_panels import Material, SidePanel
 from layout.parts.form.errors import PartError
 from layout.parts.form.form import Role

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from layout.geometry.relation import Overlap
+from layout.geometry.relations.relation import Overlap
 from layout.geometry.space import Axis
 from layout.questions.findings.advice import advice, remedy_of, spoken, whose
 from layout.questions.findings.finding import Verdict

@@ -8,8 +8,8 @@ import pytest
 from shapely.geometry import Polygon
 
 from layout.build.placed import Build, PlacedBody, PlacedPlug
-from layout.geometry.body import Body, Shape
-from layout.geometry.solid import Solid, rectangle
+from layout.geometry.bodies.body import Body, Shape
+from layout.geometry.solids.solid import Solid, rectangle
 from layout.geometry.space import Axis, Direction
 from layout.parts.form.connector import ConnectorKind
 from layout.parts.form.form import Plug, Role

@@ -10,7 +10,7 @@ import pytest
 
 from layout.build.errors import SeatError
 from layout.build.placed import Build
-from layout.geometry.solid import block
+from layout.geometry.solids.solid import block
 from layout.geometry.space import Vector
 from layout.parts.board.board import Board, BoardShape
 from layout.parts.board.board_headers import HeaderPlace

@@ -9,12 +9,12 @@ import pytest
 from shapely.geometry import Polygon
 
 from layout.build.placed import Build
-from layout.geometry.body import Body, Shape
-from layout.geometry.keep_off import Laid
-from layout.geometry.solid import Solid, rectangle
+from layout.geometry.bodies.body import Body, Shape
+from layout.geometry.solids.solid import Solid, rectangle
 from layout.geometry.space import Box
-from layout.geometry.stiff import StiffWay
-from layout.geometry.turns import End, bent
+from layout.geometry.ways.keep_off import Laid
+from layout.geometry.ways.stiff import StiffWay
+from layout.geometry.ways.turns import End, bent
 from layout.parts.case.case_fields import CutOut, Face, Mount, Takes
 from layout.questions.checking.check import check
 from layout.questions.findings.finding import Finding, Group, Verdict

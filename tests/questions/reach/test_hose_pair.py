@@ -9,10 +9,10 @@ from itertools import pairwise
 import numpy as np
 import pytest
 
-from layout.geometry.keep_off import Laid, beside
 from layout.geometry.space import Box, Vector
-from layout.geometry.stiff import StiffWay
-from layout.geometry.turns import End, bent
+from layout.geometry.ways.keep_off import Laid, beside
+from layout.geometry.ways.stiff import StiffWay
+from layout.geometry.ways.turns import End, bent
 from layout.questions.checking.check import check
 from layout.questions.reach import hose_pair
 from layout.questions.reach.hose_pair import (

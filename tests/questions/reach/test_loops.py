@@ -9,7 +9,7 @@ from itertools import pairwise
 import pytest
 
 from layout.build.placed import Build
-from layout.geometry.turns import bent
+from layout.geometry.ways.turns import bent
 from layout.parts.board.board import Board
 from layout.parts.case.case import Case
 from layout.parts.case.case_fields import Mount, Shroud, ShroudCutOut, Takes

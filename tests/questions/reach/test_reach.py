@@ -13,8 +13,8 @@ from layout.build.placed import (
     PlacedPlug,
     PlacedPortion,
 )
-from layout.geometry.body import Body, Shape
-from layout.geometry.solid import Solid, rectangle
+from layout.geometry.bodies.body import Body, Shape
+from layout.geometry.solids.solid import Solid, rectangle
 from layout.geometry.space import Axis, Box, Direction, Vector
 from layout.parts.case.case_shroud import Shroud, ShroudCutOut, shroud_piece
 from layout.parts.form.connector import ConnectorKind

@@ -1,0 +1,1 @@
+"""Bodies in place, one and many."""

@@ -1,0 +1,1 @@
+"""Patterns of holes, and where they meet."""

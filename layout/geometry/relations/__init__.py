@@ -1,0 +1,1 @@
+"""How bodies stand to one another: apart, touching or interfering."""

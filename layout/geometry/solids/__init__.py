@@ -1,0 +1,1 @@
+"""Solids, and the convex cells that they are cut into."""

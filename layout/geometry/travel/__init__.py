@@ -1,0 +1,1 @@
+"""Bodies that travel or grow, in closed form."""

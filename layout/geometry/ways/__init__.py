@@ -1,0 +1,1 @@
+"""Ways past boxes: of what bends anywhere, and of what is stiff."""
