@@ -161,15 +161,17 @@ def _refused(part: str, hookup: Hookup) -> Answered:
     leads = listed(
         [f"{count} x {kind.value} of {owner}" for owner, kind, count in hookup.refused]
     )
+    one = sum(count for _, _, count in hookup.refused) == 1
+    of_another, them = ("a lead", "it") if one else ("leads", "them")
     found = finding_of(
         REFUSED,
         Group.HOOKUP,
         (part, None),
         verdict=Verdict.MISSING,
         why=f"a lead of another supply is refused: {leads}",
-        advice=f"{spoken(part)} has leads of another supply ({leads}): leave them out "
-        "and take its own; the same plug may be wired otherwise and destroy what it "
-        "feeds",
+        advice=f"{spoken(part)} has {of_another} of another supply ({leads}): leave "
+        f"{them} out and take its own; the same plug may be wired otherwise and "
+        "destroy what it feeds",
     )
     return Answered(findings=(found,))
 

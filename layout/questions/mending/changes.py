@@ -165,7 +165,7 @@ def sized(plan: Plan, size: Size) -> Change:
 
 
 _VERBS: Final = {
-    "cage": "move {} to its position {}",
+    "cage": "move {} to its position '{}'",
     "fan": "move {} to the mount: {}",
     "radiator": "move {} to the mount: {}",
     "liquid cooler": "move {} with its radiator to the mount: {}",

@@ -66,7 +66,7 @@ def _said(parts: dict[str, Spec], rule: str) -> str:
 
 def test_another_position_comes_first() -> None:
     said = _said(long_supply(), "leads-to-cage")
-    assert said.endswith(": move the cage to its position front")
+    assert said.endswith(": move the cage to its position 'front'")
 
 
 def test_a_place_that_clears_comes_before_one_that_is_tight() -> None:
@@ -80,8 +80,8 @@ def test_a_place_that_clears_comes_before_one_that_is_tight() -> None:
     positions = tuple({"rear": places["rear"], "middle": near, "front": far}.items())
     case = replace(plan.case, cage_rail=replace(rail, positions=positions))
     found = _mended(replace(plan, case=case)).findings
-    said = {name for e in found for name in re.findall(r"its position (\w+)", e.advice)}
-    assert said == {"front"}
+    said = [re.findall(r"its position '(\w+)'", each.advice) for each in found]
+    assert {name for names in said for name in names} == {"front"}
 
 
 def test_what_is_advised_mends_the_finding_and_makes_none_worse() -> None:
