@@ -7,7 +7,7 @@ import atexit
 import gc
 import os
 import sys
-from collections.abc import Collection
+from collections.abc import Callable, Collection
 from copy import copy
 from io import TextIOWrapper
 from typing import Annotated, Final
@@ -90,24 +90,14 @@ def _options(
     """Tell whether everything fits together inside one computer case, and draw it."""
 
 
-app.command("check", short_help="What clears, what does not, and by how much.")(
-    check_command
+_COMMANDS: Final[tuple[tuple[str, Callable[..., None], str], ...]] = (
+    ("check", check_command, "What clears, what does not, and by how much."),
+    ("explain", explain_command, "The chain of figures under one finding."),
+    ("positions", positions_command, "Which place of a part works, and the best one."),
+    ("parts", parts_command, "The kinds of parts, their fields, published sizes."),
+    ("headroom", headroom_command, "How large each part could be, all else as built."),
+    ("draw", draw_command, "Side and top view, to scale, with the gaps."),
+    ("sheet", sheet_command, "A page to attach to a quote: words and drawing."),
 )
-app.command("explain", short_help="The chain of figures under one finding.")(
-    explain_command
-)
-app.command("positions", short_help="Which place of a part works, and the best one.")(
-    positions_command
-)
-app.command("parts", short_help="The kinds of parts, their fields, published sizes.")(
-    parts_command
-)
-app.command("headroom", short_help="How large each part could be, all else as built.")(
-    headroom_command
-)
-app.command("draw", short_help="Side and top view, to scale, with the gaps.")(
-    draw_command
-)
-app.command("sheet", short_help="A page to attach to a quote: words and drawing.")(
-    sheet_command
-)
+for _name, _command, _told in _COMMANDS:
+    app.command(_name, short_help=_told)(_command)
