@@ -23,9 +23,11 @@ def _stack(spec: object, seat: Seat | None) -> Figure | None:
     return seat.figure if seat else None
 
 
-def _fans(spec: Any, outside: int) -> Figure:  # noqa: ANN401  (coolers import this)
-    """Return how thick so many fans of a cooler are together."""
-    if outside < 1:
+def _fans(spec: Any, seat: Seat | None) -> Figure:  # noqa: ANN401 (a cooler)
+    """Return how thick the fans before and behind a cooler's fins are together."""
+    del seat
+    outer: int = spec.outer_fans
+    if outer < 1:
         raise PartError(
             field="measured from.depth",
             found="a depth with the fans in it, and no fan before or behind the fins",
@@ -35,33 +37,21 @@ def _fans(spec: Any, outside: int) -> Figure:  # noqa: ANN401  (coolers import t
     off_mm = one.plus_minus_mm
     return replace(
         one,
-        mm=outside * one.mm,
-        plus_minus_mm=None if off_mm is None else outside * off_mm,
+        mm=outer * one.mm,
+        plus_minus_mm=None if off_mm is None else outer * off_mm,
     )
 
 
-def _all_fans(spec: Any, seat: Seat | None) -> Figure:  # noqa: ANN401  (as above)
-    del seat
-    return _fans(spec, spec.fans)
-
-
-def _outer_fans(spec: Any, seat: Seat | None) -> Figure:  # noqa: ANN401  (as above)
-    del seat
-    return _fans(spec, spec.fans - 1)
-
-
-_USUAL_FAN: Final = practice(25.0)
 _WITH_FANS: Final = Reading(
     name="with its fans",
     meaning="from the rear of the rearmost to the front of the foremost, fins or fan",
-    step=_USUAL_FAN,
+    step=practice(25.0),
     between="fans before and behind the fins",
-    found=_all_fans,
+    found=_fans,
 )
 DEPTH: Final = Readings(usual="fins alone", others=(_WITH_FANS,))
 STACKS_DEPTH: Final = Readings(
-    usual="both stacks and the fan between",
-    others=(replace(_WITH_FANS, found=_outer_fans),),
+    usual="both stacks and the fan between", others=(_WITH_FANS,)
 )
 
 HEIGHT: Final = Readings(

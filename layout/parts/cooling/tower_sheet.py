@@ -111,6 +111,11 @@ class TowerSheet:
     def check_sizes(self) -> None:
         """Refuse sizes that do not go together, all told in their usual readings."""
 
+    @property
+    def outer_fans(self) -> int:
+        """Return how many fans stand before and behind the fins."""
+        return self.fans
+
     def wishes(self) -> tuple[Wish, ...]:
         """Return the processor's top."""
         return (Wish(sort=SeatSort.COOLER),)

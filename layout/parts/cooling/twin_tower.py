@@ -40,6 +40,11 @@ class TwinTower(TowerSheet):
     )
     fans: int = field.count("how many fans", 2, least=1, most=3)
 
+    @property
+    def outer_fans(self) -> int:
+        """Return how many fans stand before and behind both stacks."""
+        return self.fans - 1
+
     def check_sizes(self) -> None:
         """Refuse a depth that leaves no room for two stacks."""
         stack_mm = self._stack_mm(self.fan(given(0.0), None, None))

@@ -24,6 +24,19 @@ def _times(direction: Direction, mm: float) -> Vector:
     return (x * mm, y * mm, z * mm)
 
 
+def _bent(
+    turn: tuple[Direction, Direction], inside_mm: float, thick_mm: float
+) -> QuarterBend:
+    return QuarterBend(
+        at_mm=(0, 0, 0),
+        out=turn[0],
+        to=turn[1],
+        inside_mm=inside_mm,
+        thick_mm=thick_mm,
+        wide_mm=5,
+    )
+
+
 def _holds(solids: tuple[Solid, ...], point: Vector) -> bool:
     """Tell whether a small cube about a point meets the solids."""
     x, y, z = point
@@ -76,15 +89,7 @@ def test_a_bend_holds_every_point_of_the_true_one(
     part: float,
     angle: float,
 ) -> None:
-    out, to = turn
-    bend = QuarterBend(
-        at_mm=(0, 0, 0),
-        out=out,
-        to=to,
-        inside_mm=inside_mm,
-        thick_mm=thick_mm,
-        wide_mm=5,
-    )
+    bend = _bent(turn, inside_mm, thick_mm)
     assert _holds(bend.solids, _point(bend, inside_mm + part * thick_mm, angle))
 
 
@@ -101,15 +106,7 @@ def test_a_bend_holds_nothing_far_from_the_true_one(
     thick_mm: float,
     angle: float,
 ) -> None:
-    out, to = turn
-    bend = QuarterBend(
-        at_mm=(0, 0, 0),
-        out=out,
-        to=to,
-        inside_mm=inside_mm,
-        thick_mm=thick_mm,
-        wide_mm=5,
-    )
+    bend = _bent(turn, inside_mm, thick_mm)
     off_mm = (NEST_MM if bend.flat is Axis.DEPTH else CHORD_MM) + 0.01
     for radius_mm in (bend.inside_mm - off_mm, bend.outside_mm + off_mm):
         assert not _holds(bend.solids, _point(bend, radius_mm, angle))
