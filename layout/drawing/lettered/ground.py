@@ -102,8 +102,10 @@ class Ground:
         kept, off = self._placed, set(places)
         self._placed = {each: None for each in kept if each not in off}
         self._labels = None
-        yield
-        self._placed, self._labels = kept, None
+        try:
+            yield
+        finally:
+            self._placed, self._labels = kept, None
 
     def may_hold(self, boxes: NDArray[np.float64]) -> NDArray[np.bool_]:
         """Tell which boxes, (n, 4), may be free, labels aside, as is quickly told."""
